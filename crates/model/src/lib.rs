@@ -1,0 +1,21 @@
+//! The words of the trade as plain data: what a road section, a hole, a cut-out, a repair, a work zone and a round
+//! are, with units.
+//!
+//! Depends on nothing of ours; computes nothing of the trade. Every stage crate speaks in these types only, so that a
+//! stage can be run, tested and read alone. Units are typed ([`quantity`]); a figure carries its spread and the way it
+//! was worked out ([`figure`]); a rule is data with a source ([`rules`]).
+
+pub mod cut_out;
+pub mod district;
+pub mod figure;
+pub mod hole;
+pub mod place;
+pub mod plan;
+pub mod problem;
+pub mod quantity;
+pub mod repair;
+pub mod road;
+pub mod round;
+pub mod rules;
+pub mod triage;
+pub mod work_zone;

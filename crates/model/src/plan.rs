@@ -1,0 +1,134 @@
+//! The finished plan of one day: what all stages gave, in one value that job pack, files and checks read.
+
+use jiff::civil::Date;
+
+use crate::cut_out::CutOut;
+use crate::district::District;
+use crate::hole::{Hole, HoleId};
+use crate::place::{LonLat, RoadPosition};
+use crate::problem::Problem;
+use crate::quantity::{Length, Mass, Volume};
+use crate::repair::Repair;
+use crate::road::RoadNetwork;
+use crate::round::{Demand, LeftOutReason, RoundProblem, RoundSolution, SecondOfDay, Way};
+use crate::triage::Judgement;
+use crate::work_zone::WorkZone;
+
+/// The plan of one day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// The district planned for.
+    pub district: District,
+    /// The day.
+    pub date: Date,
+    /// Seed of the search.
+    pub seed: u64,
+    /// The road network.
+    pub network: RoadNetwork,
+    /// Sunrise and sunset at the depot, local; `None` when the sun does not rise.
+    pub daylight: Option<(SecondOfDay, SecondOfDay)>,
+    /// Every usable hole, in input order.
+    pub holes: Vec<PlannedHole>,
+    /// Every cut, with its repair.
+    pub jobs: Vec<PlannedJob>,
+    /// Every zone (site), indexed as the round's sites.
+    pub sites: Vec<PlannedSite>,
+    /// What the search was given.
+    pub problem: RoundProblem,
+    /// What it answered.
+    pub round: RoundSolution,
+    /// The way driven for each `Drive` of the timetable, in order.
+    pub ways: Vec<Way>,
+    /// Loads per trip, in order.
+    pub loads: Vec<TripLoad>,
+    /// Holes that are not in the round, with the reason in words.
+    pub left_out: Vec<LeftOut>,
+    /// Everything that was wrong with the input.
+    pub problems: Vec<Problem>,
+}
+
+/// A hole that was found on the network and judged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedHole {
+    /// As reported.
+    pub hole: Hole,
+    /// Where on the network.
+    pub position: RoadPosition,
+    /// How bad.
+    pub judgement: Judgement,
+    /// Index of its job.
+    pub job: usize,
+}
+
+/// A cut with its repair.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedJob {
+    /// Indexes into `holes`.
+    pub holes: Vec<usize>,
+    /// The cut.
+    pub cut: CutOut,
+    /// Where the cut's middle is.
+    pub centre: LonLat,
+    /// The repair.
+    pub repair: Repair,
+    /// Index of its site.
+    pub site: usize,
+}
+
+/// A zone with its jobs: one stop of the round.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedSite {
+    /// Indexes into `jobs`, in the order they are worked.
+    pub jobs: Vec<usize>,
+    /// The layout.
+    pub zone: WorkZone,
+    /// Chainage and direction at which the truck arrives.
+    pub position: RoadPosition,
+    /// Where that is.
+    pub place: LonLat,
+}
+
+/// What to load for one trip, at the load's confidence.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TripLoad {
+    /// Sum over the trip's sites.
+    pub total: Demand,
+    /// One line per compartment or tank.
+    pub lines: Vec<LoadLine>,
+    /// Greatest mass aboard at any time on the trip.
+    pub mass_max: Mass,
+    /// Most signs, cones needed at one site.
+    pub signs: u32,
+    /// Most cones needed at one site.
+    pub cones: u32,
+}
+
+/// One compartment's or tank's load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadLine {
+    /// Compartment or tank.
+    pub container: String,
+    /// What goes in, in words.
+    pub content: String,
+    /// Volume loaded at the depot.
+    pub volume: Volume,
+    /// Mass loaded at the depot.
+    pub mass: Mass,
+    /// Room of the container.
+    pub room: Volume,
+}
+
+/// A hole that is not in the round.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftOut {
+    /// Which.
+    pub hole: HoleId,
+    /// Code of the reason, where the search gave it.
+    pub reason: Option<LeftOutReason>,
+    /// In words.
+    pub words: String,
+    /// Where, if known.
+    pub road: String,
+    /// Distance from the nearest road, where that is the reason.
+    pub distance: Option<Length>,
+}

@@ -1,0 +1,167 @@
+//! Roads: sections between junctions, with what the work needs to know of them.
+
+use serde::Deserialize;
+
+use crate::place::LonLat;
+use crate::quantity::{Length, Velocity};
+
+/// A section's index in its network.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SectionId(pub u32);
+
+/// A junction's (or dead end's) index in its network.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct NodeId(pub u32);
+
+/// All roads of a district, as imported: sections meet at nodes.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct RoadNetwork {
+    /// Where the nodes are; indexed by [`NodeId`].
+    pub nodes: Vec<LonLat>,
+    /// Indexed by [`SectionId`].
+    pub sections: Vec<RoadSection>,
+}
+
+/// A road between two junctions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoadSection {
+    /// Its own index.
+    pub id: SectionId,
+    /// Identifier in the source data, e.g. the way's number.
+    pub source_id: String,
+    /// Node at chainage 0.
+    pub from: NodeId,
+    /// Node at the end.
+    pub to: NodeId,
+    /// Centre line from `from` to `to`, both ends included; at least two points.
+    pub line: Vec<LonLat>,
+    /// Length along the line on the ellipsoid.
+    pub length: Length,
+    /// Class of the road.
+    pub class: RoadClass,
+    /// Name, empty where none is given.
+    pub name: String,
+    /// Road number, empty where none is given.
+    pub number: String,
+    /// Speed limit, or the class default.
+    pub speed: Velocity,
+    /// Lanes in all (both directions unless one-way).
+    pub lanes: u32,
+    /// Sealed width.
+    pub width: Length,
+    /// Paved or usable shoulder on each side.
+    pub shoulder: Length,
+    /// Traffic allowed: both ways, or one.
+    pub flow: Flow,
+    /// What the surface is.
+    pub surface: Surface,
+    /// Vehicles a day, where known; `None` is unknown.
+    pub vehicles_per_day: Option<f64>,
+    /// Built-up area (urban) or open country (rural).
+    pub setting: Setting,
+    /// Names of the attributes above that were filled in by class default.
+    pub defaulted: Vec<&'static str>,
+}
+
+/// Class of a road, from the open map's highway values, highest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "snake_case")]
+#[allow(missing_docs)] // the words are the definition
+pub enum RoadClass {
+    Motorway,
+    Trunk,
+    Primary,
+    Secondary,
+    Tertiary,
+    Unclassified,
+    Residential,
+    Service,
+    Track,
+}
+
+/// Directions of traffic on a section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Flow {
+    /// Both directions.
+    Both,
+    /// One-way, with increasing chainage.
+    Forward,
+    /// One-way, against increasing chainage.
+    Backward,
+}
+
+/// Surface of a section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Surface {
+    /// A thin sprayed seal on a granular base: this program's trade.
+    SurfaceTreated,
+    /// Sealed, kind not said.
+    Paved,
+    /// Concrete, setts and the like.
+    Rigid,
+    /// No seal.
+    Unpaved,
+    /// Not known.
+    Unknown,
+}
+
+/// Surroundings of a section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Setting {
+    /// Open country.
+    Rural,
+    /// Built-up.
+    Urban,
+}
+
+impl RoadNetwork {
+    /// The section of that id.
+    pub fn section(&self, id: SectionId) -> &RoadSection {
+        &self.sections[id.0 as usize]
+    }
+}
+
+impl RoadSection {
+    /// The name a crew would use: number and name, or the class and the source id where the road has neither.
+    pub fn label(&self) -> String {
+        match (self.number.is_empty(), self.name.is_empty()) {
+            (false, false) => format!("{} {}", self.number, self.name),
+            (false, true) => self.number.clone(),
+            (true, false) => self.name.clone(),
+            (true, true) => format!("unnamed {} road {}", self.class.word(), self.source_id),
+        }
+    }
+}
+
+impl RoadClass {
+    /// All classes, highest first.
+    pub const ALL: [RoadClass; 9] = [
+        RoadClass::Motorway,
+        RoadClass::Trunk,
+        RoadClass::Primary,
+        RoadClass::Secondary,
+        RoadClass::Tertiary,
+        RoadClass::Unclassified,
+        RoadClass::Residential,
+        RoadClass::Service,
+        RoadClass::Track,
+    ];
+
+    /// The class as one word.
+    pub fn word(self) -> &'static str {
+        match self {
+            RoadClass::Motorway => "motorway",
+            RoadClass::Trunk => "trunk",
+            RoadClass::Primary => "primary",
+            RoadClass::Secondary => "secondary",
+            RoadClass::Tertiary => "tertiary",
+            RoadClass::Unclassified => "unclassified",
+            RoadClass::Residential => "residential",
+            RoadClass::Service => "service",
+            RoadClass::Track => "track",
+        }
+    }
+}

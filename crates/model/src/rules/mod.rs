@@ -1,0 +1,22 @@
+//! Rules as data. Each value has its source; an agency's own file overrides single values.
+//!
+//! The types here are the shapes of the files in `rules/`; `exchange` reads them.
+
+use serde::Deserialize;
+
+use crate::figure::Source;
+
+pub mod repair;
+pub mod roads;
+pub mod severity;
+pub mod traffic;
+
+/// A value with its source, in a rule file `{ value = 0.15, source = "common practice, no source" }`.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sourced<T> {
+    /// The value, in the unit its name says.
+    pub value: T,
+    /// Where it is from.
+    pub source: Source,
+}
