@@ -1,1 +1,3 @@
 //! exchange
+
+pub mod road_files;
