@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use crate::place::LonLat;
+use crate::problem::Locator;
 use crate::quantity::{Length, Velocity};
 
 /// A section's index in its network.
@@ -60,6 +61,41 @@ pub struct RoadSection {
     /// Built-up area (urban) or open country (rural).
     pub setting: Setting,
     /// Names of the attributes above that were filled in by class default.
+    pub defaulted: Vec<&'static str>,
+}
+
+/// A line as a road file gives it, before it is cut into sections at junctions. Readers make these; `roads` makes the
+/// [`RoadNetwork`] of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RawLine {
+    /// Identifier in the source data, e.g. the way's number.
+    pub source_id: String,
+    /// Where in the input it came from.
+    pub at: Locator,
+    /// The line, in the order that [`Flow`] speaks of; at least two points.
+    pub points: Vec<LonLat>,
+    /// Identity of each point where the format knows it (the open map's node numbers), one per point: lines meet where
+    /// a key is shared. `None` where the format has none: lines meet where points coincide.
+    pub node_keys: Option<Vec<u64>>,
+    /// What else is known of it; every section cut from the line gets the same.
+    pub attributes: RoadAttributes,
+}
+
+/// The attributes of a road that do not depend on where it is cut into sections. Each is said at [`RoadSection`].
+#[derive(Debug, Clone, PartialEq)]
+#[allow(missing_docs)] // documented at `RoadSection`
+pub struct RoadAttributes {
+    pub class: RoadClass,
+    pub name: String,
+    pub number: String,
+    pub speed: Velocity,
+    pub lanes: u32,
+    pub width: Length,
+    pub shoulder: Length,
+    pub flow: Flow,
+    pub surface: Surface,
+    pub vehicles_per_day: Option<f64>,
+    pub setting: Setting,
     pub defaulted: Vec<&'static str>,
 }
 
