@@ -1,2 +1,40 @@
-//! xtask
-fn main() {}
+//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | tidy | demo-district`.
+
+mod chores;
+mod demo_district;
+mod tidy;
+mod tools;
+
+use std::process::ExitCode;
+
+const USAGE: &str = "usage: cargo xtask <chore>
+  demo           set up, plan the invented district's day, say where the job pack lies
+  test           set up, then format, lints, house rules, all tests
+  bench          measure whole runs (release build) and print the table of bench/README.md
+  tidy           house rules only
+  demo-district  write the invented district's roads and holes again (same seed, same files)
+";
+
+fn main() -> ExitCode {
+    let mut arguments = std::env::args().skip(1);
+    let chore = arguments.next().unwrap_or_default();
+    let rest: Vec<String> = arguments.collect();
+    let outcome = match chore.as_str() {
+        "demo" => chores::demo(&rest),
+        "test" => chores::test(&rest),
+        "bench" => chores::bench(),
+        "tidy" => tidy::run(),
+        "demo-district" => demo_district::write(),
+        _ => {
+            eprint!("{USAGE}");
+            return ExitCode::from(2);
+        }
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(message) => {
+            eprintln!("xtask {chore}: {message}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! The chores that run other programs: demo, test, bench.
+
+use crate::tidy;
+use crate::tools::{Outcome, answers, cargo, need, root, run};
+
+/// Sets up, plans the invented district's day and says where the job pack lies.
+pub fn demo(arguments: &[String]) -> Outcome {
+    need_c_compiler()?;
+    run("building (the first time takes some minutes)", &mut cargo(&["build", "--quiet", "--package", "cli"]))?;
+    let out = root().join("demo").join("out");
+    let mut command = cargo(&["run", "--quiet", "--package", "cli", "--", "plan", "demo/district.toml"]);
+    command.args(["--holes", "demo/holes.csv", "--date", "2026-06-09", "--seed", "1", "--out", "demo/out"]);
+    command.args(arguments);
+    eprintln!("== planning the invented district's day");
+    let status = command.status().map_err(|error| error.to_string())?;
+    // 3 says: produced, but some input was refused. The demo's list has bad rows on purpose.
+    if status.code() != Some(3) {
+        return Err(format!("the demo plan ended with {status}; 3 was expected, since its hole list has bad rows on purpose"));
+    }
+    println!("\nThe job pack: {}", out.join("job-pack.pdf").display());
+    println!("Beside it: plan.json, holes.geojson, load.csv");
+    println!("The list of holes has bad rows on purpose: what was wrong with them is printed above.");
+    Ok(())
+}
+
+/// Sets up, then format, lints, house rules and all tests.
+pub fn test(arguments: &[String]) -> Outcome {
+    need_c_compiler()?;
+    need("pdftoppm", "-v", "poppler-utils")?;
+    run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
+    tidy::run()?;
+    let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);
+    // A newer compiler may know new lints: only CI, whose compiler is known, refuses warnings.
+    if std::env::var_os("CI").is_some() {
+        lints.args(["-D", "warnings"]);
+    }
+    run("lints", &mut lints)?;
+    if answers("cargo-nextest", "--version") || answers("cargo", "nextest") {
+        run("tests", cargo(&["nextest", "run", "--workspace", "--no-fail-fast"]).args(arguments))?;
+        run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))
+    } else {
+        run("tests", cargo(&["test", "--workspace", "--no-fail-fast"]).args(arguments))
+    }
+}
+
+/// Builds for release and prints the table of bench/README.md.
+pub fn bench() -> Outcome {
+    need_c_compiler()?;
+    need("hyperfine", "--version", "hyperfine")?;
+    run("release build", &mut cargo(&["build", "--release", "--package", "cli"]))?;
+    let mut script = std::process::Command::new("bash");
+    let binary = crate::tools::target_folder().join("release").join("lengthsman");
+    script.arg("bench/run.sh").arg(binary).current_dir(root());
+    run("measuring", &mut script)
+}
+
+fn need_c_compiler() -> Outcome {
+    // Rust links through the system's C compiler driver.
+    need("cc", "--version", "build-essential")
+}
