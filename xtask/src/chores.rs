@@ -15,7 +15,9 @@ pub fn demo(arguments: &[String]) -> Outcome {
     let status = command.status().map_err(|error| error.to_string())?;
     // 3 says: produced, but some input was refused. The demo's list has bad rows on purpose.
     if status.code() != Some(3) {
-        return Err(format!("the demo plan ended with {status}; 3 was expected, since its hole list has bad rows on purpose"));
+        return Err(format!(
+            "the demo plan ended with {status}; 3 was expected, since its hole list has bad rows on purpose"
+        ));
     }
     println!("\nThe job pack: {}", out.join("job-pack.pdf").display());
     println!("Beside it: plan.json, holes.geojson, load.csv");

@@ -84,8 +84,8 @@ const ROADS: [(usize, usize, &str, &str); 27] = [
 ];
 
 const LANE_WORDS: [&str; 24] = [
-    "Gorse", "Kiln", "Peat", "Heron", "Sedge", "Mill", "Thrift", "Quarry", "Plover", "Bramble", "Fold", "Chapel", "Rook",
-    "Weir", "Limpet", "Cairn", "Alder", "Shingle", "Tern", "Bracken", "Ford", "Rowan", "Beacon", "Curlew",
+    "Gorse", "Kiln", "Peat", "Heron", "Sedge", "Mill", "Thrift", "Quarry", "Plover", "Bramble", "Fold", "Chapel",
+    "Rook", "Weir", "Limpet", "Cairn", "Alder", "Shingle", "Tern", "Bracken", "Ford", "Rowan", "Beacon", "Curlew",
 ];
 
 /// Writes `demo/roads.geojson` and `demo/holes.csv`.
@@ -156,9 +156,10 @@ fn lanes(roads: &mut Vec<Road>, random: &mut Pcg64Mcg) {
             continue;
         }
         // A lane that ends close to another road joins it there.
-        let joins = roads[..main_count].iter().enumerate().filter(|(other, _)| *other != from_road).find_map(|(_, road)| {
-            road.points[2..road.points.len() - 2].iter().copied().find(|&p| distance_km(p, end) < 0.6)
-        });
+        let joins =
+            roads[..main_count].iter().enumerate().filter(|(other, _)| *other != from_road).find_map(|(_, road)| {
+                road.points[2..road.points.len() - 2].iter().copied().find(|&p| distance_km(p, end) < 0.6)
+            });
         if let Some(joined) = joins {
             end = joined;
         }
@@ -211,7 +212,11 @@ fn village_streets(roads: &mut Vec<Road>, random: &mut Pcg64Mcg) {
     }
     // The quay: a dual carriageway of two lanes each way, outside the main town.
     let quay = wander((0.0, 0.0), (2.6, 1.7), 0.03, random);
-    let shifted: Vec<Km> = quay.iter().enumerate().map(|(i, p)| if i == 0 || i + 1 == quay.len() { *p } else { (p.0 + 0.008, p.1 - 0.012) }).collect();
+    let shifted: Vec<Km> = quay
+        .iter()
+        .enumerate()
+        .map(|(i, p)| if i == 0 || i + 1 == quay.len() { *p } else { (p.0 + 0.008, p.1 - 0.012) })
+        .collect();
     for (id, points) in [("D1", quay), ("D2", shifted.into_iter().rev().collect())] {
         roads.push(Road {
             id: id.to_owned(),
@@ -269,7 +274,8 @@ fn geojson(roads: &[Road]) -> String {
     let features: Vec<Value> = roads
         .iter()
         .map(|road| {
-            let points: Vec<Value> = road.points.iter().map(|&p| degrees(p)).map(|(lon, lat)| json!([lon, lat])).collect();
+            let points: Vec<Value> =
+                road.points.iter().map(|&p| degrees(p)).map(|(lon, lat)| json!([lon, lat])).collect();
             json!({
                 "type": "Feature",
                 "properties": {

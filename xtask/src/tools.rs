@@ -17,7 +17,9 @@ pub fn target_folder() -> PathBuf {
         return given.into();
     }
     let cache = std::env::var_os("XDG_CACHE_HOME").map(PathBuf::from).or_else(|| {
-        std::env::var_os("HOME").or_else(|| std::env::var_os("USERPROFILE")).map(|home| PathBuf::from(home).join(".cache"))
+        std::env::var_os("HOME")
+            .or_else(|| std::env::var_os("USERPROFILE"))
+            .map(|home| PathBuf::from(home).join(".cache"))
     });
     cache.map_or_else(|| root().join("target"), |folder| folder.join("lengthsman").join("target"))
 }
@@ -47,7 +49,8 @@ pub fn need(program: &str, version_argument: &str, package: &str) -> Outcome {
     if answers(program, version_argument) {
         return Ok(());
     }
-    let ask = format!("`{program}` is missing: install the package `{package}` ({program} on other systems), then run again");
+    let ask =
+        format!("`{program}` is missing: install the package `{package}` ({program} on other systems), then run again");
     if !(answers("apt-get", "--version") && is_root()) {
         return Err(ask);
     }

@@ -1,0 +1,103 @@
+//! The cut holds the hole; the repair's quantities balance.
+
+use geo::{Area, Contains, Coord, LineString, Point, Polygon};
+use model::figure::Figure;
+use model::place::FramePoint;
+use model::plan::{Plan, PlannedJob};
+use model::quantity::{InArea, InLength, InMass, InRatio, InTime, InVolume};
+
+use crate::Breaches;
+
+/// Coordinates are metres in f64; a tenth of a millimetre is far below what a crew can mark.
+const LENGTH_TOLERANCE_M: f64 = 1e-4;
+
+pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
+    for job in &plan.jobs {
+        geometry(job, breaches);
+        balances(plan, job, breaches);
+        spreads(job, breaches);
+    }
+}
+
+fn geometry(job: &PlannedJob, breaches: &mut Breaches) {
+    let names = || job.cut.holes.iter().map(|h| h.0.as_str()).collect::<Vec<_>>().join("+");
+    let polygon = polygon(&job.cut.corners);
+    let area = polygon.unsigned_area();
+    let stated = job.cut.area.value.in_square_metres();
+    breaches.require((area - stated).abs() <= 1e-6 * area.max(1.0), "cut.area", || {
+        format!("{}: corners give {area} m2, stated {stated} m2", names())
+    });
+    // A hole that reaches beyond the seal is clipped there, and the cut says so.
+    if !job.cut.remarks.is_empty() {
+        return;
+    }
+    let middle = job.cut.corners.iter().fold((0.0, 0.0), |(a, c), p| (a + p.along_m, c + p.across_m));
+    let count = job.cut.corners.len() as f64;
+    let middle = (middle.0 / count, middle.1 / count);
+    for outline in &job.cut.outlines {
+        for point in &outline.ring {
+            // Drawn in by the tolerance towards the middle, so that a point on the edge counts as inside.
+            let (dx, dy) = (middle.0 - point.along_m, middle.1 - point.across_m);
+            let pull = LENGTH_TOLERANCE_M / dx.hypot(dy).max(LENGTH_TOLERANCE_M);
+            let inside = polygon.contains(&Point::new(point.along_m + pull * dx, point.across_m + pull * dy));
+            breaches.require(inside, "cut.contains_hole", || {
+                format!("{}: {} is outside the cut at {point:?}", names(), outline.hole.0)
+            });
+        }
+    }
+}
+
+fn balances(plan: &Plan, job: &PlannedJob, breaches: &mut Breaches) {
+    let repair = &job.repair;
+    let moisture = plan.district.base.stock_moisture.in_fraction();
+    let dry = repair.fill_dry_mass.value.in_kilograms();
+    let wet = repair.fill_wet_mass.value.in_kilograms();
+    breaches.require((wet - dry * (1.0 + moisture)).abs() <= 1e-6 * wet.max(1.0), "repair.moisture_balance", || {
+        format!("dry {dry} kg at moisture {moisture} is not {wet} kg wet")
+    });
+    let depth = repair.depth.value.in_metres();
+    let layers = f64::from(repair.layer_count.value) * repair.layer_thickness.value.in_metres();
+    breaches.require((layers - depth).abs() <= LENGTH_TOLERANCE_M, "repair.layers", || {
+        format!("layers add up to {layers} m, the hole is {depth} m deep")
+    });
+    let least = repair.cut_area.value.in_square_metres() * depth;
+    let fill = repair.fill_volume.value.in_cubic_metres();
+    breaches.require(fill >= least - 1e-9, "repair.fill", || format!("fill {fill} m3 is less than the cut {least} m3"));
+    let sealed = repair.seal_area.value.in_square_metres();
+    let cut = repair.cut_area.value.in_square_metres();
+    breaches
+        .require(sealed >= cut - 1e-9, "repair.seal", || format!("sealed {sealed} m2 is less than the cut {cut} m2"));
+    let stages: f64 = repair.stages.iter().map(|stage| stage.time.value.in_seconds()).sum();
+    let stated = repair.duration.value.in_seconds();
+    breaches.require((stages - stated).abs() <= 1.0, "repair.duration", || {
+        format!("stages add up to {stages} s, stated {stated} s")
+    });
+    let both = repair.water_to_add.value.in_kilograms() > 0.0 && repair.water_to_dry.value.in_kilograms() > 0.0;
+    breaches.require(!both, "repair.water", || "water is to be added and dried out at once".to_owned());
+}
+
+fn spreads(job: &PlannedJob, breaches: &mut Breaches) {
+    let repair = &job.repair;
+    let volumes = [&repair.fill_volume, &repair.loose_volume, &repair.binder_volume, &repair.spoil_volume];
+    for figure in volumes {
+        ordered(figure, InVolume::in_cubic_metres, breaches);
+    }
+    for figure in [&repair.fill_dry_mass, &repair.fill_wet_mass, &repair.water_to_add, &repair.cover_mass] {
+        ordered(figure, InMass::in_kilograms, breaches);
+    }
+}
+
+fn ordered<Q: Copy>(figure: &Figure<Q>, number: impl Fn(Q) -> f64, breaches: &mut Breaches) {
+    let value = number(figure.value);
+    breaches.require(value.is_finite() && value >= 0.0, "repair.number", || format!("{value} by {}", figure.why));
+    if let Some(spread) = &figure.spread {
+        let (p10, p50, p90) = (number(spread.p10), number(spread.p50), number(spread.p90));
+        breaches
+            .require(p10 <= p50 && p50 <= p90, "repair.spread", || format!("{p10}, {p50}, {p90} by {}", figure.why));
+    }
+}
+
+fn polygon(corners: &[FramePoint]) -> Polygon {
+    let ring = corners.iter().map(|p| Coord { x: p.along_m, y: p.across_m }).collect();
+    Polygon::new(LineString::new(ring), Vec::new())
+}
