@@ -6,6 +6,8 @@ use serde::Deserialize;
 
 use crate::figure::Source;
 
+pub mod markout;
+pub mod planning;
 pub mod repair;
 pub mod roads;
 pub mod severity;

@@ -1,0 +1,23 @@
+//! Shape of `rules/planning/*.toml`: how a day is put together.
+
+use serde::Deserialize;
+
+use super::Sourced;
+
+/// How a day is put together from judged holes, cuts and zones.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlanningRules {
+    /// Name of the rule set.
+    pub name: String,
+    /// One sentence on what the rule set is for.
+    pub about: String,
+    /// Distance of a wheel path from the middle of its lane, m.
+    pub wheel_path_offset_m: Sourced<f64>,
+    /// How many times its risk a hole is worth on or after the day it is due.
+    pub overdue_worth: Sourced<f64>,
+    /// Sites that the search looks at; the rest are less urgent or too far and wait.
+    pub candidate_sites_max: Sourced<u32>,
+    /// Chance that two holes on the same road grow alike when dug, as correlation of their logarithms.
+    pub growth_correlation_on_a_road: Sourced<f64>,
+}

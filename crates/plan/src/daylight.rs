@@ -1,0 +1,109 @@
+//! Sunrise and sunset at a place, in local time.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use model::place::LonLat;
+use model::round::SecondOfDay;
+use sunrise::{Coordinates, SolarDay, SolarEvent};
+
+const DAY_S: i64 = 86_400;
+
+/// Sunrise and sunset in the zone's clock time; `None` when the sun does not rise that day. Where it does not set, the
+/// whole day.
+///
+/// Computed by the `sunrise` library (upper limb at the horizon with standard refraction); checked in this crate's tests
+/// against another library's values.
+pub(crate) fn daylight(place: LonLat, date: Date, zone: &TimeZone) -> Option<(SecondOfDay, SecondOfDay)> {
+    let (Some(coordinates), Some(day)) = (
+        Coordinates::new(place.lat, place.lon),
+        chrono::NaiveDate::from_ymd_opt(
+            i32::from(date.year()),
+            date.month().unsigned_abs().into(),
+            date.day().unsigned_abs().into(),
+        ),
+    ) else {
+        return None;
+    };
+    let solar_day = SolarDay::new(coordinates, day);
+    let at = |event| solar_day.event_time(event).map(|time| local_second(time.timestamp(), date, zone));
+    match (at(SolarEvent::Sunrise), at(SolarEvent::Sunset)) {
+        (Some(rise), Some(set)) => Some((rise, set)),
+        _ if sun_stays_up(place.lat, date) => Some((SecondOfDay(0), SecondOfDay(DAY_S as u32))),
+        _ => None,
+    }
+}
+
+/// Where the sun neither rises nor sets: it stays up in the half year in which its declination has the latitude's sign.
+fn sun_stays_up(lat: f64, date: Date) -> bool {
+    let northern_summer = (date.month(), date.day()) >= (3, 20) && (date.month(), date.day()) < (9, 23);
+    (lat > 0.0) == northern_summer
+}
+
+fn local_second(unix_s: i64, date: Date, zone: &TimeZone) -> SecondOfDay {
+    let midnight = date.to_zoned(zone.clone()).map_or(0, |start| start.timestamp().as_second());
+    let instant = Timestamp::from_second(unix_s).map_or(midnight, Timestamp::as_second);
+    SecondOfDay((instant - midnight).clamp(0, DAY_S) as u32)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[derive(serde::Deserialize)]
+    struct Row {
+        lat: f64,
+        lon: f64,
+        date: String,
+        rise_unix_s: Option<i64>,
+        set_unix_s: Option<i64>,
+    }
+
+    /// Reference: the PyPI package `ephem` 4 (USNO-style horizon -0:34 with the upper limb), written by
+    /// `tests/reference/sunrise.py`. Two minutes: both round refraction differently.
+    #[test]
+    fn agrees_with_another_library_within_two_minutes() {
+        let rows: Vec<Row> = serde_json::from_str(include_str!("../tests/reference/sunrise.json")).unwrap();
+        assert!(rows.len() > 100);
+        for row in rows {
+            let date: Date = row.date.parse().unwrap();
+            let found = daylight(LonLat { lon: row.lon, lat: row.lat }, date, &TimeZone::UTC);
+            let midnight = date.to_zoned(TimeZone::UTC).unwrap().timestamp().as_second();
+            if let (Some(rise), Some(set)) = (row.rise_unix_s, row.set_unix_s) {
+                let (found_rise, found_set) = found.unwrap_or_else(|| panic!("{row_date}: no day", row_date = row.date));
+                for (ours, theirs) in [(found_rise, rise), (found_set, set)] {
+                    let theirs = (theirs - midnight).clamp(0, DAY_S);
+                    let off = (i64::from(ours.0) - theirs).abs();
+                    assert!(off <= 120, "{} at {},{}: {off} s apart", row.date, row.lat, row.lon);
+                }
+            }
+        }
+    }
+
+    /// Washington, D.C., 1 January and 1 July: table of the U.S. Naval Observatory, from memory: 07:27/16:57 EST and
+    /// 05:47/20:37 EDT.
+    #[test]
+    fn agrees_with_a_published_table_to_the_minute() {
+        let place = LonLat { lon: -77.02, lat: 38.9 };
+        let zone = TimeZone::get("America/New_York").unwrap();
+        let table = [
+            (jiff::civil::date(2024, 1, 1), SecondOfDay::hm(7, 27), SecondOfDay::hm(16, 57)),
+            (jiff::civil::date(2024, 7, 1), SecondOfDay::hm(5, 47), SecondOfDay::hm(20, 37)),
+        ];
+        for (date, rise, set) in table {
+            let (found_rise, found_set) = daylight(place, date, &zone).unwrap();
+            assert!(found_rise.0.abs_diff(rise.0) <= 90, "{date}: {found_rise}");
+            assert!(found_set.0.abs_diff(set.0) <= 90, "{date}: {found_set}");
+        }
+    }
+
+    #[test]
+    fn polar_night_has_no_day_and_polar_day_no_end() {
+        let place = LonLat { lon: 20.0, lat: 78.0 };
+        assert_eq!(daylight(place, jiff::civil::date(2026, 12, 20), &TimeZone::UTC), None);
+        assert_eq!(
+            daylight(place, jiff::civil::date(2026, 6, 20), &TimeZone::UTC),
+            Some((SecondOfDay(0), SecondOfDay(86_400)))
+        );
+    }
+}
