@@ -1,1 +1,36 @@
-//! roads
+//! Roads: from imported lines to a network that can be snapped to, measured along and driven on.
+//!
+//! ```text
+//! RawLine --network_from_lines--> RoadNetwork --Network::prepare--> Network
+//!                                                  snap      a place  -> section, chainage, side, direction
+//!                                                  point_at  chainage -> place, azimuth
+//!                                                  frame_at  flat metres beside the road <-> places
+//!                                                  matrix    driving times between directed positions
+//!                                                  way       the line driven
+//! ```
+//!
+//! Between two vertices a road is the geodesic on the WGS 84 ellipsoid; chainage is the length along it.
+
+mod access;
+mod along;
+mod components;
+mod frame;
+mod geodesic;
+mod geometry;
+mod import;
+mod index;
+mod junctions;
+mod matrix;
+mod network;
+mod routing;
+mod snap;
+mod way;
+
+pub use access::AccessPlace;
+pub use components::Component;
+pub use frame::Frame;
+pub use geodesic::distance;
+pub use import::{DEFAULT_JOINING_TOLERANCE_M, network_from_lines, network_from_lines_within};
+pub use matrix::{Matrix, UNREACHABLE_METRES, UNREACHABLE_MS};
+pub use network::{Network, PrepareError, TruckSpeeds};
+pub use snap::{NearRoad, SnapRefusal};

@@ -1,0 +1,161 @@
+//! The network made ready: measured, indexed, and with its routing graph.
+
+use model::quantity::{InRatio, InVelocity, Length, Ratio, Velocity, metres};
+use model::road::{RoadNetwork, RoadSection, SectionId};
+use thiserror::Error;
+
+use crate::components::{Component, Components};
+use crate::geodesic::is_on_globe;
+use crate::geometry::Geometry;
+use crate::index::SegmentIndex;
+use crate::routing::RoutingGraph;
+
+/// How fast the truck drives: `min(speed limit x factor, max)`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TruckSpeeds {
+    /// Truck speed as a fraction of the speed limit, above 0.
+    pub factor: Ratio,
+    /// The truck's greatest speed, above 0.
+    pub max: Velocity,
+}
+
+/// A road network that can be snapped to, measured along and driven on.
+pub struct Network {
+    pub(crate) roads: RoadNetwork,
+    /// Indexed by section.
+    pub(crate) geometries: Vec<Geometry>,
+    pub(crate) index: SegmentIndex,
+    pub(crate) routing: RoutingGraph,
+    /// Section ends at each node: the section, and whether it is its start.
+    pub(crate) ends_at: Vec<Vec<(SectionId, bool)>>,
+    components: Components,
+}
+
+/// Why a network can't be made ready. [`crate::network_from_lines`] gives none of these (but may give speeds that do).
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum PrepareError {
+    /// The truck's speeds are of no use.
+    #[error("truck speed factor {factor} and greatest speed {max_kmh} km/h; both must be numbers above 0")]
+    TruckSpeeds {
+        /// As given.
+        factor: f64,
+        /// As given.
+        max_kmh: f64,
+    },
+    /// A section's number is not its index.
+    #[error("section {index} has the number {id}; sections must be numbered as they are stored")]
+    Numbering {
+        /// Place in the list.
+        index: usize,
+        /// Its number.
+        id: u32,
+    },
+    /// A section names a node that is not there.
+    #[error("section {section} ({source_id}) ends at node {node}, which does not exist")]
+    MissingNode {
+        /// The section.
+        section: u32,
+        /// Identifier in the source data.
+        source_id: String,
+        /// The node.
+        node: u32,
+    },
+    /// A section's line has no length or leaves the globe.
+    #[error("section {section} ({source_id}) has no usable line; it needs two different points on the globe")]
+    Line {
+        /// The section.
+        section: u32,
+        /// Identifier in the source data.
+        source_id: String,
+    },
+    /// A section's speed is of no use.
+    #[error("section {section} ({source_id}) has the speed {kmh} km/h; it must be a number above 0")]
+    Speed {
+        /// The section.
+        section: u32,
+        /// Identifier in the source data.
+        source_id: String,
+        /// As given.
+        kmh: f64,
+    },
+}
+
+impl Network {
+    /// Measures the roads, indexes them, and builds the routing graph for a truck of these speeds.
+    pub fn prepare(roads: RoadNetwork, truck: TruckSpeeds) -> Result<Network, PrepareError> {
+        check(&roads, truck)?;
+        let geometries: Vec<Geometry> = roads.sections.iter().map(|section| Geometry::new(&section.line)).collect();
+        if let Some(section) = roads.sections.iter().zip(&geometries).find(|(_, g)| g.segment_count() == 0) {
+            return Err(bad_line(section.0));
+        }
+        let mut ends_at = vec![Vec::new(); roads.nodes.len()];
+        for section in &roads.sections {
+            ends_at[section.from.0 as usize].push((section.id, true));
+            ends_at[section.to.0 as usize].push((section.id, false));
+        }
+        Ok(Network {
+            index: SegmentIndex::new(&geometries),
+            routing: RoutingGraph::new(&roads, &geometries, truck),
+            components: Components::new(&roads, &geometries),
+            ends_at,
+            geometries,
+            roads,
+        })
+    }
+
+    /// The roads as they were given.
+    pub fn roads(&self) -> &RoadNetwork {
+        &self.roads
+    }
+
+    /// A section.
+    pub fn section(&self, id: SectionId) -> &RoadSection {
+        self.roads.section(id)
+    }
+
+    /// Length of a section as measured here, the chainage of its end.
+    pub fn length(&self, id: SectionId) -> Length {
+        metres(self.geometries[id.0 as usize].length())
+    }
+
+    /// The pieces that no road joins, longest first. A district has one large one; small ones are often gaps in the
+    /// map.
+    pub fn components(&self) -> &[Component] {
+        self.components.list()
+    }
+
+    /// Index into [`Network::components`] of the piece a section belongs to.
+    pub fn component_of(&self, id: SectionId) -> usize {
+        self.components.of_section(self.section(id))
+    }
+}
+
+fn check(roads: &RoadNetwork, truck: TruckSpeeds) -> Result<(), PrepareError> {
+    let usable = |number: f64| number.is_finite() && number > 0.0;
+    let (factor, max_kmh) = (truck.factor.in_fraction(), truck.max.in_kilometres_per_hour());
+    if !usable(factor) || !usable(max_kmh) {
+        return Err(PrepareError::TruckSpeeds { factor, max_kmh });
+    }
+    for (index, section) in roads.sections.iter().enumerate() {
+        let SectionId(id) = section.id;
+        if id as usize != index {
+            return Err(PrepareError::Numbering { index, id });
+        }
+        if let Some(node) = [section.from, section.to].into_iter().find(|node| node.0 as usize >= roads.nodes.len()) {
+            let source_id = section.source_id.clone();
+            return Err(PrepareError::MissingNode { section: id, source_id, node: node.0 });
+        }
+        if section.line.len() < 2 || !section.line.iter().all(|place| is_on_globe(*place)) {
+            return Err(bad_line(section));
+        }
+        let kmh = section.speed.in_kilometres_per_hour();
+        if !usable(kmh) {
+            return Err(PrepareError::Speed { section: id, source_id: section.source_id.clone(), kmh });
+        }
+    }
+    Ok(())
+}
+
+fn bad_line(section: &RoadSection) -> PrepareError {
+    PrepareError::Line { section: section.id.0, source_id: section.source_id.clone() }
+}
