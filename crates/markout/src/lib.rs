@@ -1,1 +1,81 @@
-//! markout
+//! From the outlines of holes to the cuts that a crew marks on the road.
+//!
+//! A cut is a rectangle in the road frame (metres along and across). The rules, all from [`MarkOutRules`]:
+//!
+//! - **Least area, any angle.** With the hole's width `W(θ)` across a direction and `H(θ)` along it, and the margin `m`,
+//!   the cut's area is `A(θ) = (W + 2m)(H + 2m)`. Between two directions that lie along edges of the convex hull the
+//!   same corners carry `W` and `H`, so both are cosines of a shifted angle, concave; `ln A` is then a sum of logarithms of
+//!   concave functions, itself concave, and has its minimum at an end. So only directions along hull edges need be
+//!   tried (Freeman, Shapira 1975 for `m = 0`: from memory), and the result is exact, not a search.
+//! - **Square to the road where it costs little.** Among the directions tried, and the road's own, whose area is at most
+//!   `square_tolerance` above the least, the one nearest to the road's axis is taken.
+//! - **Inside the pavement.** A cut whose margin reaches within `edge_gap_m` of the pavement's edge is laid square to the
+//!   road and taken to the edge; the side on the edge is not sawn. Other cuts keep that distance from the edge.
+//! - **Near holes become one cut**, until no two cuts are nearer than `merge_gap_m`.
+//! - **Far limit.** Where the rectangle's edge lies further from the hole than `far_limit_m`, the rectangle is kept and
+//!   the fact is remarked.
+//!
+//! All of it is common practice of the trade except the geometry. Pure functions: same input, same result, whatever the
+//! ring's starting vertex or direction and whatever the order of the holes.
+
+mod cut;
+mod error;
+mod farthest;
+mod merge;
+mod outline;
+mod rectangle;
+
+use model::cut_out::{CutOut, FrameOutline};
+use model::place::FramePoint;
+use model::quantity::{InLength, Length};
+use model::rules::markout::MarkOutRules;
+
+pub use error::MarkOutError;
+
+/// The pavement of one section in its road frame, metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pavement {
+    /// Left edge of the seal (across is positive to the right of increasing chainage).
+    pub across_min_m: f64,
+    /// Right edge of the seal.
+    pub across_max_m: f64,
+    /// Start of the section. The pavement goes on beyond it; a cut reaching over it is kept and remarked.
+    pub along_min_m: f64,
+    /// End of the section.
+    pub along_max_m: f64,
+}
+
+/// Lays the cuts for holes on one section.
+///
+/// Cuts come in the order of their first hole in `outlines`. An error names the hole that can't be marked out; the
+/// caller reports it and calls again without it (or asks [`check_outline`] first).
+pub fn mark_out(
+    outlines: &[FrameOutline],
+    pavement: &Pavement,
+    rules: &MarkOutRules,
+) -> Result<Vec<CutOut>, MarkOutError> {
+    error::check_pavement(pavement)?;
+    error::check_rules(rules)?;
+    let holes = outlines.iter().map(|o| outline::on_pavement(o, pavement)).collect::<Result<Vec<_>, _>>()?;
+    let groups = merge::merge_near(&holes, pavement, rules);
+    Ok(groups.iter().map(|group| cut::cut_out(group, &holes, pavement, rules)).collect())
+}
+
+/// Says whether an outline can be marked out on that pavement, and if not, why.
+pub fn check_outline(outline: &FrameOutline, pavement: &Pavement) -> Result<(), MarkOutError> {
+    error::check_pavement(pavement)?;
+    outline::on_pavement(outline, pavement).map(|_| ())
+}
+
+/// The ring of a hole of which only length (along the road) and width (across) are known: the rectangle around it.
+///
+/// Four points, turning right, from the corner of least along and across.
+pub fn size_ring(length: Length, width: Length, centre: FramePoint) -> Vec<FramePoint> {
+    let (half_length, half_width) = (length.in_metres() / 2.0, width.in_metres() / 2.0);
+    [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
+        .map(|(along, across)| FramePoint {
+            along_m: centre.along_m + along * half_length,
+            across_m: centre.across_m + across * half_width,
+        })
+        .to_vec()
+}
