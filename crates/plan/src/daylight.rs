@@ -70,7 +70,8 @@ mod tests {
             let found = daylight(LonLat { lon: row.lon, lat: row.lat }, date, &TimeZone::UTC);
             let midnight = date.to_zoned(TimeZone::UTC).unwrap().timestamp().as_second();
             if let (Some(rise), Some(set)) = (row.rise_unix_s, row.set_unix_s) {
-                let (found_rise, found_set) = found.unwrap_or_else(|| panic!("{row_date}: no day", row_date = row.date));
+                let (found_rise, found_set) =
+                    found.unwrap_or_else(|| panic!("{row_date}: no day", row_date = row.date));
                 for (ours, theirs) in [(found_rise, rise), (found_set, set)] {
                     let theirs = (theirs - midnight).clamp(0, DAY_S);
                     let off = (i64::from(ours.0) - theirs).abs();

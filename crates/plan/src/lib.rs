@@ -1,1 +1,278 @@
-//! plan
+//! The day's plan: calls the stages in order, plain data in and out. Read [`plan_day`] first.
+//!
+//! ```text
+//! holes --locate--> on the network --judge--> risk, due day
+//!       --mark_out--> cuts --repair--> quantities --lay_out--> zones (sites)
+//!       --solve--> trips and timetable --loads--> what goes on the truck
+//! ```
+//!
+//! Reads no file, no clock; draws no randomness but from the seed: the same input gives the same plan.
+
+mod daylight;
+mod hours;
+mod jobs;
+mod left_out;
+mod loads;
+mod locate;
+mod sites;
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use model::district::District;
+use model::hole::Hole;
+use model::place::FramePoint;
+use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite};
+use model::problem::Problem;
+use model::quantity::{InTime, Length, kilometres, metres, square_metres};
+use model::road::{RoadNetwork, RoadSection};
+use model::round::{RestBreak, RoundProblem, RoundSolution, SecondOfDay, StopKind, Way};
+use model::rules::markout::MarkOutRules;
+use model::rules::planning::PlanningRules;
+use model::rules::repair::RepairRules;
+use model::rules::severity::SeverityRules;
+use model::rules::traffic::TrafficRules;
+use roads::{AccessPlace, Matrix, Network, PrepareError, SnapRefusal, TruckSpeeds};
+use rounds::SearchSettings;
+use thiserror::Error;
+use triage::TriageInput;
+
+use crate::jobs::Refusals;
+use crate::locate::Located;
+
+/// Everything a plan is made from.
+#[derive(Debug, Clone)]
+pub struct PlanInput {
+    /// The district.
+    pub district: District,
+    /// Its roads.
+    pub network: RoadNetwork,
+    /// The holes, identifiers unique.
+    pub holes: Vec<Hole>,
+    /// What was already wrong with the input; carried into the plan.
+    pub problems: Vec<Problem>,
+    /// The rules.
+    pub rules: Rules,
+    /// The day.
+    pub date: Date,
+    /// Seed of the search.
+    pub seed: u64,
+}
+
+/// The rule sets of all stages.
+#[derive(Debug, Clone)]
+pub struct Rules {
+    /// How a cut is laid.
+    pub mark_out: MarkOutRules,
+    /// How a repair is made.
+    pub repair: RepairRules,
+    /// Traffic control.
+    pub traffic: TrafficRules,
+    /// Severity and due days.
+    pub severity: SeverityRules,
+    /// How a day is put together.
+    pub planning: PlanningRules,
+}
+
+/// Why there is no plan at all.
+#[derive(Debug, Error)]
+pub enum PlanError {
+    /// The road network can't be used.
+    #[error("the roads can't be used: {0}")]
+    Roads(#[from] PrepareError),
+    /// The depot is not on the roads.
+    #[error("the depot is not on the roads: {0}")]
+    Depot(SnapRefusal),
+    /// The time zone is not known.
+    #[error("the time zone `{0}` is not in the zone database")]
+    TimeZone(String),
+}
+
+/// Where the work stands, for a progress bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)] // the words are the definition
+pub enum Step {
+    Roads,
+    Holes,
+    Repairs,
+    Distances,
+    Search,
+}
+
+/// The furthest a depot's gate may be from a road that is on the map.
+fn depot_snap_limit() -> Length {
+    kilometres(2.0)
+}
+
+/// Plans one day of one crew.
+///
+/// `progress` is told the step and how much of it is done, 0 to 1; when it gives `false` the search stops with what it
+/// has.
+pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -> Result<Plan, PlanError> {
+    let PlanInput { district, network, holes, mut problems, rules, date, seed } = input;
+    let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
+    let daylight = daylight::daylight(district.depot.position, date, &zone);
+
+    progress(Step::Roads, 0.0);
+    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
+    let network = Network::prepare(network, speeds)?;
+    let depot = depot(&network, &district)?;
+
+    progress(Step::Holes, 0.0);
+    let mut refusals = Refusals::default();
+    let mut located = locate_all(&holes, &network, &district, &rules, &mut refusals);
+
+    progress(Step::Repairs, 0.0);
+    let mut jobs = jobs::make(&located, &network, &district, &rules, &mut refusals);
+    jobs::keep_made(&mut located, &mut jobs);
+    let holes = judge_all(located, &jobs, &network, &rules, date);
+    let mut weighed = sites::lay_out(&jobs, &holes, &network, &district, &rules, date);
+    let searched = sites::candidates_first(&mut weighed, &district, &rules);
+
+    progress(Step::Distances, 0.0);
+    let places: Vec<AccessPlace> = std::iter::once(depot)
+        .chain(weighed[..searched].iter().map(|site| AccessPlace::site(site.planned.position)))
+        .collect();
+    let problem = round_problem(&weighed[..searched], &network.matrix(&places), &network, &district, daylight);
+
+    let settings = SearchSettings { seed, iterations: district.planning.iterations };
+    let iterations = f64::from(settings.iterations.max(1));
+    let round = rounds::solve(&problem, &settings, &mut |done, _| progress(Step::Search, f64::from(done) / iterations));
+
+    let ways = ways(&round, &places, &network);
+    let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
+    let jobs = planned_jobs(jobs, &sites, &network);
+    let loads = loads::trip_loads(&round.trips, &problem, &sites, &district);
+    let mut left_out = refusals.left_out;
+    left_out.extend(left_out::from_round(&round, &problem, &sites, &jobs, &holes, &network, daylight.is_some()));
+    problems.extend(refusals.problems);
+    let network = network.roads().clone();
+    Ok(Plan {
+        district,
+        date,
+        seed,
+        network,
+        daylight,
+        holes,
+        jobs,
+        sites,
+        problem,
+        round,
+        ways,
+        loads,
+        left_out,
+        problems,
+    })
+}
+
+fn depot(network: &Network, district: &District) -> Result<AccessPlace, PlanError> {
+    let anywhere = |_: &RoadSection| true;
+    network
+        .snap(district.depot.position, None, depot_snap_limit(), district.driving_side, &anywhere)
+        .map(AccessPlace::depot)
+        .map_err(PlanError::Depot)
+}
+
+fn locate_all(
+    holes: &[Hole],
+    network: &Network,
+    district: &District,
+    rules: &Rules,
+    refusals: &mut Refusals,
+) -> Vec<Located> {
+    let mut located = Vec::new();
+    for hole in holes {
+        match locate::locate(hole, network, district, &rules.planning) {
+            Ok(found) => located.push(found),
+            Err(not) => {
+                refusals.left_out.push(not.left_out);
+                refusals.problems.extend(not.problem);
+            }
+        }
+    }
+    located
+}
+
+fn judge_all(
+    located: Vec<Located>,
+    jobs: &[jobs::Job],
+    network: &Network,
+    rules: &Rules,
+    date: Date,
+) -> Vec<PlannedHole> {
+    let mut job_of = vec![0; located.len()];
+    for (index, job) in jobs.iter().enumerate() {
+        for &hole in &job.holes {
+            job_of[hole] = index;
+        }
+    }
+    let judged = located.into_iter().zip(job_of).map(|(found, job)| {
+        let section = network.section(found.position.section);
+        let input = TriageInput {
+            depth: found.hole.depth,
+            area: square_metres(jobs::ring_area(&found.outline)),
+            lane_position: found.hole.lane_position,
+            wet: found.hole.wet,
+            speed: section.speed,
+            class: section.class,
+            vehicles_per_day: section.vehicles_per_day,
+            seen: found.hole.seen,
+        };
+        let judgement = triage::judge(&input, &rules.severity, date);
+        PlannedHole { hole: found.hole, position: found.position, judgement, job }
+    });
+    judged.collect()
+}
+
+fn round_problem(
+    sites: &[sites::WeighedSite],
+    matrix: &Matrix,
+    network: &Network,
+    district: &District,
+    daylight: Option<(SecondOfDay, SecondOfDay)>,
+) -> RoundProblem {
+    RoundProblem {
+        sites: sites.iter().map(|site| sites::for_search(site, network, district, daylight)).collect(),
+        travel_s: matrix.travel_s(),
+        travel_m: matrix.metres.clone(),
+        shift_start: hours::second_of_day(district.shift.start),
+        shift_end: hours::second_of_day(district.shift.end),
+        rest: district.shift.rest.as_ref().map(|rest| RestBreak {
+            earliest: hours::second_of_day(rest.earliest),
+            latest: hours::second_of_day(rest.latest),
+            length_s: rest.length.in_seconds().ceil() as u32,
+        }),
+        loading_s: district.planning.loading.in_seconds().ceil() as u32,
+        tipping_s: district.planning.tipping.in_seconds().ceil() as u32,
+        capacity: loads::capacity(&district.truck),
+        points_per_hour: district.planning.points_per_hour,
+    }
+}
+
+/// The way driven for each drive of the timetable.
+fn ways(round: &RoundSolution, places: &[AccessPlace], network: &Network) -> Vec<Way> {
+    let mut here = 0;
+    let mut ways = Vec::new();
+    for stop in &round.timetable {
+        if let StopKind::Drive(to) = stop.kind {
+            ways.push(network.way(&places[here], &places[to]).unwrap_or_default());
+            here = to;
+        }
+    }
+    ways
+}
+
+fn planned_jobs(jobs: Vec<jobs::Job>, sites: &[PlannedSite], network: &Network) -> Vec<PlannedJob> {
+    let mut site_of = vec![0; jobs.len()];
+    for (index, site) in sites.iter().enumerate() {
+        for &job in &site.jobs {
+            site_of[job] = index;
+        }
+    }
+    let planned = jobs.into_iter().zip(site_of).map(|(job, site)| {
+        let (along_m, across_m) = jobs::middle(&job.cut);
+        let frame = network.frame_at(job.section, metres(along_m));
+        let centre = frame.to_lon_lat(FramePoint { along_m, across_m });
+        PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, site }
+    });
+    planned.collect()
+}

@@ -1,0 +1,208 @@
+//! From located holes to jobs: one cut each, with its repair.
+
+use std::collections::BTreeMap;
+
+use model::cut_out::{CutOut, FrameOutline};
+use model::district::District;
+use model::hole::{Hole, HoleId, LanePosition};
+use model::place::{RoadPosition, Side, Travel};
+use model::plan::LeftOut;
+use model::problem::{Problem, ProblemSeverity};
+use model::quantity::{InLength, InRatio, Length, cubic_metres, metres};
+use model::repair::Repair;
+use model::road::{RoadSection, SectionId};
+use model::round::Demand;
+use repair::RepairInput;
+use roads::Network;
+
+use crate::Rules;
+use crate::locate::Located;
+
+/// A cut with its repair and what the truck must bring for it.
+pub(crate) struct Job {
+    /// Indexes into the located holes.
+    pub holes: Vec<usize>,
+    pub section: SectionId,
+    pub side: Side,
+    pub travel: Travel,
+    pub shoulder: bool,
+    pub cut: CutOut,
+    pub repair: Repair,
+    /// At the load's confidence.
+    pub demand: Demand,
+}
+
+/// What could not be made into a job.
+#[derive(Default)]
+pub(crate) struct Refusals {
+    pub left_out: Vec<LeftOut>,
+    pub problems: Vec<Problem>,
+}
+
+/// Cuts lie in one lane: the holes that may share one.
+type LaneKey = (SectionId, Side, Travel, bool);
+
+/// Marks out and works out every repair. Jobs come in the order of section, side and first hole.
+pub(crate) fn make(
+    located: &[Located],
+    network: &Network,
+    district: &District,
+    rules: &Rules,
+    refusals: &mut Refusals,
+) -> Vec<Job> {
+    let mut lanes: BTreeMap<LaneKey, Vec<usize>> = BTreeMap::new();
+    for (index, found) in located.iter().enumerate() {
+        let on_shoulder = found.hole.lane_position == Some(LanePosition::Shoulder);
+        let position = &found.position;
+        lanes.entry((position.section, position.side, position.travel, on_shoulder)).or_default().push(index);
+    }
+    let mut jobs = Vec::new();
+    for (key, holes) in lanes {
+        for cut in cuts(key, holes, located, network, rules, refusals) {
+            jobs.extend(job(key, cut, located, network, district, rules, refusals));
+        }
+    }
+    jobs
+}
+
+/// The cuts of one lane. A hole that can't be marked out is refused; the others go on without it.
+fn cuts(
+    key: LaneKey,
+    mut holes: Vec<usize>,
+    located: &[Located],
+    network: &Network,
+    rules: &Rules,
+    refusals: &mut Refusals,
+) -> Vec<CutOut> {
+    let section = network.section(key.0);
+    let (left, right) = pavement(section, key.3, key.1);
+    let pavement = markout::Pavement {
+        across_min_m: left.in_metres(),
+        across_max_m: right.in_metres(),
+        along_min_m: 0.0,
+        along_max_m: network.length(key.0).in_metres(),
+    };
+    holes.retain(|&hole| match markout::check_outline(&located[hole].outline, &pavement) {
+        Ok(()) => true,
+        Err(error) => {
+            refuse(&located[hole].hole, section, &error.to_string(), "plan.hole.outline", refusals);
+            false
+        }
+    });
+    let outlines: Vec<FrameOutline> = holes.iter().map(|&hole| located[hole].outline.clone()).collect();
+    match markout::mark_out(&outlines, &pavement, &rules.mark_out) {
+        Ok(cuts) => cuts,
+        Err(error) => {
+            for hole in holes {
+                refuse(&located[hole].hole, section, &error.to_string(), "plan.hole.outline", refusals);
+            }
+            Vec::new()
+        }
+    }
+}
+
+fn job(
+    key: LaneKey,
+    mut cut: CutOut,
+    located: &[Located],
+    network: &Network,
+    district: &District,
+    rules: &Rules,
+    refusals: &mut Refusals,
+) -> Option<Job> {
+    let section = network.section(key.0);
+    let holes: Vec<usize> =
+        cut.holes.iter().filter_map(|id| located.iter().position(|found| found.hole.id == *id)).collect();
+    cut.remarks.extend(holes.iter().map(|&hole| located[hole].remark.clone()).filter(|remark| !remark.is_empty()));
+    // Dug to one firm, flat bottom: the deepest hole decides.
+    let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
+    let open = holes.iter().map(|&hole| ring_area(&located[hole].outline) * located[hole].hole.depth.in_metres()).sum();
+    let (left, right) = pavement(section, key.3, key.1);
+    let pavement = repair::Pavement { left, right };
+    let input =
+        RepairInput::for_cut(&cut, Some(pavement), depth, Some(cubic_metres(open)), section.vehicles_per_day, district);
+    if let Err(errors) = input.check() {
+        let wrong: Vec<String> = errors.iter().map(ToString::to_string).collect();
+        for &hole in &holes {
+            refuse(&located[hole].hole, section, &wrong.join("; "), "plan.repair.input", refusals);
+        }
+        return None;
+    }
+    let repair = repair::repair(&input, &rules.repair);
+    let demand = repair::at_quantile(&input, &rules.repair, district.planning.load_confidence.in_fraction());
+    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, repair, demand })
+}
+
+/// Edges of the seal across, or of the shoulder where the work lies on it.
+fn pavement(section: &RoadSection, on_shoulder: bool, side: Side) -> (Length, Length) {
+    let half = section.width / 2.0;
+    match (on_shoulder, side) {
+        (false, _) => (-half, half),
+        (true, Side::Right) => (-half, half + section.shoulder),
+        (true, Side::Left) => (-half - section.shoulder, half),
+    }
+}
+
+/// Plan area of a ring, m2, by the shoelace formula.
+pub(crate) fn ring_area(outline: &FrameOutline) -> f64 {
+    let ring = &outline.ring;
+    let next = ring.iter().cycle().skip(1);
+    ring.iter().zip(next).map(|(a, b)| a.along_m * b.across_m - b.along_m * a.across_m).sum::<f64>().abs() / 2.0
+}
+
+/// Drops the holes that no job holds, so that every hole left has one.
+pub(crate) fn keep_made(located: &mut Vec<Located>, jobs: &mut [Job]) {
+    let mut made = vec![false; located.len()];
+    jobs.iter().flat_map(|job| &job.holes).for_each(|&hole| made[hole] = true);
+    let mut next = 0;
+    let moved: Vec<usize> = made
+        .iter()
+        .map(|&is_made| {
+            next += usize::from(is_made);
+            next.saturating_sub(1)
+        })
+        .collect();
+    for hole in jobs.iter_mut().flat_map(|job| &mut job.holes) {
+        *hole = moved[*hole];
+    }
+    let mut is_made = made.into_iter();
+    located.retain(|_| is_made.next().unwrap_or(false));
+}
+
+fn refuse(hole: &Hole, section: &RoadSection, wrong: &str, code: &'static str, refusals: &mut Refusals) {
+    refusals.left_out.push(LeftOut {
+        hole: HoleId(hole.id.0.clone()),
+        reason: None,
+        words: wrong.to_owned(),
+        road: section.label(),
+        distance: None,
+    });
+    refusals.problems.push(Problem {
+        code,
+        severity: ProblemSeverity::Refused,
+        at: hole.from.clone(),
+        subject: hole.id.0.clone(),
+        wrong: wrong.to_owned(),
+        right: "correct the hole's size or outline, or the district file".into(),
+    });
+}
+
+/// Where a job's truck stops: beside the middle of the cut, in the direction of its traffic.
+pub(crate) fn middle(job_cut: &CutOut) -> (f64, f64) {
+    let count = job_cut.corners.len().max(1) as f64;
+    let sum = job_cut.corners.iter().fold((0.0, 0.0), |(a, c), p| (a + p.along_m, c + p.across_m));
+    (sum.0 / count, sum.1 / count)
+}
+
+/// A position of that chainage on the lane of `like`.
+pub(crate) fn position_at(
+    network: &Network,
+    like: (SectionId, Side, Travel),
+    chainage: Length,
+    across: Length,
+) -> RoadPosition {
+    let length = network.length(like.0);
+    let chainage = chainage.max(metres(0.0)).min(length);
+    let (_, azimuth_deg) = network.point_at(like.0, chainage);
+    RoadPosition { section: like.0, chainage, across, side: like.1, travel: like.2, distance: metres(0.0), azimuth_deg }
+}

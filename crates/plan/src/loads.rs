@@ -1,0 +1,140 @@
+//! What the truck holds, and what to load for each trip.
+
+use model::district::{Cargo, District, Liquid, Truck};
+use model::plan::{LoadLine, PlannedSite, TripLoad};
+use model::quantity::{InVolume, Mass, Volume, cubic_metres, kilograms};
+use model::round::{Capacity, Demand, RoundProblem};
+use model::work_zone::DeviceKind;
+
+/// One litre of water is one kilogram (definition, near enough at any working temperature).
+const WATER_KG_PER_M3: f64 = 1000.0;
+
+/// Room summed over compartments and tanks by what they may hold.
+pub(crate) fn capacity(truck: &Truck) -> Capacity {
+    let bins = |wanted: &dyn Fn(&[Cargo]) -> bool| -> Volume {
+        truck.compartments.iter().filter(|c| wanted(&c.holds)).map(|c| c.volume).sum()
+    };
+    let tanks = |wanted: Liquid| -> Volume { truck.tanks.iter().filter(|t| t.holds == wanted).map(|t| t.volume).sum() };
+    let base = |holds: &[Cargo]| holds.contains(&Cargo::Base);
+    let spoil = |holds: &[Cargo]| holds.contains(&Cargo::Spoil);
+    Capacity {
+        base_volume: bins(&|h| base(h) && !spoil(h)),
+        spoil_volume: bins(&|h| spoil(h) && !base(h)),
+        shared_volume: bins(&|h| base(h) && spoil(h)),
+        cover_volume: bins(&|h| h.contains(&Cargo::CoverStone)),
+        binder_volume: tanks(Liquid::Binder),
+        water_volume: tanks(Liquid::Water),
+        payload: truck.payload,
+    }
+}
+
+/// What to load for each trip of the round.
+pub(crate) fn trip_loads(
+    trips: &[Vec<usize>],
+    problem: &RoundProblem,
+    sites: &[PlannedSite],
+    district: &District,
+) -> Vec<TripLoad> {
+    trips.iter().map(|trip| trip_load(trip, problem, sites, district)).collect()
+}
+
+fn trip_load(trip: &[usize], problem: &RoundProblem, sites: &[PlannedSite], district: &District) -> TripLoad {
+    let demands: Vec<Demand> = trip.iter().map(|&site| problem.sites[site].demand).collect();
+    let total = demands.iter().fold(Demand::default(), |sum, demand| add(&sum, demand));
+    let most = |kind: DeviceKind| {
+        let count = |site: &usize| sites[*site].zone.devices.iter().filter(|d| d.kind == kind).count() as u32;
+        trip.iter().map(count).max().unwrap_or(0)
+    };
+    TripLoad {
+        lines: lines(&total, &district.truck),
+        mass_max: mass_max(&total, &demands),
+        signs: most(DeviceKind::Sign),
+        cones: most(DeviceKind::Cone),
+        total,
+    }
+}
+
+/// Fills compartments that hold one thing first, then those with a partition.
+fn lines(total: &Demand, truck: &Truck) -> Vec<LoadLine> {
+    let mut base = Portion::new(total.base_volume, total.base_mass);
+    let mut cover = Portion::new(total.cover_volume, total.cover_mass);
+    let mut binder = Portion::new(total.binder_volume, total.binder_mass);
+    let mut water = Portion::new(total.water_volume, water_mass(total.water_volume));
+    let mut lines: Vec<(usize, LoadLine)> = Vec::new();
+    let mut bins: Vec<(usize, &model::district::Compartment)> = truck.compartments.iter().enumerate().collect();
+    bins.sort_by_key(|(_, bin)| bin.holds.len());
+    for (index, bin) in bins {
+        let (content, (volume, mass)) = if bin.holds.contains(&Cargo::CoverStone) {
+            ("cover stone", cover.take(bin.volume))
+        } else if bin.holds.contains(&Cargo::Base) {
+            let content = if bin.holds.contains(&Cargo::Spoil) { "base, spoil behind the partition" } else { "base" };
+            (content, base.take(bin.volume))
+        } else {
+            ("spoil, empty at the start", (cubic_metres(0.0), kilograms(0.0)))
+        };
+        let container = bin.name.clone();
+        lines.push((index, LoadLine { container, content: content.into(), volume, mass, room: bin.volume }));
+    }
+    for (index, tank) in truck.tanks.iter().enumerate() {
+        let (content, (volume, mass)) = match tank.holds {
+            Liquid::Binder => ("binder", binder.take(tank.volume)),
+            Liquid::Water => ("water", water.take(tank.volume)),
+        };
+        let line = LoadLine { container: tank.name.clone(), content: content.into(), volume, mass, room: tank.volume };
+        lines.push((truck.compartments.len() + index, line));
+    }
+    // As the district file lists them.
+    lines.sort_by_key(|(index, _)| *index);
+    lines.into_iter().map(|(_, line)| line).collect()
+}
+
+/// What is still to be put somewhere.
+struct Portion {
+    volume: Volume,
+    mass_per_volume: model::quantity::MassDensity,
+}
+
+impl Portion {
+    fn new(volume: Volume, mass: Mass) -> Self {
+        let some = volume.in_cubic_metres() > 0.0;
+        Portion { volume, mass_per_volume: mass / if some { volume } else { cubic_metres(1.0) } }
+    }
+
+    fn take(&mut self, room: Volume) -> (Volume, Mass) {
+        let taken = if self.volume < room { self.volume } else { room };
+        self.volume -= taken;
+        (taken, taken * self.mass_per_volume)
+    }
+}
+
+/// Greatest mass aboard at any moment: leaving the depot, or after a stop where more spoil came on than base went off.
+fn mass_max(total: &Demand, demands: &[Demand]) -> Mass {
+    let mut aboard = total.base_mass + total.cover_mass + total.binder_mass + water_mass(total.water_volume);
+    let mut most = aboard;
+    for demand in demands {
+        aboard += demand.spoil_mass;
+        aboard -= demand.base_mass + demand.cover_mass + demand.binder_mass + water_mass(demand.water_volume);
+        if aboard > most {
+            most = aboard;
+        }
+    }
+    most
+}
+
+pub(crate) fn add(a: &Demand, b: &Demand) -> Demand {
+    Demand {
+        base_volume: a.base_volume + b.base_volume,
+        base_mass: a.base_mass + b.base_mass,
+        cover_volume: a.cover_volume + b.cover_volume,
+        cover_mass: a.cover_mass + b.cover_mass,
+        binder_volume: a.binder_volume + b.binder_volume,
+        binder_mass: a.binder_mass + b.binder_mass,
+        water_volume: a.water_volume + b.water_volume,
+        spoil_volume: a.spoil_volume + b.spoil_volume,
+        spoil_mass: a.spoil_mass + b.spoil_mass,
+    }
+}
+
+fn water_mass(volume: Volume) -> Mass {
+    kilograms(volume.in_cubic_metres() * WATER_KG_PER_M3)
+}

@@ -1,0 +1,185 @@
+//! A reported hole to its place on the network: section, lane, and its outline in the road frame.
+
+use model::cut_out::FrameOutline;
+use model::district::District;
+use model::hole::{Hole, LanePosition, Shape};
+use model::place::{FramePoint, RoadPosition, Side};
+use model::plan::LeftOut;
+use model::problem::{Problem, ProblemSeverity};
+use model::quantity::InLength;
+use model::road::{Flow, RoadSection, Surface};
+use model::rules::planning::PlanningRules;
+use roads::{Network, SnapRefusal};
+
+/// A hole on the network.
+pub(crate) struct Located {
+    pub hole: Hole,
+    pub position: RoadPosition,
+    pub outline: FrameOutline,
+    /// What was assumed about its place across the road, in words; empty where nothing was.
+    pub remark: String,
+}
+
+/// A hole that has no place in this crew's plan.
+pub(crate) struct NotLocated {
+    pub left_out: LeftOut,
+    /// Said as a problem of the input where the report itself is at fault.
+    pub problem: Option<Problem>,
+}
+
+/// Finds the hole's road and lays its outline into the road frame.
+pub(crate) fn locate(
+    hole: &Hole,
+    network: &Network,
+    district: &District,
+    rules: &PlanningRules,
+) -> Result<Located, NotLocated> {
+    let planning = &district.planning;
+    let accept = |section: &RoadSection| is_this_crews_work(section, district);
+    let position = network
+        .snap(hole.position, hole.lane_position, planning.snap_limit, district.driving_side, &accept)
+        .map_err(|refusal| not_located(hole, &refusal, network, district))?;
+    let section = network.section(position.section);
+    let (ring, remark) = match &hole.shape {
+        Shape::Size { length, width } => {
+            let (across_m, remark) = across(hole, &position, section, width.in_metres(), rules);
+            let centre = FramePoint { along_m: position.chainage.in_metres(), across_m };
+            (markout::size_ring(*length, *width, centre), remark)
+        }
+        Shape::Outline(points) => {
+            let frame = network.frame_of(&position);
+            onto_pavement(points.iter().map(|&point| frame.to_frame(point)).collect(), &position, section)
+        }
+    };
+    let outline = FrameOutline { hole: hole.id.clone(), ring };
+    Ok(Located { hole: hole.clone(), position, outline, remark })
+}
+
+fn is_this_crews_work(section: &RoadSection, district: &District) -> bool {
+    let planning = &district.planning;
+    let trade = match section.surface {
+        Surface::SurfaceTreated => true,
+        Surface::Paved | Surface::Unknown => !planning.surface_treated_only,
+        Surface::Rigid | Surface::Unpaved => false,
+    };
+    trade && !planning.classes_left_out.contains(&section.class)
+}
+
+fn not_located(hole: &Hole, refusal: &SnapRefusal, network: &Network, district: &District) -> NotLocated {
+    let nearest = refusal.nearest();
+    let road = nearest.map(|road| road.label.clone()).unwrap_or_default();
+    let left_out = LeftOut {
+        hole: hole.id.clone(),
+        reason: None,
+        words: refusal.to_string(),
+        road,
+        distance: nearest.map(|road| road.distance),
+    };
+    if let (SnapRefusal::NotAccepted { .. }, Some(near)) = (refusal, nearest) {
+        let section = network.section(near.section);
+        let words = if district.planning.classes_left_out.contains(&section.class) {
+            format!("on a {} road, which this crew does not work on", section.class.word())
+        } else {
+            format!("the surface there ({}) is not this crew's trade", surface_words(section.surface))
+        };
+        return NotLocated { left_out: LeftOut { words, ..left_out }, problem: None };
+    }
+    let problem = Problem {
+        code: "plan.hole.off_road",
+        severity: ProblemSeverity::Refused,
+        at: hole.from.clone(),
+        subject: hole.id.0.clone(),
+        wrong: refusal.to_string(),
+        right: "give the place on the road, or correct the road map".into(),
+    };
+    NotLocated { left_out, problem: Some(problem) }
+}
+
+fn surface_words(surface: Surface) -> &'static str {
+    match surface {
+        Surface::SurfaceTreated => "surface treated",
+        Surface::Paved => "paved, kind not said",
+        Surface::Rigid => "rigid",
+        Surface::Unpaved => "unpaved",
+        Surface::Unknown => "not known",
+    }
+}
+
+/// Where across the road the middle of a hole without outline is taken to lie, metres, positive right.
+///
+/// A located place is seldom better than a few metres, so what the reporter said of the lane counts for more.
+fn across(
+    hole: &Hole,
+    position: &RoadPosition,
+    section: &RoadSection,
+    hole_width_m: f64,
+    rules: &PlanningRules,
+) -> (f64, String) {
+    let half = section.width.in_metres() / 2.0;
+    let half_hole = hole_width_m / 2.0;
+    let sign = sign(position.side);
+    let located = position.across.in_metres();
+    let lane = lane_middle(position, section);
+    let nearest = |places: [f64; 2]| {
+        if (places[0] - located).abs() <= (places[1] - located).abs() { places[0] } else { places[1] }
+    };
+    match hole.lane_position {
+        Some(LanePosition::Edge) => (sign * (half - half_hole), String::new()),
+        Some(LanePosition::Shoulder) => (sign * (half + half_hole), String::new()),
+        Some(LanePosition::Centre) => (0.0, String::new()),
+        Some(LanePosition::WheelPath) => {
+            let offset = rules.wheel_path_offset_m.value;
+            (nearest([lane - offset, lane + offset]), String::new())
+        }
+        Some(LanePosition::Lane) => (lane, String::new()),
+        None if located.abs() + half_hole <= half => (located, String::new()),
+        None => (
+            lane,
+            format!(
+                "located {:.1} m from the centre line, beyond the seal: taken to the middle of its lane",
+                located.abs()
+            ),
+        ),
+    }
+}
+
+/// Moves an outline that was located beyond the seal into its lane, keeping its shape.
+fn onto_pavement(
+    mut ring: Vec<FramePoint>,
+    position: &RoadPosition,
+    section: &RoadSection,
+) -> (Vec<FramePoint>, String) {
+    let half = section.width.in_metres() / 2.0;
+    let middle = ring.iter().map(|p| p.across_m).sum::<f64>() / ring.len().max(1) as f64;
+    if middle.abs() <= half {
+        return (ring, String::new());
+    }
+    let shift = lane_middle(position, section) - middle;
+    for point in &mut ring {
+        point.across_m += shift;
+    }
+    (ring, format!("outline located {:.1} m from the centre line, beyond the seal: moved into its lane", middle.abs()))
+}
+
+/// Middle of the lane that the position lies in, metres across, positive right.
+pub(crate) fn lane_middle(position: &RoadPosition, section: &RoadSection) -> f64 {
+    let lanes = f64::from(section.lanes.max(1));
+    let lane_width = section.width.in_metres() / lanes;
+    let half = section.width.in_metres() / 2.0;
+    if section.lanes <= 1 {
+        return 0.0;
+    }
+    // Lanes counted from the left edge of the seal; on a two-way road the position's side limits the choice.
+    let located = position.across.in_metres().clamp(-half, half);
+    let inside =
+        if section.flow == Flow::Both { sign(position.side) * located.abs().max(lane_width * 0.1) } else { located };
+    let index = ((inside + half) / lane_width).floor().clamp(0.0, lanes - 1.0);
+    -half + (index + 0.5) * lane_width
+}
+
+fn sign(side: Side) -> f64 {
+    match side {
+        Side::Left => -1.0,
+        Side::Right => 1.0,
+    }
+}

@@ -1,0 +1,168 @@
+//! From jobs to sites: jobs that share a zone, the zone's layout, and what the round needs to know of it.
+
+use std::collections::BTreeMap;
+
+use jiff::civil::Date;
+use model::district::District;
+use model::plan::{PlannedHole, PlannedSite};
+use model::quantity::{InTime, Time, metres};
+use model::round::{Demand, Site};
+use roads::Network;
+use workzone::{LaneCut, WorkExtent, ZoneInput};
+
+use crate::Rules;
+use crate::hours;
+use crate::jobs::{self, Job};
+use crate::loads;
+
+/// A site with what decides whether the search looks at it.
+pub(crate) struct WeighedSite {
+    pub planned: PlannedSite,
+    pub demand: Demand,
+    pub service: Time,
+    pub worth: f64,
+}
+
+/// Lays out every zone. Sites come in the order of section and chainage.
+pub(crate) fn lay_out(
+    jobs: &[Job],
+    holes: &[PlannedHole],
+    network: &Network,
+    district: &District,
+    rules: &Rules,
+    date: Date,
+) -> Vec<WeighedSite> {
+    let mut lanes: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    for (index, job) in jobs.iter().enumerate() {
+        lanes.entry((job.section, job.side, job.travel, job.shoulder)).or_default().push(index);
+    }
+    let mut sites = Vec::new();
+    for members in lanes.into_values() {
+        let cuts: Vec<LaneCut> = members.iter().map(|&job| lane_cut(&jobs[job])).collect();
+        for group in workzone::share(&cuts, &rules.traffic) {
+            let group: Vec<usize> = group.into_iter().map(|member| members[member]).collect();
+            sites.push(site(group, jobs, holes, network, district, rules, date));
+        }
+    }
+    sites
+}
+
+fn site(
+    group: Vec<usize>,
+    jobs: &[Job],
+    holes: &[PlannedHole],
+    network: &Network,
+    district: &District,
+    rules: &Rules,
+    date: Date,
+) -> WeighedSite {
+    let first = &jobs[group[0]];
+    let members = || group.iter().map(|&job| &jobs[job]);
+    let work: Time = members().map(|job| job.repair.duration.value).sum();
+    let hole_indexes: Vec<usize> = members().flat_map(|job| job.holes.iter().copied()).collect();
+    let hole_ids: Vec<_> = hole_indexes.iter().map(|&hole| holes[hole].hole.id.clone()).collect();
+    let extent = extent(members());
+    let zone = workzone::lay_out(
+        &ZoneInput {
+            section: network.section(first.section),
+            travel: first.travel,
+            side: first.side,
+            driving_side: district.driving_side,
+            work: extent,
+            duration: work,
+            night: false,
+            shoulder_only: first.shoulder,
+            holes: &hole_ids,
+            people: district.crew.people,
+            vehicles: 1,
+        },
+        &rules.traffic,
+    );
+    let chainage = (extent.from + extent.to) / 2.0;
+    let across = (extent.across_from + extent.across_to) / 2.0;
+    let position = jobs::position_at(network, (first.section, first.side, first.travel), chainage, across);
+    let (place, _) = network.point_at(position.section, position.chainage);
+    WeighedSite {
+        demand: members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand)),
+        service: work + zone.set_up.value + zone.take_in.value,
+        worth: hole_indexes.iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
+        planned: PlannedSite { jobs: group, zone, position, place },
+    }
+}
+
+/// A hole is worth its risk; more from the day it is due.
+fn worth(hole: &PlannedHole, rules: &Rules, date: Date) -> f64 {
+    let due = hole.judgement.due.is_some_and(|due| due <= date);
+    hole.judgement.risk.value * if due { rules.planning.overdue_worth.value } else { 1.0 }
+}
+
+/// The box around all cuts of a zone.
+fn extent<'a>(jobs: impl Iterator<Item = &'a Job>) -> WorkExtent {
+    let corners: Vec<_> = jobs.flat_map(|job| job.cut.corners.iter().copied()).collect();
+    let least =
+        |read: fn(&model::place::FramePoint) -> f64| metres(corners.iter().map(read).fold(f64::INFINITY, f64::min));
+    let most =
+        |read: fn(&model::place::FramePoint) -> f64| metres(corners.iter().map(read).fold(f64::NEG_INFINITY, f64::max));
+    WorkExtent {
+        from: least(|c| c.along_m),
+        to: most(|c| c.along_m),
+        across_from: least(|c| c.across_m),
+        across_to: most(|c| c.across_m),
+    }
+}
+
+/// Puts the sites the search shall look at first: half of them by worth, half by worth for the time they take, the way
+/// from the depot as the crow flies counted. Gives how many there are.
+pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District, rules: &Rules) -> usize {
+    let most = rules.planning.candidate_sites_max.value as usize;
+    if sites.len() <= most {
+        return sites.len();
+    }
+    let per_time = |site: &WeighedSite| {
+        let straight = roads::distance(district.depot.position, site.planned.place);
+        let there: Time = straight / district.truck.speed_max;
+        site.worth / (site.service + there).in_seconds().max(1.0)
+    };
+    let ranked = |key: &dyn Fn(&WeighedSite) -> f64| {
+        let keys: Vec<f64> = sites.iter().map(key).collect();
+        let mut order: Vec<usize> = (0..sites.len()).collect();
+        order.sort_by(|&a, &b| keys[b].total_cmp(&keys[a]).then(a.cmp(&b)));
+        order
+    };
+    let mut chosen = vec![false; sites.len()];
+    let mut count = 0;
+    for (by_worth, by_time) in ranked(&|s| s.worth).into_iter().zip(ranked(&per_time)) {
+        for index in [by_worth, by_time] {
+            if count < most && !chosen[index] {
+                chosen[index] = true;
+                count += 1;
+            }
+        }
+    }
+    let (first, rest): (Vec<_>, Vec<_>) =
+        std::mem::take(sites).into_iter().zip(chosen).partition(|(_, chosen)| *chosen);
+    sites.extend(first.into_iter().chain(rest).map(|(site, _)| site));
+    count
+}
+
+/// What the search needs to know of a site.
+pub(crate) fn for_search(
+    site: &WeighedSite,
+    network: &Network,
+    district: &District,
+    daylight: Option<(model::round::SecondOfDay, model::round::SecondOfDay)>,
+) -> Site {
+    let class = network.section(site.planned.position.section).class;
+    Site {
+        service_s: site.service.in_seconds().ceil() as u32,
+        demand: site.demand,
+        windows: hours::windows(district, daylight, class),
+        worth: site.worth,
+    }
+}
+
+fn lane_cut(job: &Job) -> LaneCut {
+    let along =
+        |pick: fn(f64, f64) -> f64, start: f64| metres(job.cut.corners.iter().map(|c| c.along_m).fold(start, pick));
+    LaneCut { from: along(f64::min, f64::INFINITY), to: along(f64::max, f64::NEG_INFINITY) }
+}
