@@ -56,7 +56,12 @@ impl RoutingGraph {
         };
         let latitude: Vec<f32> = roads.nodes.iter().map(|place| place.lat as f32).collect();
         let longitude: Vec<f32> = roads.nodes.iter().map(|place| place.lon as f32).collect();
-        let order = inertial_order(node_count as u32, &tail, &graph.head, &latitude, &longitude);
+        let order = if node_count == 0 {
+            // The library panics on a graph without nodes.
+            Vec::new()
+        } else {
+            inertial_order(node_count as u32, &tail, &graph.head, &latitude, &longitude)
+        };
         let hierarchy = Cch::build(&graph, &order);
         let metric = hierarchy.customize(&graph.weight);
         RoutingGraph {

@@ -11,6 +11,9 @@ use crate::geodesic::is_on_globe;
 use crate::geometry::Foot;
 use crate::network::Network;
 
+/// A place no further off than this, metres, is on the centre line: the sides of arithmetic's last digits mean nothing.
+const ON_CENTRE_LINE_M: f64 = 1e-3;
+
 /// A road near a place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NearRoad {
@@ -71,7 +74,7 @@ impl Network {
     ///
     /// The side of the road follows from which side of the centre line the place was reported on, and the direction of
     /// travel from the side and from where traffic drives; on a one-way road traffic has one direction on both sides.
-    /// A place on the centre line, by report or exactly, is taken to the lane of increasing chainage, since where it
+    /// A place on the centre line, by report or to the millimetre, is taken to the lane of increasing chainage, since where it
     /// was located says nothing about the lane.
     pub fn snap(
         &self,
@@ -114,7 +117,7 @@ impl Network {
             DrivingSide::Right => Side::Right,
             DrivingSide::Left => Side::Left,
         };
-        let side = if foot.distance == 0.0 || lane_position == Some(LanePosition::Centre) {
+        let side = if foot.distance < ON_CENTRE_LINE_M || lane_position == Some(LanePosition::Centre) {
             forward_side
         } else if foot.across > 0.0 {
             Side::Right
