@@ -61,7 +61,7 @@ fn one_way_roads_are_obeyed() {
         })
         .collect();
     let network = network(lines);
-    let travel = |section: u32| if section % 2 == 0 { Forward } else { Backward };
+    let travel = |section: u32| if section.is_multiple_of(2) { Forward } else { Backward };
     let middle = |section: u32| AccessPlace::site(at(section, 50.0, travel(section)));
     for (from, to, expected) in [(0, 1, 100.0), (1, 0, 300.0), (0, 2, 200.0), (3, 0, 100.0), (0, 3, 300.0)] {
         assert_eq!(metres_driven(&network, &middle(from), &middle(to)), expected, "{from} -> {to}");

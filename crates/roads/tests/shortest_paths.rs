@@ -87,7 +87,7 @@ fn build(case: &Case) -> (Network, Vec<AccessPlace>) {
         .enumerate()
         .map(|(index, &(from, to, flow, kmh))| {
             let (a, b) = (case.nodes[from], case.nodes[to]);
-            let middle = ((a.0 + b.0) / 2.0 + 150.0 + 10.0 * index as f64, (a.1 + b.1) / 2.0 + 90.0);
+            let middle = (f64::midpoint(a.0, b.0) + 150.0 + 10.0 * index as f64, f64::midpoint(a.1, b.1) + 90.0);
             RawLine {
                 node_keys: Some(vec![from as u64, 1000 + index as u64, to as u64]),
                 ..raw(&format!("road {index}"), &[a, middle, b], flow, kmh)
@@ -102,9 +102,8 @@ fn build(case: &Case) -> (Network, Vec<AccessPlace>) {
             let section = &network.roads().sections[pick % network.roads().sections.len()];
             let travel = match section.flow {
                 Flow::Forward => Travel::Forward,
-                Flow::Backward => Travel::Backward,
                 Flow::Both if forward => Travel::Forward,
-                Flow::Both => Travel::Backward,
+                Flow::Both | Flow::Backward => Travel::Backward,
             };
             let position = at(section.id.0, along * network.length(section.id).in_metres(), travel);
             AccessPlace { position, both_ways }
@@ -197,11 +196,9 @@ proptest! {
         for (row, times) in expected.iter().enumerate() {
             for (column, time) in times.iter().enumerate() {
                 let found = matrix.travel_ms[row][column];
-                match time {
-                    // Each section and each leg is rounded to a whole millisecond.
-                    Some(ms) => prop_assert!((f64::from(found) - ms).abs() <= 6.0, "{row} -> {column}: {found}, not {ms}"),
-                    None => prop_assert_eq!(found, UNREACHABLE_MS),
-                }
+                // Each section and each leg is rounded to a whole millisecond.
+                let same = time.map_or(found == UNREACHABLE_MS, |ms| (f64::from(found) - ms).abs() <= 6.0);
+                prop_assert!(same, "{row} -> {column}: {found}, not {time:?}");
             }
         }
     }

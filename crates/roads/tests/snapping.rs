@@ -110,6 +110,15 @@ fn of_roads_equally_near_the_lowest_number_is_taken() {
 }
 
 #[test]
+fn a_place_beside_a_long_straight_is_found_though_the_chord_runs_below_it() {
+    // The chord of a 20 km geodesic lies 8 m below its middle (sagitta: 20 km squared / 8 earth radii).
+    let network = network(vec![raw("long", &[(0.0, 0.0), (20000.0, 0.0)], Flow::Both, 50.0)]);
+    let (middle, _) = network.point_at(SectionId(0), metres(10000.0));
+    let found = network.snap(middle, None, metres(1.0), DrivingSide::Right, &|_| true).unwrap();
+    assert!((found.chainage.in_metres() - 10000.0).abs() < 1e-6 && found.distance < metres(1e-6));
+}
+
+#[test]
 fn snap_all_is_snap_for_each() {
     let network = network(vec![raw("road", &[(0.0, 0.0), (300.0, 0.0)], Flow::Both, 50.0)]);
     let places = [place(10.0, 1.0), place(10.0, 500.0), place(290.0, -1.0)];
