@@ -30,7 +30,7 @@ pub struct Repair {
     pub loose_volume: Figure<Volume>,
     /// Sealed area: the cut grown by the overlap, kept on the pavement.
     pub seal_area: Figure<Area>,
-    /// Binder rate, product as supplied.
+    /// Binder rate on the fresh base, product as supplied; the old seal under the overlap takes another, see its why.
     pub binder_rate: Figure<LitresPerSquareMetre>,
     /// Binder product, measured at 15 °C.
     pub binder_volume: Figure<Volume>,

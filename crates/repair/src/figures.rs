@@ -1,0 +1,264 @@
+//! Quantities made into figures: each with its spread and the way it was worked out.
+
+use model::figure::{Figure, Source, Spread, Why};
+use model::quantity::{Area, Length, Mass, Time, Volume, metres};
+use model::repair::StageTime;
+use model::rules::repair::TimeRules;
+
+use crate::duration::{STAGE_RULES, STAGES};
+use crate::growth::{Growth, SHOWN};
+use crate::moisture::{dry_density, loose_factor};
+use crate::quantities::{Basis, Quantities};
+use crate::show;
+
+mod seal;
+
+/// One repair at the growths that are shown, ready to give figures.
+pub(crate) struct Figures<'a> {
+    pub basis: &'a Basis<'a>,
+    pub surveyed: Quantities,
+    shown: [Quantities; 3],
+    growths: String,
+}
+
+impl<'a> Figures<'a> {
+    pub fn new(basis: &'a Basis<'a>) -> Self {
+        let growth = SHOWN.map(|p| Growth::at(p, &basis.rules.growth));
+        let [low, middle, high] = growth.map(|growth| format!("{:.2}", growth.volume));
+        Figures {
+            basis,
+            surveyed: basis.quantities(Growth::NONE),
+            shown: growth.map(|growth| basis.quantities(growth)),
+            growths: format!("{low}, {middle}, {high}"),
+        }
+    }
+
+    /// A figure as surveyed, with its quantiles.
+    fn spread<Q>(&self, pick: impl Fn(&Quantities) -> Q, why: Why) -> Figure<Q> {
+        let [p10, p50, p90] = self.shown.each_ref().map(&pick);
+        let why = why.with("volume dug over volume surveyed, g at P10, P50, P90", &self.growths);
+        Figure::spread(pick(&self.surveyed), Spread { p10, p50, p90 }, why)
+    }
+
+    pub fn depth(&self) -> Figure<Length> {
+        let growth = &self.basis.rules.growth;
+        let why = Why::new("D = D_surveyed * g^s", growth.depth_share.source.clone())
+            .with("D_surveyed", show::m(self.basis.input.depth))
+            .with("s", growth.depth_share.value);
+        self.spread(|q| q.depth, why)
+    }
+
+    pub fn cut_area(&self) -> Figure<Area> {
+        let growth = &self.basis.rules.growth;
+        let why = Why::new("A = A_marked * g^(1 - s)", growth.depth_share.source.clone())
+            .with("A_marked", show::m2(self.basis.input.area))
+            .with("s", growth.depth_share.value);
+        self.spread(|q| q.cut_area, why)
+    }
+
+    pub fn layer_count(&self) -> Figure<u32> {
+        let greatest = &self.basis.compactor.practice.greatest_layer_m;
+        let why = Why::new("n = max(1, ceil(D / t_max))", greatest.source.clone())
+            .with("D", show::m(self.surveyed.depth))
+            .with("t_max", show::m(metres(greatest.value)))
+            .with("compactor", self.compactor_words());
+        self.spread(|q| q.layer_count, why)
+    }
+
+    // The two thicknesses fall where a further layer begins, so quantiles of the growth are not theirs: they carry no
+    // spread, and the table of greater depths says what they become.
+    pub fn layer_thickness(&self) -> Figure<Length> {
+        let why = Why::new("t = D / n", Source::definition())
+            .with("D", show::m(self.surveyed.depth))
+            .with("n", self.surveyed.layer_count);
+        Figure::exact(self.surveyed.layer_thickness, why)
+    }
+
+    pub fn loose_layer_thickness(&self) -> Figure<Length> {
+        let base = self.basis.input.base;
+        let factor = loose_factor(dry_density(base, &self.basis.rules.moisture), base);
+        let why = Why::new("t_loose = t * rho_d * (1 + w) / rho_loose", Source::definition())
+            .with("t", show::m(self.surveyed.layer_thickness))
+            .with("loose over compacted", format!("{factor:.3}"));
+        Figure::exact(self.surveyed.loose_layer_thickness, why)
+    }
+
+    pub fn fill_volume(&self) -> Figure<Volume> {
+        let crown = &self.basis.rules.fill.crown_m;
+        let why = Why::new("V = A * D + c * A / 2", crown.source.clone())
+            .with("A", show::m2(self.surveyed.cut_area))
+            .with("D", show::m(self.surveyed.depth))
+            .with("crown c", show::m(metres(crown.value)));
+        self.spread(|q| q.fill_volume, why)
+    }
+
+    pub fn fill_dry_mass(&self) -> Figure<Mass> {
+        let degree = &self.basis.rules.moisture.degree_of_compaction;
+        let why = Why::new("M_d = V * k * MDD", degree.source.clone())
+            .with("V", show::m3(self.surveyed.fill_volume))
+            .with("degree of compaction k", degree.value)
+            .with("MDD", show::density(self.basis.input.base.maximum_dry_density));
+        self.spread(|q| q.fill_dry_mass, why)
+    }
+
+    pub fn fill_wet_mass(&self) -> Figure<Mass> {
+        let why = Why::new("M_w = M_d * (1 + w)", Source::definition())
+            .with("M_d", show::kg(self.surveyed.fill_dry_mass))
+            .with("stock moisture w", show::percent(self.basis.input.base.stock_moisture));
+        self.spread(|q| q.fill_wet_mass, why)
+    }
+
+    pub fn water_to_add(&self) -> Figure<Mass> {
+        let allowance = &self.basis.rules.moisture.drying_allowance;
+        let why = Why::new("max(0, M_d * (OMC - w)) * (1 + a)", allowance.source.clone());
+        self.spread(|q| q.water_to_add, self.with_moisture(why).with("drying allowance a", allowance.value))
+    }
+
+    pub fn water_to_dry(&self) -> Figure<Mass> {
+        let why = Why::new("max(0, M_d * (w - OMC))", Source::definition());
+        self.spread(|q| q.water_to_dry, self.with_moisture(why))
+    }
+
+    fn with_moisture(&self, why: Why) -> Why {
+        why.with("M_d", show::kg(self.surveyed.fill_dry_mass))
+            .with("OMC", show::percent(self.basis.input.base.optimum_moisture))
+            .with("stock moisture w", show::percent(self.basis.input.base.stock_moisture))
+    }
+
+    pub fn loose_volume(&self) -> Figure<Volume> {
+        let why = Why::new("V_loose = M_w / rho_loose", Source::definition())
+            .with("M_w", show::kg(self.surveyed.fill_wet_mass))
+            .with("rho_loose, moist as loaded", show::density(self.basis.input.base.loose_density));
+        self.spread(|q| q.loose_volume, why)
+    }
+
+    pub fn seal_area(&self) -> Figure<Area> {
+        let overlap = &self.basis.rules.seal.overlap_m;
+        let edges = self.basis.input.pavement.map_or_else(
+            || "no edge near".to_owned(),
+            |pavement| format!("{} to {} across", show::m(pavement.left), show::m(pavement.right)),
+        );
+        let why = Why::new("cut grown by the overlap on each side, kept on the pavement", overlap.source.clone())
+            .with("A", show::m2(self.surveyed.cut_area))
+            .with("overlap", show::m(metres(overlap.value)))
+            .with("pavement", edges);
+        self.spread(|q| q.seal_area, why)
+    }
+
+    pub fn spoil_volume(&self) -> Figure<Volume> {
+        let bulking = &self.basis.rules.spoil.bulking;
+        let why = Why::new("V_spoil = max(0, A * D - V_hole) * b", bulking.source.clone());
+        self.spread(|q| q.spoil_volume, self.with_bank(why).with("bulking b", bulking.value))
+    }
+
+    pub fn spoil_mass(&self) -> Figure<Mass> {
+        let density = &self.basis.rules.spoil.bank_density_kg_per_m3;
+        let why = Why::new("M_spoil = max(0, A * D - V_hole) * rho_bank", density.source.clone());
+        self.spread(|q| q.spoil_mass, self.with_bank(why).with("rho_bank", format!("{:.0} kg/m3", density.value)))
+    }
+
+    fn with_bank(&self, why: Why) -> Why {
+        let hole = self.basis.input.hole_volume.map_or_else(
+            || "not known, taken as none".to_owned(),
+            |volume| format!("{} (open already)", show::m3(volume)),
+        );
+        why.with("A", show::m2(self.surveyed.cut_area)).with("D", show::m(self.surveyed.depth)).with("V_hole", hole)
+    }
+
+    pub fn static_passes(&self) -> Figure<u32> {
+        let passes = &self.basis.compactor.practice.static_passes;
+        let why = Why::new("passes without vibration first, each layer", passes.source.clone())
+            .with("compactor", self.compactor_words());
+        Figure::exact(passes.value, why)
+    }
+
+    pub fn vibrating_passes(&self) -> Figure<u32> {
+        let practice = self.basis.compactor.practice;
+        let (least, most) = (&practice.vibrating_passes_least, &practice.vibrating_passes_most);
+        let why = Why::new("passes with vibration, each layer; the plan counts on the most", most.source.clone())
+            .with("least", least.value)
+            .with("most", most.value)
+            .with("compactor", self.compactor_words());
+        Figure::exact(most.value, why)
+    }
+
+    pub fn lanes_across(&self) -> Figure<u32> {
+        let overlap = &self.basis.compactor.practice.lane_overlap_m;
+        let why = Why::new("max(1, ceil((W - o) / (d - o)))", overlap.source.clone())
+            .with("W", show::m(self.basis.input.width))
+            .with("d", show::m(self.basis.compactor.machine.width))
+            .with("o", show::m(metres(overlap.value)))
+            .with("compactor", self.compactor_words());
+        self.spread(|q| q.lanes_across, why)
+    }
+
+    pub fn rolling_time(&self) -> Figure<Time> {
+        let compactor = &self.basis.compactor;
+        let turn = &compactor.practice.turn_s;
+        let why = Why::new("n * lanes * passes * (L / v + turn)", turn.source.clone())
+            .with("n", self.surveyed.layer_count)
+            .with("lanes", self.surveyed.lanes_across)
+            .with("passes", compactor.passes())
+            .with("L", show::m(self.basis.input.length))
+            .with("v", show::km_h(compactor.machine.speed))
+            .with("turn", format!("{} s", turn.value));
+        self.spread(|q| q.rolling_time, why)
+    }
+
+    fn compactor_words(&self) -> String {
+        let compactor = &self.basis.compactor;
+        format!("{} ({})", compactor.kind.words(), compactor.reason)
+    }
+
+    pub fn stages(&self) -> Vec<StageTime> {
+        (0..STAGES.len())
+            .map(|i| StageTime { stage: STAGES[i], time: self.spread(|q| q.stages[i], self.stage_why(i)) })
+            .collect()
+    }
+
+    fn stage_why(&self, index: usize) -> Why {
+        let q = &self.surveyed;
+        let rules: &TimeRules = &self.basis.rules.time;
+        let seconds = |value: f64, per: &str| format!("{value} s{per}");
+        let why = |source: &Source| Why::new(STAGE_RULES[index], source.clone());
+        match index {
+            0 => why(&rules.mark_out_s_per_m.source)
+                .with("a", seconds(rules.mark_out_s.value, ""))
+                .with("b", seconds(rules.mark_out_s_per_m.value, "/m"))
+                .with("P", show::m(q.perimeter)),
+            1 => why(&rules.cut_out_s_per_m3.source)
+                .with("a", seconds(rules.cut_out_s.value, ""))
+                .with("b", seconds(rules.cut_out_s_per_m.value, "/m"))
+                .with("P", show::m(q.perimeter))
+                .with("c", seconds(rules.cut_out_s_per_m3.value, "/m3"))
+                .with("V_bank", show::m3(q.spoil_bank_volume))
+                .with("d", seconds(rules.cut_out_s_per_m2.value, "/m2"))
+                .with("A", show::m2(q.cut_area)),
+            2 => why(&rules.fill_s_per_m3.source)
+                .with("a", seconds(rules.fill_s_per_m3.value, "/m3"))
+                .with("V_loose", show::m3(q.loose_volume))
+                .with("b", seconds(rules.fill_s_per_layer.value, " each layer"))
+                .with("n", q.layer_count),
+            3 => why(&rules.compact_s_per_layer.source)
+                .with("t_rolling", show::min(q.rolling_time))
+                .with("a", seconds(rules.compact_s_per_layer.value, " each layer"))
+                .with("n", q.layer_count),
+            4 => why(&rules.seal_s_per_m2.source)
+                .with("a", seconds(rules.seal_s.value, ""))
+                .with("b", seconds(rules.seal_s_per_m2.value, "/m2"))
+                .with("A_seal", show::m2(q.seal_area)),
+            _ => why(&rules.clean_up_s_per_m2.source)
+                .with("a", seconds(rules.clean_up_s.value, ""))
+                .with("b", seconds(rules.clean_up_s_per_m2.value, "/m2"))
+                .with("A_seal", show::m2(q.seal_area)),
+        }
+    }
+
+    pub fn duration(&self) -> Figure<Time> {
+        let mut why = Why::new("sum of the stages, traffic control not included", Source::definition());
+        for (stage, time) in STAGES.iter().zip(self.surveyed.stages) {
+            why = why.with(stage.words(), show::min(time));
+        }
+        self.spread(|q| q.duration, why)
+    }
+}

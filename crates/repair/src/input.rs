@@ -1,0 +1,175 @@
+//! What one repair is worked out from.
+
+use model::cut_out::CutOut;
+use model::district::{BaseMaterial, Binder, CoverStone, District, Plant};
+use model::place::FramePoint;
+use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InVelocity, InVolume, Length, Ratio, Volume};
+
+use crate::seal_area::Pavement;
+
+/// What one repair is worked out from. Call [`RepairInput::check`] on values that come from outside.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RepairInput<'a> {
+    /// Corners of the cut, open ring, road frame.
+    pub corners: &'a [FramePoint],
+    /// The pavement the seal may lie on; `None`: no edge near.
+    pub pavement: Option<Pavement>,
+    /// Area inside the cut.
+    pub area: Area,
+    /// Longer side of the cut.
+    pub length: Length,
+    /// Shorter side of the cut.
+    pub width: Length,
+    /// Edge to saw or pick.
+    pub perimeter: Length,
+    /// Depth as surveyed.
+    pub depth: Length,
+    /// Volume of the open hole as surveyed, already empty; `None`: not known.
+    pub hole_volume: Option<Volume>,
+    /// Vehicles a day, both ways; `None`: not known.
+    pub vehicles_per_day: Option<f64>,
+    /// Plant aboard.
+    pub plant: &'a Plant,
+    /// Base material.
+    pub base: &'a BaseMaterial,
+    /// Cover stone.
+    pub cover_stone: &'a CoverStone,
+    /// Binder.
+    pub binder: &'a Binder,
+}
+
+/// One thing that makes a repair impossible to work out.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{what} is {found}; {right}")]
+pub struct InputError {
+    /// Which value.
+    pub what: &'static str,
+    /// What it is.
+    pub found: String,
+    /// What would be right.
+    pub right: &'static str,
+}
+
+impl<'a> RepairInput<'a> {
+    /// The input for a marked-out cut in a district. `hole_volume` and `vehicles_per_day` where known.
+    pub fn for_cut(
+        cut: &'a CutOut,
+        pavement: Option<Pavement>,
+        depth: Length,
+        hole_volume: Option<Volume>,
+        vehicles_per_day: Option<f64>,
+        district: &'a District,
+    ) -> Self {
+        RepairInput {
+            corners: &cut.corners,
+            pavement,
+            area: cut.area.value,
+            length: cut.length,
+            width: cut.width,
+            perimeter: cut.perimeter.value,
+            depth,
+            hole_volume,
+            vehicles_per_day,
+            plant: &district.plant,
+            base: &district.base,
+            cover_stone: &district.cover_stone,
+            binder: &district.binder,
+        }
+    }
+
+    /// Everything about the input that makes a repair impossible to work out, not only the first.
+    pub fn check(&self) -> Result<(), Vec<InputError>> {
+        let mut errors = Errors(Vec::new());
+        self.check_cut(&mut errors);
+        self.check_plant(&mut errors);
+        self.check_base(&mut errors);
+        self.check_seal(&mut errors);
+        if errors.0.is_empty() { Ok(()) } else { Err(errors.0) }
+    }
+
+    fn check_cut(&self, errors: &mut Errors) {
+        errors.positive("area of the cut (m2)", self.area.in_square_metres());
+        errors.positive("length of the cut (m)", self.length.in_metres());
+        errors.positive("width of the cut (m)", self.width.in_metres());
+        errors.not_negative("edge to cut (m)", self.perimeter.in_metres());
+        errors.positive("depth (m)", self.depth.in_metres());
+        errors.not_negative("volume of the hole (m3)", self.hole_volume.map_or(0.0, InVolume::in_cubic_metres));
+        errors.not_negative("vehicles a day", self.vehicles_per_day.unwrap_or(0.0));
+        let finite = self.corners.iter().all(|c| c.along_m.is_finite() && c.across_m.is_finite());
+        if self.corners.len() < 3 || !finite {
+            errors.add("ring of corners", format!("{} points", self.corners.len()), "three or more finite points");
+        }
+        if let Some(Pavement { left, right }) = self.pavement
+            && left.partial_cmp(&right) != Some(std::cmp::Ordering::Less)
+        {
+            let found = format!("from {} to {} m", left.in_metres(), right.in_metres());
+            errors.add("pavement", found, "the left edge is the smaller distance across");
+        }
+    }
+
+    fn check_plant(&self, errors: &mut Errors) {
+        for machine in [self.plant.roller, self.plant.plate, Some(self.plant.hand_tamper)].into_iter().flatten() {
+            errors.positive("width of a compactor (m)", machine.width.in_metres());
+            errors.positive("speed of a compactor (m/s)", machine.speed.in_metres_per_second());
+        }
+    }
+
+    fn check_base(&self, errors: &mut Errors) {
+        let density = self.base.maximum_dry_density.in_kilograms_per_cubic_metre();
+        errors.positive("maximum dry density (kg/m3)", density);
+        errors.positive("loose density of the base (kg/m3)", self.base.loose_density.in_kilograms_per_cubic_metre());
+        errors.fraction("optimum moisture", self.base.optimum_moisture);
+        errors.fraction("stock moisture", self.base.stock_moisture);
+    }
+
+    fn check_seal(&self, errors: &mut Errors) {
+        let stone = self.cover_stone;
+        let loose = stone.loose_density.in_kilograms_per_cubic_metre();
+        let particle = stone.particle_density.in_kilograms_per_cubic_metre();
+        errors.positive("nominal size of the cover stone (m)", stone.nominal_size.in_metres());
+        for size in [stone.median_size, stone.average_least_dimension].into_iter().flatten() {
+            errors.positive("size of the cover stone (m)", size.in_metres());
+        }
+        errors.positive("loose density of the cover stone (kg/m3)", loose);
+        errors.positive("density of the stone's particles (kg/m3)", particle);
+        if loose >= particle {
+            let found = format!("{loose} of {particle} kg/m3");
+            errors.add("loose density of the cover stone", found, "it must be less than that of its particles");
+        }
+        errors.fraction("flakiness index", stone.flakiness);
+        errors.fraction("residue of the binder", self.binder.residue);
+        errors.positive("residue of the binder", self.binder.residue.in_fraction());
+        errors.positive("density of the binder (kg/m3)", self.binder.density.in_kilograms_per_cubic_metre());
+        let hot = self.binder.spray_temperature_c;
+        if !(0.0..=250.0).contains(&hot) {
+            errors.add("spraying temperature (°C)", hot.to_string(), "between 0 and 250 °C");
+        }
+    }
+}
+
+struct Errors(Vec<InputError>);
+
+impl Errors {
+    fn add(&mut self, what: &'static str, found: String, right: &'static str) {
+        self.0.push(InputError { what, found, right });
+    }
+
+    fn positive(&mut self, what: &'static str, value: f64) {
+        if !(value.is_finite() && value > 0.0) {
+            self.add(what, value.to_string(), "a number over zero is needed");
+        }
+    }
+
+    fn not_negative(&mut self, what: &'static str, value: f64) {
+        if !(value.is_finite() && value >= 0.0) {
+            self.add(what, value.to_string(), "zero or a number over zero is needed");
+        }
+    }
+
+    fn fraction(&mut self, what: &'static str, value: Ratio) {
+        let value = value.in_fraction();
+        if !(0.0..=1.0).contains(&value) {
+            self.add(what, value.to_string(), "a fraction from 0 to 1 is needed");
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! Every quantity of one repair at one growth of the cut: the whole computation in order.
+
+use model::quantity::{
+    Area, InMass, InMassDensity, InVolume, Length, Mass, Time, Volume, kilograms, litres, metres, seconds,
+    square_metres,
+};
+use model::round::Demand;
+use model::rules::repair::RepairRules;
+
+use crate::binder_volume::{VolumeFactor, hot_volume, volume_factor};
+use crate::compaction::{Choice, choose, lanes_across, rolling_time};
+use crate::duration::{Work, stage_times};
+use crate::growth::Growth;
+use crate::input::RepairInput;
+use crate::layers::{fill_volume, layer_count, layer_thickness};
+use crate::moisture::{fill_mass, loose_thickness};
+use crate::seal::{SealRates, rates};
+use crate::seal_area::seal_area_when_grown;
+use crate::spoil;
+
+/// What does not change when the cut grows: worked out once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Basis<'a> {
+    /// What was given.
+    pub input: &'a RepairInput<'a>,
+    /// By which rules.
+    pub rules: &'a RepairRules,
+    /// Compactor taken.
+    pub compactor: Choice<'a>,
+    /// Binder and stone rates.
+    pub rates: SealRates,
+    /// Hot to base volume of the binder.
+    pub volume_factor: VolumeFactor,
+}
+
+/// Quantities at one growth. Each rises or stays with growth, but for the two thicknesses, which fall where a further
+/// layer begins.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[allow(missing_docs)] // the names are those of `model::repair::Repair`
+pub struct Quantities {
+    pub depth: Length,
+    pub cut_area: Area,
+    pub layer_count: u32,
+    pub layer_thickness: Length,
+    pub loose_layer_thickness: Length,
+    pub fill_volume: Volume,
+    pub fill_dry_mass: Mass,
+    pub fill_wet_mass: Mass,
+    pub water_to_add: Mass,
+    pub water_to_dry: Mass,
+    pub loose_volume: Volume,
+    pub seal_area: Area,
+    pub binder_volume: Volume,
+    pub binder_volume_hot: Volume,
+    pub cover_mass: Mass,
+    pub cover_volume: Volume,
+    pub spoil_bank_volume: Volume,
+    pub spoil_volume: Volume,
+    pub spoil_mass: Mass,
+    pub perimeter: Length,
+    pub lanes_across: u32,
+    pub rolling_time: Time,
+    /// In the order of [`crate::duration::STAGES`].
+    pub stages: [Time; 6],
+    pub duration: Time,
+}
+
+/// What this site takes from the truck and gives to it, not exceeded with probability `p` (0.9: nine times in ten).
+///
+/// Binder is counted at spraying temperature, as it fills the tank; water is what is to be added to the base. The rest
+/// of the crew's water is the truck's own affair.
+pub fn at_quantile(input: &RepairInput, rules: &RepairRules, p: f64) -> Demand {
+    Basis::new(input, rules).quantities(Growth::at(p, &rules.growth)).demand(input)
+}
+
+/// What the site takes and gives if the cut turns out as surveyed.
+pub fn as_surveyed(input: &RepairInput, rules: &RepairRules) -> Demand {
+    Basis::new(input, rules).quantities(Growth::NONE).demand(input)
+}
+
+impl<'a> Basis<'a> {
+    /// Takes the compactor, the rates and the volume factor for this input.
+    pub fn new(input: &'a RepairInput<'a>, rules: &'a RepairRules) -> Self {
+        Basis {
+            input,
+            rules,
+            compactor: choose(input.plant, input.width, &rules.compactor),
+            rates: rates(input.cover_stone, input.binder, input.vehicles_per_day, &rules.seal),
+            volume_factor: volume_factor(input.binder, &rules.binder_volume),
+        }
+    }
+
+    /// The whole computation at one growth.
+    pub fn quantities(&self, growth: Growth) -> Quantities {
+        let Basis { input, rules, compactor, .. } = self;
+        let depth = input.depth * growth.depth;
+        let cut_area = input.area * growth.area;
+        let practice = compactor.practice;
+        let layers = layer_count(depth, metres(practice.greatest_layer_m.value));
+        let thickness = layer_thickness(depth, layers);
+        let fill = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
+        let mass = fill_mass(fill, input.base, &rules.moisture);
+        let seal = self.seal_quantities(cut_area, growth);
+        let bank = spoil::bank_volume(cut_area, depth, input.hole_volume);
+        let lanes =
+            lanes_across(input.width * growth.side(), compactor.machine.width, metres(practice.lane_overlap_m.value));
+        let rolling = rolling_time(
+            layers,
+            lanes,
+            compactor.passes(),
+            input.length * growth.side(),
+            &compactor.machine,
+            seconds(practice.turn_s.value),
+        );
+        let perimeter = input.perimeter * growth.side();
+        let work = Work {
+            perimeter,
+            cut_area,
+            bank_volume: bank,
+            loose_volume: mass.loose,
+            layers,
+            rolling,
+            seal_area: seal.area,
+        };
+        let stages = stage_times(&work, &rules.time);
+        Quantities {
+            depth,
+            cut_area,
+            layer_count: layers,
+            layer_thickness: thickness,
+            loose_layer_thickness: loose_thickness(thickness, input.base, &rules.moisture),
+            fill_volume: fill,
+            fill_dry_mass: mass.dry,
+            fill_wet_mass: mass.wet,
+            water_to_add: mass.water_to_add,
+            water_to_dry: mass.water_to_dry,
+            loose_volume: mass.loose,
+            seal_area: seal.area,
+            binder_volume: seal.binder,
+            binder_volume_hot: hot_volume(seal.binder, self.volume_factor.factor),
+            cover_mass: seal.stone,
+            cover_volume: seal.stone / input.cover_stone.loose_density,
+            spoil_bank_volume: bank,
+            spoil_volume: spoil::loose_volume(bank, &rules.spoil),
+            spoil_mass: spoil::mass(bank, &rules.spoil),
+            perimeter,
+            lanes_across: lanes,
+            rolling_time: rolling,
+            stages,
+            duration: stages.into_iter().fold(seconds(0.0), |sum, time| sum + time),
+        }
+    }
+
+    fn seal_quantities(&self, cut_area: Area, growth: Growth) -> SealQuantities {
+        let overlap = metres(self.rules.seal.overlap_m.value);
+        let clipped = seal_area_when_grown(self.input.corners, self.input.pavement, overlap, growth.side());
+        // All that is cut must be sealed, even where the pavement's edge is not where the road data says.
+        let area = clipped.max(cut_area);
+        let strip = (area - cut_area).max(square_metres(0.0));
+        SealQuantities {
+            area,
+            binder: self.rates.binder_on_base * cut_area + self.rates.binder_on_overlap * strip,
+            stone: self.rates.stone * area,
+        }
+    }
+}
+
+struct SealQuantities {
+    area: Area,
+    binder: Volume,
+    stone: Mass,
+}
+
+impl Quantities {
+    fn demand(&self, input: &RepairInput) -> Demand {
+        let binder_mass = self.binder_volume.in_cubic_metres() * input.binder.density.in_kilograms_per_cubic_metre();
+        Demand {
+            base_volume: self.loose_volume,
+            base_mass: self.fill_wet_mass,
+            cover_volume: self.cover_volume,
+            cover_mass: self.cover_mass,
+            binder_volume: self.binder_volume_hot,
+            binder_mass: kilograms(binder_mass),
+            // A kilogram of water is a litre, by the old definition of the litre and to 0.2 % at any working temperature.
+            water_volume: litres(self.water_to_add.in_kilograms()),
+            spoil_volume: self.spoil_volume,
+            spoil_mass: self.spoil_mass,
+        }
+    }
+}

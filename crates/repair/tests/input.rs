@@ -1,0 +1,58 @@
+//! Input that can't be worked with is named, and does not panic.
+
+mod support;
+
+use model::quantity::{InVolume, fraction, kilograms_per_cubic_metre, metres};
+use repair::{Pavement, repair};
+use support::{Example, compactor, ring, rules};
+
+#[test]
+fn every_bad_value_is_named() {
+    type Spoil = fn(&mut Example);
+    let cases: [(&str, Spoil); 11] = [
+        ("depth (m)", |e| e.depth = 0.0),
+        ("depth (m)", |e| e.depth = f64::NAN),
+        ("length of the cut (m)", |e| e.length = -1.0),
+        ("width of the cut (m)", |e| e.width = f64::INFINITY),
+        ("volume of the hole (m3)", |e| e.hole_volume = Some(-0.1)),
+        ("vehicles a day", |e| e.vehicles_per_day = Some(f64::NAN)),
+        ("ring of corners", |e| e.corners = ring(&[(0.0, 0.0), (1.0, 0.0)])),
+        ("speed of a compactor (m/s)", |e| e.plant.roller = Some(compactor(0.65, 0.0))),
+        ("optimum moisture", |e| e.base.optimum_moisture = fraction(6.5)),
+        ("loose density of the cover stone", |e| {
+            e.cover_stone.loose_density = kilograms_per_cubic_metre(2700.0);
+        }),
+        ("spraying temperature (°C)", |e| e.binder.spray_temperature_c = f64::NAN),
+    ];
+    let rules = rules();
+    for (what, spoil) in cases {
+        let mut example = Example::worked();
+        spoil(&mut example);
+        let errors = example.input().check().unwrap_err();
+        assert!(errors.iter().any(|error| error.what == what), "{what}: {errors:?}");
+        // Even unchecked it does not panic.
+        let _ = repair(&example.input(), &rules);
+    }
+}
+
+#[test]
+fn a_pavement_turned_round_is_named() {
+    let example = Example::worked();
+    let mut input = example.input();
+    input.pavement = Some(Pavement { left: metres(3.0), right: metres(-3.0) });
+    let errors = input.check().unwrap_err();
+    assert_eq!(errors.len(), 1);
+    assert_eq!(errors[0].to_string(), "pavement is from 3 to -3 m; the left edge is the smaller distance across");
+}
+
+#[test]
+fn an_unknown_hole_volume_counts_the_whole_cut_as_spoil() {
+    let mut example = Example::worked();
+    example.hole_volume = None;
+    let found = repair(&example.input(), &rules());
+    assert!((found.spoil_volume.value.in_cubic_metres() - 0.2376 * 1.3).abs() < 1e-9);
+    assert!(found.spoil_volume.why.to_string().contains("not known"));
+    // A hole said to be larger than the cut leaves nothing to dig, not less than nothing.
+    example.hole_volume = Some(1.0);
+    assert_eq!(repair(&example.input(), &rules()).spoil_volume.value.in_cubic_metres(), 0.0);
+}
