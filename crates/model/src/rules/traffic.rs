@@ -1,1 +1,481 @@
-//! Shape of `rules/traffic/*.toml`.
+//! Shape of `rules/traffic/*.toml`: how a work zone is signed and coned.
+//!
+//! Values stay in the unit of their source (feet, miles per hour), which the field name says; `workzone` converts.
+
+use serde::Deserialize;
+
+use super::Sourced;
+use crate::figure::Source;
+use crate::road::RoadClass;
+use crate::work_zone::Layout;
+
+/// One rule set for temporary traffic control.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TrafficRules {
+    /// Name for the job pack.
+    pub name: String,
+    /// What the set is, whose it is, what it is not.
+    pub about: String,
+    /// How a speed limit is read.
+    pub speed: SpeedRules,
+    /// Taper lengths.
+    pub taper: TaperRules,
+    /// Distance in which a driver can stop: buffer and flagger stations.
+    pub stopping: StoppingRules,
+    /// Advance warning signs.
+    pub advance: AdvanceRules,
+    /// Distance between cones.
+    pub spacing: SpacingRules,
+    /// Where things stand across the road, and how much must stay open.
+    pub across: AcrossRules,
+    /// Length of the work space.
+    pub work_space: WorkSpaceRules,
+    /// Flaggers and crew.
+    pub flagging: FlaggingRules,
+    /// Duration classes.
+    pub duration: DurationRules,
+    /// Time to place and to remove devices.
+    pub effort: EffortRules,
+    /// The layouts.
+    pub layouts: LayoutRules,
+}
+
+/// How a speed limit is read.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SpeedRules {
+    /// Speeds between two steps go up to the next.
+    pub step_mph: Sourced<f64>,
+    /// No road has a speed above this.
+    pub usable_max_mph: Sourced<f64>,
+    /// Taken where a road has no usable speed.
+    pub unknown_mph: Sourced<f64>,
+}
+
+/// Taper lengths. L is the length of a merging taper.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TaperRules {
+    /// Up to this speed L = W S² / `low_speed_divisor`; above it L = W S `high_speed_factor`.
+    pub low_speed_max_mph: Sourced<f64>,
+    /// Divisor of the low-speed formula.
+    pub low_speed_divisor: Sourced<f64>,
+    /// Factor of the high-speed formula.
+    pub high_speed_factor: Sourced<f64>,
+    /// Computed lengths are rounded up to a multiple of this.
+    pub round_up_ft: Sourced<f64>,
+    /// A shifting taper is L divided by this.
+    pub shifting_divisor: Sourced<f64>,
+    /// A shoulder taper is L divided by this.
+    pub shoulder_divisor: Sourced<f64>,
+    /// One-lane two-way taper: shortest.
+    pub one_lane_min_ft: Sourced<f64>,
+    /// One-lane two-way taper: longest. A longer one invites drivers into the closed lane.
+    pub one_lane_max_ft: Sourced<f64>,
+    /// One-lane two-way taper: chosen, kept between the two.
+    pub one_lane_ft: Sourced<f64>,
+    /// Downstream taper, each lane: shortest.
+    pub downstream_min_ft: Sourced<f64>,
+    /// Downstream taper, each lane: longest.
+    pub downstream_max_ft: Sourced<f64>,
+    /// Downstream taper, each lane: chosen, kept between the two.
+    pub downstream_ft: Sourced<f64>,
+}
+
+/// Distance in which a driver can stop.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StoppingRules {
+    /// The table, ascending; a speed between two rows takes the higher.
+    pub table: Sourced<Vec<StoppingRow>>,
+    /// The formula, for speeds above the table.
+    pub formula: Sourced<StoppingFormula>,
+}
+
+/// One row of the stopping table.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StoppingRow {
+    /// Speed.
+    pub mph: f64,
+    /// Distance.
+    pub ft: f64,
+}
+
+/// d = `per_mph_second` V t + `braking` V² / a, rounded up to `round_up_ft`.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StoppingFormula {
+    /// Feet travelled per second at one mile per hour.
+    pub per_mph_second: f64,
+    /// Reaction time t, seconds.
+    pub reaction_s: f64,
+    /// Factor of the braking distance.
+    pub braking: f64,
+    /// Deceleration a, feet per second squared.
+    pub deceleration_ft_s2: f64,
+    /// Rounded up to a multiple of this.
+    pub round_up_ft: f64,
+}
+
+/// Advance warning signs.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AdvanceRules {
+    /// Up to this speed an urban road counts as low speed; the agency sets it.
+    pub urban_low_speed_max_mph: Sourced<f64>,
+    /// Classes of road signed as expressway or freeway.
+    pub expressway_classes: Sourced<Vec<RoadClass>>,
+    /// Urban, low speed.
+    pub urban_low: Sourced<AdvanceDistances>,
+    /// Urban, high speed.
+    pub urban_high: Sourced<AdvanceDistances>,
+    /// Rural.
+    pub rural: Sourced<AdvanceDistances>,
+    /// Expressway and freeway.
+    pub expressway: Sourced<AdvanceDistances>,
+    /// End-of-work sign: how far past the last device of the closure.
+    pub end_of_work_ft: Sourced<f64>,
+}
+
+/// Distances between the restriction and the signs ahead of it.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AdvanceDistances {
+    /// Restriction to the first (nearest) sign.
+    pub a_ft: f64,
+    /// First to second.
+    pub b_ft: f64,
+    /// Second to third.
+    pub c_ft: f64,
+}
+
+/// Distance between cones.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SpacingRules {
+    /// In a taper, feet for each mile per hour, at most.
+    pub taper_ft_per_mph: Sourced<f64>,
+    /// Along buffer and work space, feet for each mile per hour, at most.
+    pub tangent_ft_per_mph: Sourced<f64>,
+    /// In one-lane two-way and downstream tapers.
+    pub short_taper_ft: Sourced<f64>,
+}
+
+/// Where things stand across the road.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AcrossRules {
+    /// Least width that must stay open to traffic.
+    pub open_width_min_ft: Sourced<f64>,
+    /// Least distance from the edge of the work to the line of cones.
+    pub work_clearance_ft: Sourced<f64>,
+    /// Edge of the seal to a sign.
+    pub sign_offset_ft: Sourced<f64>,
+    /// Edge of the seal to a flagger.
+    pub station_offset_ft: Sourced<f64>,
+    /// No road is wider than this.
+    pub usable_width_max_ft: Sourced<f64>,
+    /// Lane width taken where the road's own can't be used.
+    pub lane_width_ft: Sourced<f64>,
+    /// A shoulder this wide is closed ahead of a lane closure.
+    pub wide_shoulder_ft: Sourced<f64>,
+}
+
+/// Length of the work space.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WorkSpaceRules {
+    /// Room for people and tools before the first cut and after the last.
+    pub margin_ft: Sourced<f64>,
+    /// Room for each crew vehicle, upstream of the first cut.
+    pub vehicle_ft: Sourced<f64>,
+    /// Crew vehicles from which one shields the work.
+    pub shield_from_vehicles: Sourced<u32>,
+    /// Free distance between a shield vehicle and the people behind it.
+    pub roll_ahead_ft: Sourced<f64>,
+    /// Cuts in the same lane share a zone when the gap between them is at most this.
+    pub share_gap_m: Sourced<f64>,
+    /// Longest work space, from the first cut to the last.
+    pub work_space_max_m: Sourced<f64>,
+}
+
+/// Flaggers and crew.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FlaggingRules {
+    /// Flaggers where traffic of both directions takes turns.
+    pub two_way_flaggers: Sourced<u32>,
+    /// Fewest people at the work itself.
+    pub workers_min: Sourced<u32>,
+    /// Vehicles a day up to which a road has low volume.
+    pub low_volume_max_per_day: Sourced<f64>,
+    /// Work space up to which one flagger may be weighed.
+    pub single_flagger_work_space_max_ft: Sourced<f64>,
+}
+
+/// Duration classes.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DurationRules {
+    /// Short duration up to this.
+    pub short_max_hours: Sourced<f64>,
+    /// One daylight period.
+    pub daylight_hours: Sourced<f64>,
+    /// Long term above this.
+    pub long_over_hours: Sourced<f64>,
+    /// Names of the classes.
+    pub names: Sourced<DurationNames>,
+}
+
+/// Names of the duration classes.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DurationNames {
+    /// Up to the short limit.
+    pub short_duration: String,
+    /// Within one daylight period.
+    pub short_term: String,
+    /// Up to the long limit, or at night.
+    pub intermediate_term: String,
+    /// Above the long limit.
+    pub long_term: String,
+}
+
+/// Time to place and to remove devices.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EffortRules {
+    /// One sign out.
+    pub sign_out_s: Sourced<f64>,
+    /// One sign in.
+    pub sign_in_s: Sourced<f64>,
+    /// One cone out.
+    pub cone_out_s: Sourced<f64>,
+    /// One cone in.
+    pub cone_in_s: Sourced<f64>,
+    /// One flagger posted.
+    pub station_out_s: Sourced<f64>,
+    /// One flagger called in.
+    pub station_in_s: Sourced<f64>,
+    /// Walking along the cones.
+    pub walking_mph: Sourced<f64>,
+    /// Driving from sign to sign.
+    pub driving_mph: Sourced<f64>,
+}
+
+/// The layouts.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LayoutRules {
+    /// Work on the shoulder.
+    pub shoulder: LayoutRule,
+    /// One lane of a two-lane two-way road.
+    pub lane_closure_two_way: LayoutRule,
+    /// One lane of several in that direction.
+    pub lane_closure_multilane: LayoutRule,
+}
+
+/// One layout.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LayoutRule {
+    /// Name for the job pack.
+    pub name: String,
+    /// Where the layout is from.
+    pub source: Source,
+    /// Whether a buffer is left between taper and work space.
+    pub buffer: Sourced<bool>,
+    /// Whether a taper ends the closure.
+    pub downstream_taper: Sourced<bool>,
+    /// Whether signs stand on both sides where the road is one-way.
+    pub both_sides_when_one_way: Sourced<bool>,
+    /// Times the zone is driven along while the devices are placed.
+    pub drives: Sourced<f64>,
+    /// The signs, for each approach.
+    pub signs: Vec<SignRule>,
+}
+
+/// One sign of a layout.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SignRule {
+    /// Designation, e.g. `W20-1`.
+    pub designation: String,
+    /// Legend; `{side}` becomes LEFT or RIGHT, the side closed as its drivers see it.
+    pub legend: String,
+    /// Where in the series.
+    pub place: SignPlace,
+    /// Which approaches.
+    pub approach: SignApproach,
+    /// Where it is from.
+    pub source: Source,
+}
+
+/// Place of a sign in its series.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SignPlace {
+    /// Nearest the restriction, A ahead of it.
+    First,
+    /// A + B ahead.
+    Second,
+    /// A + B + C ahead.
+    Third,
+    /// Past the closure.
+    End,
+}
+
+/// Traffic a sign is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SignApproach {
+    /// Traffic of the lane worked in.
+    Worked,
+    /// Traffic against it.
+    Opposing,
+    /// Each of the two.
+    Both,
+}
+
+impl LayoutRules {
+    /// The rule of a layout.
+    pub fn of(&self, layout: Layout) -> &LayoutRule {
+        match layout {
+            Layout::Shoulder => &self.shoulder,
+            Layout::LaneClosureTwoWay => &self.lane_closure_two_way,
+            Layout::LaneClosureMultilane => &self.lane_closure_multilane,
+        }
+    }
+}
+
+impl SignApproach {
+    /// Whether the traffic of the lane worked in sees it.
+    pub fn worked(self) -> bool {
+        matches!(self, SignApproach::Worked | SignApproach::Both)
+    }
+
+    /// Whether the traffic against it sees it.
+    pub fn opposing(self) -> bool {
+        matches!(self, SignApproach::Opposing | SignApproach::Both)
+    }
+}
+
+impl TrafficRules {
+    /// What no rule set may say, each with the field: numbers that are not above zero or not finite, limits in the wrong
+    /// order, a table out of order. Empty when the set can be used.
+    pub fn faults(&self) -> Vec<String> {
+        let mut faults = Vec::new();
+        for (field, value) in self.numbers() {
+            if !(value.is_finite() && value > 0.0) {
+                faults.push(format!("{field} is {value}; a number above zero is right"));
+            }
+        }
+        let mut ordered = |low: (&str, f64), high: (&str, f64)| {
+            if low.1 > high.1 {
+                faults.push(format!("{} is {} and {} is {}; the first may not be above", low.0, low.1, high.0, high.1));
+            }
+        };
+        let taper = &self.taper;
+        ordered(
+            ("taper.one_lane_min_ft", taper.one_lane_min_ft.value),
+            ("taper.one_lane_max_ft", taper.one_lane_max_ft.value),
+        );
+        ordered(
+            ("taper.downstream_min_ft", taper.downstream_min_ft.value),
+            ("taper.downstream_max_ft", taper.downstream_max_ft.value),
+        );
+        ordered(
+            ("duration.short_max_hours", self.duration.short_max_hours.value),
+            ("duration.daylight_hours", self.duration.daylight_hours.value),
+        );
+        ordered(
+            ("duration.daylight_hours", self.duration.daylight_hours.value),
+            ("duration.long_over_hours", self.duration.long_over_hours.value),
+        );
+        let rows = &self.stopping.table.value;
+        if rows.is_empty() || rows.windows(2).any(|pair| pair[0].mph >= pair[1].mph || pair[0].ft > pair[1].ft) {
+            faults.push("stopping.table must have rows, speeds ascending, distances not descending".into());
+        }
+        faults
+    }
+
+    /// Every number that has to be above zero, with its field.
+    fn numbers(&self) -> Vec<(String, f64)> {
+        let (taper, across, work, effort) = (&self.taper, &self.across, &self.work_space, &self.effort);
+        let formula = &self.stopping.formula.value;
+        let mut numbers: Vec<(String, f64)> = [
+            ("speed.step_mph", self.speed.step_mph.value),
+            ("speed.usable_max_mph", self.speed.usable_max_mph.value),
+            ("speed.unknown_mph", self.speed.unknown_mph.value),
+            ("taper.low_speed_max_mph", taper.low_speed_max_mph.value),
+            ("taper.low_speed_divisor", taper.low_speed_divisor.value),
+            ("taper.high_speed_factor", taper.high_speed_factor.value),
+            ("taper.round_up_ft", taper.round_up_ft.value),
+            ("taper.shifting_divisor", taper.shifting_divisor.value),
+            ("taper.shoulder_divisor", taper.shoulder_divisor.value),
+            ("taper.one_lane_min_ft", taper.one_lane_min_ft.value),
+            ("taper.one_lane_max_ft", taper.one_lane_max_ft.value),
+            ("taper.one_lane_ft", taper.one_lane_ft.value),
+            ("taper.downstream_min_ft", taper.downstream_min_ft.value),
+            ("taper.downstream_max_ft", taper.downstream_max_ft.value),
+            ("taper.downstream_ft", taper.downstream_ft.value),
+            ("stopping.formula.per_mph_second", formula.per_mph_second),
+            ("stopping.formula.reaction_s", formula.reaction_s),
+            ("stopping.formula.braking", formula.braking),
+            ("stopping.formula.deceleration_ft_s2", formula.deceleration_ft_s2),
+            ("stopping.formula.round_up_ft", formula.round_up_ft),
+            ("advance.urban_low_speed_max_mph", self.advance.urban_low_speed_max_mph.value),
+            ("advance.end_of_work_ft", self.advance.end_of_work_ft.value),
+            ("spacing.taper_ft_per_mph", self.spacing.taper_ft_per_mph.value),
+            ("spacing.tangent_ft_per_mph", self.spacing.tangent_ft_per_mph.value),
+            ("spacing.short_taper_ft", self.spacing.short_taper_ft.value),
+            ("across.open_width_min_ft", across.open_width_min_ft.value),
+            ("across.work_clearance_ft", across.work_clearance_ft.value),
+            ("across.sign_offset_ft", across.sign_offset_ft.value),
+            ("across.station_offset_ft", across.station_offset_ft.value),
+            ("across.usable_width_max_ft", across.usable_width_max_ft.value),
+            ("across.lane_width_ft", across.lane_width_ft.value),
+            ("across.wide_shoulder_ft", across.wide_shoulder_ft.value),
+            ("work_space.margin_ft", work.margin_ft.value),
+            ("work_space.vehicle_ft", work.vehicle_ft.value),
+            ("work_space.roll_ahead_ft", work.roll_ahead_ft.value),
+            ("work_space.share_gap_m", work.share_gap_m.value),
+            ("work_space.work_space_max_m", work.work_space_max_m.value),
+            ("flagging.low_volume_max_per_day", self.flagging.low_volume_max_per_day.value),
+            ("flagging.single_flagger_work_space_max_ft", self.flagging.single_flagger_work_space_max_ft.value),
+            ("duration.short_max_hours", self.duration.short_max_hours.value),
+            ("duration.daylight_hours", self.duration.daylight_hours.value),
+            ("duration.long_over_hours", self.duration.long_over_hours.value),
+            ("effort.sign_out_s", effort.sign_out_s.value),
+            ("effort.sign_in_s", effort.sign_in_s.value),
+            ("effort.cone_out_s", effort.cone_out_s.value),
+            ("effort.cone_in_s", effort.cone_in_s.value),
+            ("effort.station_out_s", effort.station_out_s.value),
+            ("effort.station_in_s", effort.station_in_s.value),
+            ("effort.walking_mph", effort.walking_mph.value),
+            ("effort.driving_mph", effort.driving_mph.value),
+        ]
+        .map(|(field, value)| (field.to_owned(), value))
+        .into();
+        for (kind, distances) in [
+            ("urban_low", &self.advance.urban_low.value),
+            ("urban_high", &self.advance.urban_high.value),
+            ("rural", &self.advance.rural.value),
+            ("expressway", &self.advance.expressway.value),
+        ] {
+            numbers.push((format!("advance.{kind}.a_ft"), distances.a_ft));
+            numbers.push((format!("advance.{kind}.b_ft"), distances.b_ft));
+            numbers.push((format!("advance.{kind}.c_ft"), distances.c_ft));
+        }
+        for (row, cells) in self.stopping.table.value.iter().enumerate() {
+            numbers.push((format!("stopping.table row {}", row + 1), cells.mph.min(cells.ft)));
+        }
+        for layout in [Layout::Shoulder, Layout::LaneClosureTwoWay, Layout::LaneClosureMultilane] {
+            let rule = self.layouts.of(layout);
+            numbers.push((format!("layouts.{} drives", rule.name), rule.drives.value));
+        }
+        numbers
+    }
+}

@@ -1,0 +1,209 @@
+//! Every sign, cone, flagger station and shield vehicle with its place.
+
+use model::figure::{Figure, Why};
+use model::quantity::feet;
+use model::rules::traffic::{SignPlace, SignRule, TrafficRules};
+use model::work_zone::{Device, DeviceKind, Layout};
+
+use crate::ZoneInput;
+use crate::closure::Closure;
+use crate::frame::{Frame, legal_travel, two_way};
+use crate::order::{Placed, Step};
+use crate::parts::Parts;
+use crate::spacing::gaps;
+use crate::text::{ft, joined};
+
+/// Everything that decides where devices stand.
+pub struct Plan<'a> {
+    /// The work.
+    pub input: &'a ZoneInput<'a>,
+    /// The layout.
+    pub layout: Layout,
+    /// The traffic's frame.
+    pub frame: &'a Frame,
+    /// What is closed across.
+    pub closure: &'a Closure,
+    /// Lengths along.
+    pub parts: &'a Parts,
+    /// The rule set.
+    pub rules: &'a TrafficRules,
+}
+
+/// All devices, in no order yet.
+pub fn all(plan: &Plan) -> Vec<Placed> {
+    let mut placed = Vec::new();
+    for sign in &plan.rules.layouts.of(plan.layout).signs {
+        if sign.approach.worked() {
+            placed.extend(plan.signs(sign, true));
+        }
+        if sign.approach.opposing() && two_way(plan.input.section) {
+            placed.extend(plan.signs(sign, false));
+        }
+    }
+    placed.extend(plan.stations());
+    placed.extend(plan.cones());
+    placed.extend(plan.shield());
+    placed
+}
+
+/// A run of cones between two places; the first is left out where the part before has it.
+struct Run<'a> {
+    what: &'a str,
+    start: f64,
+    length: &'a Figure<f64>,
+    spacing: &'a Figure<f64>,
+    across: (f64, f64),
+    with_first: bool,
+}
+
+impl Plan<'_> {
+    /// One sign rule for one approach: one sign, or one on each side of a one-way road.
+    fn signs(&self, sign: &SignRule, worked: bool) -> Vec<Placed> {
+        let (offset, why) =
+            if sign.place == SignPlace::End { self.end_place(worked) } else { self.ahead_place(sign, worked) };
+        let beside = self.closure.half + self.rules.across.sign_offset_ft.value;
+        let near = if worked { beside } else { -beside };
+        let rule = self.rules.layouts.of(self.layout);
+        let both = rule.both_sides_when_one_way.value && !two_way(self.input.section) && sign.place != SignPlace::End;
+        let step = match (sign.place, worked) {
+            (SignPlace::End, true) => Step::EndOfWork,
+            (SignPlace::End, false) => Step::EndOfOpposing,
+            (_, true) => Step::Advance,
+            (_, false) => Step::OpposingAdvance,
+        };
+        let sides = if both { vec![near, -near] } else { vec![near] };
+        sides
+            .into_iter()
+            .map(|across| {
+                let mut device = self.device(DeviceKind::Sign, worked, offset, across, why.clone());
+                device.designation.clone_from(&sign.designation);
+                device.legend = sign.legend.replace("{side}", self.closure.side_word);
+                Placed { step, device }
+            })
+            .collect()
+    }
+
+    /// Place of a sign ahead of the restriction.
+    fn ahead_place(&self, sign: &SignRule, worked: bool) -> (f64, Why) {
+        let Some(ahead) = self.parts.series.at(sign.place) else { return self.end_place(worked) };
+        if worked {
+            (-self.parts.restriction() - ahead.value, ahead.why.clone())
+        } else {
+            let station = self.parts.closure_end();
+            (station + ahead.value, ahead.why.clone())
+        }
+    }
+
+    /// Place of the sign past the closure.
+    fn end_place(&self, worked: bool) -> (f64, Why) {
+        let past = &self.rules.advance.end_of_work_ft;
+        let why = Why::new("past the last device of the closure by e", past.source.clone()).with("e", ft(past.value));
+        let offset =
+            if worked { self.parts.closure_end() + past.value } else { -self.parts.restriction() - past.value };
+        (offset, why)
+    }
+
+    /// Flaggers, beside the road at each end.
+    fn stations(&self) -> Vec<Placed> {
+        let beside = self.closure.half + self.rules.across.station_offset_ft.value;
+        let ends = [
+            (self.parts.station.as_ref(), true, -self.parts.restriction(), beside, Step::Station),
+            (self.parts.opposing_station.as_ref(), false, self.parts.closure_end(), -beside, Step::OpposingStation),
+        ];
+        ends.into_iter()
+            .filter_map(|(station, worked, offset, across, step)| {
+                let mut device = self.device(DeviceKind::FlaggerStation, worked, offset, across, station?.why.clone());
+                device.legend = "flagger with STOP/SLOW paddle".into();
+                Some(Placed { step, device })
+            })
+            .collect()
+    }
+
+    /// Cones: into the closure, along buffer and work space, out of it.
+    fn cones(&self) -> Vec<Placed> {
+        let (parts, closure) = (self.parts, self.closure);
+        let beside = (closure.line, closure.line);
+        let mut runs = vec![Run {
+            what: "taper",
+            start: -parts.taper_head(),
+            length: &parts.taper,
+            spacing: &parts.taper_spacing,
+            across: (closure.edge, closure.line),
+            with_first: true,
+        }];
+        let tangent = |what, start, length| Run {
+            what,
+            start,
+            length,
+            spacing: &parts.tangent_spacing,
+            across: beside,
+            with_first: false,
+        };
+        runs.extend(parts.buffer.as_ref().map(|b| tangent("buffer", -b.value, b)));
+        runs.push(tangent("work space", 0.0, &parts.work_space));
+        runs.extend(parts.downstream.as_ref().map(|length| Run {
+            what: "downstream taper",
+            start: parts.work_space.value,
+            length,
+            spacing: &parts.short_spacing,
+            across: (closure.line, closure.edge),
+            with_first: false,
+        }));
+        runs.iter().flat_map(|run| self.run(run)).collect()
+    }
+
+    /// Cones of one run, evenly, no gap above the greatest spacing.
+    fn run(&self, run: &Run) -> Vec<Placed> {
+        let count = gaps(run.length.value, run.spacing.value);
+        let first = u32::from(!run.with_first);
+        (first..=count)
+            .map(|index| {
+                let share = if count == 0 { 0.0 } else { f64::from(index) / f64::from(count) };
+                let offset = run.start + share * run.length.value;
+                let across = run.across.0 + share * (run.across.1 - run.across.0);
+                let source = joined(&[&run.spacing.why.source, &run.length.why.source]);
+                let why = Why::new("n = ceil(L / s) + 1 with both ends, evenly", source)
+                    .with("part", run.what)
+                    .with("L", ft(run.length.value))
+                    .with("s", ft(run.spacing.value))
+                    .with("cone", format!("{} of {}", index + 1, count + 1));
+                let mut device = self.device(DeviceKind::Cone, true, offset, across, why);
+                device.legend = format!("cone, {}", run.what);
+                Placed { step: Step::Lane, device }
+            })
+            .collect()
+    }
+
+    /// The vehicle that shields the work, in the middle of what is closed.
+    fn shield(&self) -> Option<Placed> {
+        if !self.parts.shield {
+            return None;
+        }
+        let work = &self.rules.work_space;
+        let across = f64::midpoint(self.closure.edge, self.closure.line);
+        let why = Why::new(
+            "at the upstream end of the work space, roll-ahead behind it kept free",
+            work.roll_ahead_ft.source.clone(),
+        )
+        .with("vehicles", self.input.vehicles)
+        .with("roll-ahead", ft(work.roll_ahead_ft.value));
+        let mut device = self.device(DeviceKind::ShieldVehicle, true, 0.0, across, why);
+        device.legend = "vehicle with flashing light, nobody aboard".into();
+        Some(Placed { step: Step::Lane, device })
+    }
+
+    /// A device at an offset from the upstream end of the work space.
+    fn device(&self, kind: DeviceKind, worked: bool, offset: f64, across: f64, why: Why) -> Device {
+        let travel = legal_travel(self.input, &mut Vec::new());
+        Device {
+            kind,
+            designation: String::new(),
+            legend: String::new(),
+            approach: if worked { travel } else { travel.opposite() },
+            chainage: self.frame.chainage(self.parts.origin, offset),
+            across: self.frame.across(across),
+            spacing: feet(0.0),
+            why,
+        }
+    }
+}

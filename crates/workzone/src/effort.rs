@@ -1,0 +1,66 @@
+//! Time to place and to remove the devices.
+
+use model::figure::{Figure, Why};
+use model::quantity::{InLength, InVelocity, Length, Time, metres, miles_per_hour, seconds};
+use model::rules::Sourced;
+use model::rules::traffic::TrafficRules;
+use model::work_zone::{Device, Layout, ZonePart, ZonePartKind};
+
+use crate::count::{DeviceCount, count};
+use crate::text::{joined, tidy};
+
+/// Time to put everything out.
+pub fn set_up(devices: &[Device], parts: &[ZonePart], layout: Layout, rules: &TrafficRules) -> Figure<Time> {
+    let effort = &rules.effort;
+    let rates = [&effort.sign_out_s, &effort.cone_out_s, &effort.station_out_s];
+    work_out(rates, devices, parts, layout, rules)
+}
+
+/// Time to take everything in.
+pub fn take_in(devices: &[Device], parts: &[ZonePart], layout: Layout, rules: &TrafficRules) -> Figure<Time> {
+    let effort = &rules.effort;
+    let rates = [&effort.sign_in_s, &effort.cone_in_s, &effort.station_in_s];
+    work_out(rates, devices, parts, layout, rules)
+}
+
+/// t = signs, cones and stations at their rates, the coned length walked, the whole zone driven.
+fn work_out(
+    [sign, cone, station]: [&Sourced<f64>; 3],
+    devices: &[Device],
+    parts: &[ZonePart],
+    layout: Layout,
+    rules: &TrafficRules,
+) -> Figure<Time> {
+    let DeviceCount { signs, cones, flagger_stations, .. } = count(devices);
+    let effort = &rules.effort;
+    let drives = &rules.layouts.of(layout).drives;
+    let walked: f64 =
+        parts.iter().filter(|p| p.kind != ZonePartKind::AdvanceWarning).map(|p| p.length.value.in_metres()).sum();
+    let driven = extent(devices).in_metres() * drives.value;
+    let pace = |mph: f64| miles_per_hour(mph).in_metres_per_second();
+    let time = f64::from(signs) * sign.value
+        + f64::from(cones) * cone.value
+        + f64::from(flagger_stations) * station.value
+        + walked / pace(effort.walking_mph.value)
+        + driven / pace(effort.driving_mph.value);
+    let source = joined(&[&sign.source, &cone.source, &station.source, &drives.source, &effort.driving_mph.source]);
+    let why = Why::new("t = signs t_s + cones t_c + stations t_f + walked/v_w + driven/v_d", source)
+        .with("signs", signs)
+        .with("t_s", format!("{} s", sign.value))
+        .with("cones", cones)
+        .with("t_c", format!("{} s", cone.value))
+        .with("stations", flagger_stations)
+        .with("t_f", format!("{} s", station.value))
+        .with("walked", format!("{} m", tidy(walked)))
+        .with("v_w", format!("{} mph", effort.walking_mph.value))
+        .with("driven", format!("{} m ({} times the zone)", tidy(driven), drives.value))
+        .with("v_d", format!("{} mph", effort.driving_mph.value));
+    Figure::exact(seconds(time), why)
+}
+
+/// First device to last.
+fn extent(devices: &[Device]) -> Length {
+    let chainages = || devices.iter().map(|d| d.chainage.in_metres());
+    let (low, high) = (chainages().fold(f64::INFINITY, f64::min), chainages().fold(f64::NEG_INFINITY, f64::max));
+    metres(if high >= low { high - low } else { 0.0 })
+}

@@ -1,0 +1,157 @@
+//! Lengths of the zone's parts, in feet, in the direction of the traffic in the lane worked in.
+
+use model::figure::{Figure, Source, Why};
+use model::quantity::feet;
+use model::rules::traffic::{LayoutRule, SignPlace, TrafficRules};
+use model::work_zone::{Layout, ZonePart, ZonePartKind};
+
+use crate::ZoneInput;
+use crate::advance::{SignSeries, sign_series};
+use crate::closure::Closure;
+use crate::frame::{Extent, two_way};
+use crate::spacing;
+use crate::stopping::stopping_distance_ft;
+use crate::taper::{TaperKind, taper_length_ft};
+use crate::text::{ft, joined};
+
+/// All lengths. Offsets of devices count from the upstream end of the work space.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parts {
+    /// Upstream end of the work space along the traffic's travel.
+    pub origin: f64,
+    /// Signs ahead of the restriction.
+    pub series: SignSeries,
+    /// Taper into the closure.
+    pub taper: Figure<f64>,
+    /// Greatest spacing of cones in it.
+    pub taper_spacing: Figure<f64>,
+    /// Free length between taper and work space; `None` where the layout has none.
+    pub buffer: Option<Figure<f64>>,
+    /// Room for work, tools and vehicles.
+    pub work_space: Figure<f64>,
+    /// Greatest spacing of cones along buffer and work space.
+    pub tangent_spacing: Figure<f64>,
+    /// Taper out of the closure; `None` where the layout has none.
+    pub downstream: Option<Figure<f64>>,
+    /// Spacing of cones in it.
+    pub short_spacing: Figure<f64>,
+    /// Upstream end of the work space to the flagger, where traffic is stopped.
+    pub station: Option<Figure<f64>>,
+    /// Downstream end of the work space to the flagger who stops the traffic against it.
+    pub opposing_station: Option<Figure<f64>>,
+    /// Whether a vehicle shields the work at the upstream end of the work space.
+    pub shield: bool,
+}
+
+impl Parts {
+    /// Works out every length.
+    pub fn of(
+        input: &ZoneInput,
+        layout: Layout,
+        speed: f64,
+        closure: &Closure,
+        work: &Extent,
+        rules: &TrafficRules,
+    ) -> Self {
+        let rule = rules.layouts.of(layout);
+        let kind = match layout {
+            Layout::Shoulder => TaperKind::Shoulder,
+            Layout::LaneClosureTwoWay => TaperKind::OneLaneTwoWay,
+            Layout::LaneClosureMultilane => TaperKind::Merging,
+        };
+        let taper = taper_length_ft(kind, closure.width(), speed, rules);
+        let stopping = stopping_distance_ft(speed, rules);
+        let buffer = rule.buffer.value.then(|| stopping.clone());
+        let downstream = rule.downstream_taper.value.then(|| downstream(closure.lanes, speed, rules));
+        let turns = layout == Layout::LaneClosureTwoWay;
+        let before = taper.value + buffer.as_ref().map_or(0.0, |b| b.value);
+        let after = downstream.as_ref().map_or(0.0, |d| d.value);
+        let (work_space, ahead) = work_space(input, work, rules);
+        Parts {
+            origin: work.upstream - ahead,
+            series: sign_series(input.section, speed, rules),
+            taper_spacing: if turns { spacing::in_short_taper(rules) } else { spacing::in_taper(speed, rules) },
+            tangent_spacing: spacing::in_tangent(speed, rules),
+            short_spacing: spacing::in_short_taper(rules),
+            station: turns.then(|| station(&stopping, before, "taper + buffer")),
+            opposing_station: (turns && two_way(input.section)).then(|| station(&stopping, after, "downstream taper")),
+            shield: shielded(input, rules),
+            taper,
+            buffer,
+            work_space,
+            downstream,
+        }
+    }
+
+    /// Upstream end of the work space to the head of the taper.
+    pub fn taper_head(&self) -> f64 {
+        self.taper.value + self.buffer.as_ref().map_or(0.0, |b| b.value)
+    }
+
+    /// Upstream end of the work space to where traffic is first held or moved: what the signs are measured from.
+    pub fn restriction(&self) -> f64 {
+        self.station.as_ref().map_or(0.0, |s| s.value).max(self.taper_head())
+    }
+
+    /// Upstream end of the work space to the last device of the closure.
+    pub fn closure_end(&self) -> f64 {
+        let past = self.downstream.as_ref().map_or(0.0, |d| d.value);
+        self.work_space.value + past.max(self.opposing_station.as_ref().map_or(0.0, |s| s.value))
+    }
+
+    /// The parts the layout has, in the direction of traffic.
+    pub fn listed(&self, rule: &LayoutRule) -> Vec<ZonePart> {
+        let furthest =
+            rule.signs.iter().filter(|s| s.approach.worked() && s.place != SignPlace::End).map(|s| s.place).max();
+        [
+            (ZonePartKind::AdvanceWarning, furthest.and_then(|place| self.series.at(place))),
+            (ZonePartKind::Taper, Some(&self.taper)),
+            (ZonePartKind::Buffer, self.buffer.as_ref()),
+            (ZonePartKind::WorkSpace, Some(&self.work_space)),
+            (ZonePartKind::DownstreamTaper, self.downstream.as_ref()),
+        ]
+        .into_iter()
+        .filter_map(|(kind, length)| length.map(|l| ZonePart { kind, length: l.clone().map(feet) }))
+        .collect()
+    }
+}
+
+/// Whether the crew has a vehicle to spare that shields the work.
+pub fn shielded(input: &ZoneInput, rules: &TrafficRules) -> bool {
+    input.vehicles >= rules.work_space.shield_from_vehicles.value
+}
+
+/// The taper out, for each lane closed.
+fn downstream(lanes: u32, speed: f64, rules: &TrafficRules) -> Figure<f64> {
+    let mut figure = taper_length_ft(TaperKind::Downstream, 0.0, speed, rules);
+    figure.value *= f64::from(lanes.max(1));
+    figure.why = figure.why.with("lanes", lanes.max(1));
+    figure
+}
+
+/// A flagger stands where traffic can stop before the work space, and not inside the taper.
+fn station(stopping: &Figure<f64>, taper: f64, taper_words: &str) -> Figure<f64> {
+    let why = Why::new(format!("work space to flagger = max(d, {taper_words})"), stopping.why.source.clone())
+        .with("d", ft(stopping.value))
+        .with(taper_words, ft(taper));
+    Figure::exact(stopping.value.max(taper), why)
+}
+
+/// Length of the work space, and how much of it lies upstream of the first cut.
+fn work_space(input: &ZoneInput, work: &Extent, rules: &TrafficRules) -> (Figure<f64>, f64) {
+    let rule = &rules.work_space;
+    let cuts = (work.downstream - work.upstream).max(0.0);
+    let roll_ahead = if shielded(input, rules) { rule.roll_ahead_ft.value } else { 0.0 };
+    let vehicles = f64::from(input.vehicles) * rule.vehicle_ft.value;
+    let ahead = rule.margin_ft.value + vehicles + roll_ahead;
+    let why = Why::new(
+        "work space = cuts + 2 margin + vehicles x room + roll-ahead",
+        joined(&[&Source::definition(), &rule.margin_ft.source, &rule.vehicle_ft.source]),
+    )
+    .with("cuts, first to last", ft(cuts))
+    .with("margin", ft(rule.margin_ft.value))
+    .with("vehicles", input.vehicles)
+    .with("room for each", ft(rule.vehicle_ft.value))
+    .with("roll-ahead", ft(roll_ahead));
+    (Figure::exact(cuts + ahead + rule.margin_ft.value, why), ahead)
+}

@@ -1,0 +1,343 @@
+//! The three layouts, worked by hand, and what is said of roads that do not fit.
+
+mod common;
+
+use common::{input, one_way_two_lanes, rules, two_lane};
+use model::district::DrivingSide;
+use model::place::{Side, Travel};
+use model::quantity::{InLength, InTime, feet, hours, metres, miles_per_hour};
+use model::road::{Flow, RoadClass};
+use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
+use workzone::{DeviceCount, choose_layout, device_count, lay_out};
+
+fn part_ft(zone: &WorkZone, kind: ZonePartKind) -> Option<f64> {
+    zone.parts.iter().find(|p| p.kind == kind).map(|p| (p.length.value.in_feet() * 1000.0).round() / 1000.0)
+}
+
+/// Feet downstream of the upstream end of the work space.
+fn offset_ft(zone: &WorkZone, device: &Device) -> f64 {
+    let metres = match zone.travel {
+        Travel::Forward => device.chainage.in_metres() - zone.work_from.in_metres(),
+        Travel::Backward => zone.work_to.in_metres() - device.chainage.in_metres(),
+    };
+    (metres / 0.3048 * 1000.0).round() / 1000.0
+}
+
+fn signs(zone: &WorkZone, approach: Travel) -> Vec<(String, f64)> {
+    let these = zone.devices.iter().filter(|d| d.kind == DeviceKind::Sign && d.approach == approach);
+    these.map(|d| (d.designation.clone(), offset_ft(zone, d))).collect()
+}
+
+fn remarked(zone: &WorkZone, words: &str) -> bool {
+    zone.remarks.iter().any(|r| r.contains(words))
+}
+
+#[test]
+fn the_layout_follows_the_road() {
+    let rows = [
+        (Flow::Both, 2, false, Layout::LaneClosureTwoWay),
+        (Flow::Both, 0, false, Layout::LaneClosureTwoWay),
+        (Flow::Both, 1, false, Layout::LaneClosureTwoWay),
+        (Flow::Both, 3, false, Layout::LaneClosureTwoWay),
+        (Flow::Both, 4, false, Layout::LaneClosureMultilane),
+        (Flow::Forward, 1, false, Layout::LaneClosureTwoWay),
+        (Flow::Forward, 2, false, Layout::LaneClosureMultilane),
+        (Flow::Backward, 3, false, Layout::LaneClosureMultilane),
+        (Flow::Both, 2, true, Layout::Shoulder),
+        (Flow::Forward, 4, true, Layout::Shoulder),
+    ];
+    for (flow, lanes, shoulder, layout) in rows {
+        let mut road = two_lane(50.0);
+        (road.flow, road.lanes) = (flow, lanes);
+        assert_eq!(choose_layout(&road, shoulder), layout, "{flow:?} {lanes} {shoulder}");
+    }
+}
+
+#[test]
+fn two_lane_road_at_50_mph_worked_by_hand() {
+    // DERIVED with the rule set: work space = 4 + 2*15 + 40 = 74 ft; one-lane taper 100 ft at 20 ft; buffer 425 ft at
+    // 100 ft; downstream taper 50 ft at 20 ft. Cones: taper 6, buffer +5, work space +1, downstream +3 = 15.
+    // Flagger 525 ft ahead; signs at A, A+B, A+B+C of 500 ft each ahead of the flagger; the opposing flagger
+    // max(425, 50) = 425 ft past the work space.
+    let road = two_lane(50.0);
+    let zone = lay_out(&input(&road), &rules());
+    assert_eq!(zone.layout, Layout::LaneClosureTwoWay);
+    assert_eq!(zone.duration_class, "short-term stationary");
+    let parts = [
+        (ZonePartKind::AdvanceWarning, 1500.0),
+        (ZonePartKind::Taper, 100.0),
+        (ZonePartKind::Buffer, 425.0),
+        (ZonePartKind::WorkSpace, 74.0),
+        (ZonePartKind::DownstreamTaper, 50.0),
+    ];
+    assert_eq!(zone.parts.iter().map(|p| p.kind).collect::<Vec<_>>(), parts.map(|p| p.0));
+    for (kind, ft) in parts {
+        assert_eq!(part_ft(&zone, kind), Some(ft), "{kind:?}");
+    }
+    assert_eq!(device_count(&zone), DeviceCount { signs: 8, cones: 15, flagger_stations: 2, shield_vehicles: 0 });
+    let named = |list: [(&str, f64); 4]| list.map(|(d, o)| (d.to_owned(), o)).to_vec();
+    assert_eq!(
+        signs(&zone, Travel::Forward),
+        named([("W20-1", -2025.0), ("W20-4", -1525.0), ("W20-7", -1025.0), ("G20-2", 74.0 + 425.0 + 500.0)])
+    );
+    assert_eq!(
+        signs(&zone, Travel::Backward),
+        named([("W20-1", 1999.0), ("W20-4", 1499.0), ("W20-7", 999.0), ("G20-2", -1025.0)])
+    );
+    // The truck's room lies upstream of the cut: 15 + 40 ft before 1000 m.
+    assert!((zone.work_from.in_metres() - (1000.0 - 55.0 * 0.3048)).abs() < 1e-9);
+    assert_eq!(zone.flaggers.value, 2);
+    assert!((zone.open_width.value.in_feet() - 12.0).abs() < 1e-9);
+    // Set-up, DERIVED: 8*90 + 15*8 + 2*60 s; 649 ft walked at 2.5 mph = 3.6667 ft/s; 4024 ft driven three times at 20 mph
+    // = 29.333 ft/s: 960 + 177.0 + 411.5 = 1548.5 s.
+    assert!((zone.set_up.value.in_seconds() - 1548.5).abs() < 0.1, "{:?}", zone.set_up.value.in_seconds());
+    // Take-in, DERIVED: 8*60 + 15*8 + 2*30 = 660; + 588.5 = 1248.5 s.
+    assert!((zone.take_in.value.in_seconds() - 1248.5).abs() < 0.1, "{:?}", zone.take_in.value.in_seconds());
+}
+
+#[test]
+fn devices_of_the_opposing_approach_stand_on_its_own_side() {
+    for (driving_side, work) in [(DrivingSide::Right, 1.0), (DrivingSide::Left, -1.0)] {
+        let road = two_lane(40.0);
+        let mut input = input(&road);
+        input.driving_side = driving_side;
+        if driving_side == DrivingSide::Left {
+            input.side = Side::Left;
+            (input.work.across_from, input.work.across_to) = (feet(-7.5), feet(-4.5));
+        }
+        let zone = lay_out(&input, &rules());
+        for device in &zone.devices {
+            let across = device.across.in_feet() * work;
+            let expected = match (device.kind, device.approach) {
+                (DeviceKind::Sign, Travel::Forward) => 18.0..=18.0001,
+                (DeviceKind::Sign, Travel::Backward) => -18.0001..=-18.0,
+                (DeviceKind::FlaggerStation, Travel::Forward) => 15.0..=15.0001,
+                (DeviceKind::FlaggerStation, Travel::Backward) => -15.0001..=-15.0,
+                _ => -0.0001..=12.0001,
+            };
+            let rounded = (across * 1e6).round() / 1e6;
+            assert!(expected.contains(&rounded), "{device:?}");
+        }
+        assert!(!remarked(&zone, "side given"));
+    }
+}
+
+#[test]
+fn multilane_at_65_mph_worked_by_hand() {
+    // DERIVED: 24 ft one-way, two lanes of 12 ft: L = 12*65 = 780 ft, cones ceil(780/65)+1 = 13; buffer 645 ft at 130 ft:
+    // +5; work space 74 ft: +1; downstream 50 ft at 20 ft: +3 = 22. Signs on both sides except the last: 3*2 + 1.
+    let road = one_way_two_lanes(65.0);
+    let zone = lay_out(&input(&road), &rules());
+    assert_eq!(zone.layout, Layout::LaneClosureMultilane);
+    assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(780.0));
+    assert_eq!(device_count(&zone), DeviceCount { signs: 7, cones: 22, flagger_stations: 0, shield_vehicles: 0 });
+    assert_eq!(zone.flaggers.value, 0);
+    let legends: Vec<&str> =
+        zone.devices.iter().filter(|d| d.kind == DeviceKind::Sign).map(|d| d.legend.as_str()).collect();
+    assert!(
+        legends.contains(&"RIGHT LANE CLOSED AHEAD") && legends.contains(&"lane ends, RIGHT (symbol)"),
+        "{legends:?}"
+    );
+    assert!(zone.devices.iter().all(|d| d.approach == Travel::Forward));
+    // The first sign 1500 ft ahead of the taper head, 780 + 645 ft ahead of the work space.
+    assert_eq!(offset_ft(&zone, &zone.devices[0]), -2925.0);
+    assert!((zone.open_width.value.in_feet() - 12.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_other_lane_is_closed_from_its_own_side() {
+    let road = one_way_two_lanes(50.0);
+    for (driving_side, across, word) in [
+        (DrivingSide::Right, (-7.5, -4.5), "LEFT LANE CLOSED AHEAD"),
+        (DrivingSide::Left, (-7.5, -4.5), "LEFT LANE CLOSED AHEAD"),
+        (DrivingSide::Left, (4.5, 7.5), "RIGHT LANE CLOSED AHEAD"),
+    ] {
+        let mut input = input(&road);
+        input.driving_side = driving_side;
+        (input.work.across_from, input.work.across_to) = (feet(across.0), feet(across.1));
+        input.side = if across.0 < 0.0 { Side::Left } else { Side::Right };
+        let zone = lay_out(&input, &rules());
+        assert!(zone.devices.iter().any(|d| d.legend == word), "{driving_side:?} {across:?}");
+        let first_cone = zone.devices.iter().find(|d| d.kind == DeviceKind::Cone).unwrap();
+        assert!(
+            (first_cone.across.in_feet() - 12.0 * across.0.signum()).abs() < 1e-6,
+            "{}",
+            first_cone.across.in_feet()
+        );
+    }
+}
+
+#[test]
+fn a_middle_lane_takes_the_lane_beside_it_too() {
+    let mut road = one_way_two_lanes(50.0);
+    (road.lanes, road.width) = (3, feet(36.0));
+    let mut input = input(&road);
+    (input.work.across_from, input.work.across_to) = (feet(-1.5), feet(1.5));
+    let zone = lay_out(&input, &rules());
+    assert!(remarked(&zone, "2 lanes are closed"));
+    assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(1200.0));
+    assert_eq!(part_ft(&zone, ZonePartKind::DownstreamTaper), Some(100.0));
+}
+
+#[test]
+fn shoulder_work_at_50_mph_worked_by_hand() {
+    // DERIVED: shoulder 10 ft: L/3 = 10*50/3 = 166.67 -> 167 ft at 50 ft: 5 cones; buffer 425 ft at 100: +5; work +1 = 11.
+    let mut road = two_lane(50.0);
+    road.shoulder = feet(10.0);
+    let mut input = input(&road);
+    input.shoulder_only = true;
+    (input.work.across_from, input.work.across_to) = (feet(14.0), feet(17.0));
+    let zone = lay_out(&input, &rules());
+    assert_eq!(zone.layout, Layout::Shoulder);
+    assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(167.0));
+    assert_eq!(part_ft(&zone, ZonePartKind::DownstreamTaper), None);
+    assert_eq!(device_count(&zone), DeviceCount { signs: 3, cones: 11, flagger_stations: 0, shield_vehicles: 0 });
+    assert!((zone.open_width.value.in_feet() - 24.0).abs() < 1e-9);
+    assert!(zone.devices.iter().filter(|d| d.kind == DeviceKind::Cone).all(|d| d.across.in_feet() > 12.0 - 1e-9));
+    // Reaching 2 ft into the lane: cones 2 ft + 2 ft clearance inside it.
+    input.work.across_from = feet(10.0);
+    let zone = lay_out(&input, &rules());
+    assert!(remarked(&zone, "reaches into the seal"));
+    assert!((zone.open_width.value.in_feet() - 20.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_narrow_road_keeps_what_it_can_open_or_says_it_must_be_closed() {
+    let mut road = two_lane(40.0);
+    road.width = feet(17.0);
+    let mut input = input(&road);
+    // Work against the edge: 5 ft with clearance 2 ft leaves 10 ft where the cones stand 7 ft in.
+    (input.work.across_from, input.work.across_to) = (feet(3.5), feet(8.5));
+    let zone = lay_out(&input, &rules());
+    assert!((zone.open_width.value.in_feet() - 10.0).abs() < 1e-9);
+    assert!(remarked(&zone, "Narrow road") && !remarked(&zone, "Only"));
+    road.width = feet(14.0);
+    let mut narrower = input_on(&road);
+    (narrower.work.across_from, narrower.work.across_to) = (feet(2.0), feet(7.0));
+    let zone = lay_out(&narrower, &rules());
+    assert!((zone.open_width.value.in_feet() - 7.0).abs() < 1e-9);
+    assert!(remarked(&zone, "Only") && remarked(&zone, "authorised person"));
+}
+
+fn input_on(road: &model::road::RoadSection) -> workzone::ZoneInput<'_> {
+    input(road)
+}
+
+#[test]
+fn work_over_the_centre_line_moves_the_cones_past_it() {
+    let mut road = two_lane(40.0);
+    road.width = feet(30.0);
+    let mut input = input(&road);
+    (input.work.across_from, input.work.across_to) = (feet(-2.0), feet(3.0));
+    let zone = lay_out(&input, &rules());
+    // 30 - (15 + 2 + 2) = 11 ft.
+    assert!((zone.open_width.value.in_feet() - 11.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_single_lane_one_way_road_has_one_approach_and_a_warning() {
+    let mut road = one_way_two_lanes(30.0);
+    (road.lanes, road.width) = (1, feet(12.0));
+    let zone = lay_out(&input(&road), &rules());
+    assert_eq!(zone.flaggers.value, 1);
+    assert!(zone.devices.iter().all(|d| d.approach == Travel::Forward));
+    assert!(remarked(&zone, "One-way road with one lane") && remarked(&zone, "Only"));
+}
+
+#[test]
+fn a_travel_against_the_one_way_is_put_right() {
+    let road = one_way_two_lanes(50.0);
+    let mut input = input(&road);
+    input.travel = Travel::Backward;
+    let zone = lay_out(&input, &rules());
+    assert_eq!(zone.travel, Travel::Forward);
+    assert!(remarked(&zone, "against the one-way"));
+}
+
+#[test]
+fn a_spare_vehicle_shields_the_work() {
+    // DERIVED: work space = 4 + 30 + 2*40 + 100 = 214 ft; the shield stands at its upstream end.
+    let road = two_lane(50.0);
+    let mut input = input(&road);
+    input.vehicles = 2;
+    let zone = lay_out(&input, &rules());
+    assert_eq!(part_ft(&zone, ZonePartKind::WorkSpace), Some(214.0));
+    let shield = zone.devices.iter().find(|d| d.kind == DeviceKind::ShieldVehicle).unwrap();
+    assert_eq!(offset_ft(&zone, shield), 0.0);
+    assert_eq!(device_count(&zone).shield_vehicles, 1);
+}
+
+#[test]
+fn without_buffer_the_flagger_still_stands_where_traffic_can_stop() {
+    let mut rules = rules();
+    rules.layouts.lane_closure_two_way.buffer.value = false;
+    let road = two_lane(50.0);
+    let zone = lay_out(&input(&road), &rules);
+    assert_eq!(part_ft(&zone, ZonePartKind::Buffer), None);
+    let station =
+        zone.devices.iter().find(|d| d.kind == DeviceKind::FlaggerStation && d.approach == Travel::Forward).unwrap();
+    assert_eq!(offset_ft(&zone, station), -425.0);
+    let cone = zone.devices.iter().find(|d| d.kind == DeviceKind::Cone).unwrap();
+    assert_eq!(offset_ft(&zone, cone), -100.0);
+}
+
+#[test]
+fn what_the_authorised_person_must_look_at_is_said() {
+    let rules = rules();
+    let mut road = two_lane(50.0);
+    let zone = lay_out(&input(&road), &rules);
+    assert!(zone.remarks[0].contains("proposal"));
+    assert!(remarked(&zone, "option of the rule set") && !remarked(&zone, "shorter than the zone"));
+    assert!(!remarked(&zone, "people") && !remarked(&zone, "one flagger seen"));
+
+    road.length = metres(1200.0);
+    road.vehicles_per_day = Some(120.0);
+    let mut short = input(&road);
+    (short.people, short.night) = (3, true);
+    let zone = lay_out(&short, &rules);
+    assert!(remarked(&zone, "0 devices stand before its start and 4 beyond its end"), "{:?}", zone.remarks);
+    assert!(
+        remarked(&zone, "The crew has 3 people") && remarked(&zone, "Night") && remarked(&zone, "one flagger seen")
+    );
+    assert_eq!(zone.flaggers.value, 2);
+    assert_eq!(zone.duration_class, "intermediate-term stationary");
+}
+
+#[test]
+fn unusable_input_is_replaced_and_said_and_nothing_panics() {
+    let rules = rules();
+    let bad = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, 1e300, 1e-300];
+    for value in bad {
+        let mut road = two_lane(50.0);
+        (road.speed, road.width, road.length) = (miles_per_hour(value), feet(value), metres(value));
+        (road.shoulder, road.lanes) = (feet(value), 0);
+        for shoulder_only in [false, true] {
+            let mut input = input(&road);
+            input.shoulder_only = shoulder_only;
+            (input.work.from, input.work.to) = (metres(value), metres(-value));
+            (input.work.across_from, input.work.across_to) = (feet(value), feet(-value));
+            (input.duration, input.people, input.vehicles) = (hours(value), 0, u32::MAX);
+            let zone = lay_out(&input, &rules);
+            assert!(zone.devices.iter().all(|d| d.chainage.is_finite() && d.across.is_finite()), "{value}");
+            assert!(!zone.remarks.is_empty());
+        }
+    }
+}
+
+#[test]
+fn a_speed_above_the_tables_is_laid_out_by_formula_and_said() {
+    let mut road = one_way_two_lanes(80.0);
+    road.class = RoadClass::Motorway;
+    let zone = lay_out(&input(&road), &rules());
+    assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(960.0));
+    assert_eq!(part_ft(&zone, ZonePartKind::Buffer), Some(910.0));
+    assert!(remarked(&zone, "above the rule set's tables"));
+}
+
+#[test]
+fn a_wide_shoulder_beside_a_closed_lane_is_said() {
+    let mut road = one_way_two_lanes(50.0);
+    assert!(!remarked(&lay_out(&input(&road), &rules()), "shoulder"));
+    road.shoulder = feet(8.0);
+    assert!(remarked(&lay_out(&input(&road), &rules()), "The shoulder is 8 ft"));
+}

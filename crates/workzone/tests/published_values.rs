@@ -1,0 +1,186 @@
+//! Formulas and tables against values outside this program. "READ" rows were seen in the source named; "DERIVED" rows were
+//! computed from the stated formula by hand, so they test arithmetic, not the formula's truth.
+
+mod common;
+
+use common::{rules, two_lane};
+use model::quantity::{hours, kilometres_per_hour, miles_per_hour, minutes};
+use model::road::{RoadClass, Setting};
+use workzone::{
+    TaperKind, cone_count, design_speed_mph, duration_class, sign_series, stopping_distance_ft, taper_length_ft,
+};
+
+/// MUTCD 2009 Table 6C-4 as printed in California MUTCD Table 6H-4(CA), width 12 ft: READ.
+/// (mph, L merging, L/2 shifting, L/3 shoulder), rounded there to the nearest foot.
+const TAPERS_12_FT: [(f64, f64, f64, f64); 12] = [
+    (20.0, 80.0, 40.0, 27.0),
+    (25.0, 125.0, 63.0, 42.0),
+    (30.0, 180.0, 90.0, 60.0),
+    (35.0, 245.0, 123.0, 82.0),
+    (40.0, 320.0, 160.0, 107.0),
+    (45.0, 540.0, 270.0, 180.0),
+    (50.0, 600.0, 300.0, 200.0),
+    (55.0, 660.0, 330.0, 220.0),
+    (60.0, 720.0, 360.0, 240.0),
+    (65.0, 780.0, 390.0, 260.0),
+    (70.0, 840.0, 420.0, 280.0),
+    (75.0, 900.0, 450.0, 300.0),
+];
+
+const KINDS: [TaperKind; 3] = [TaperKind::Merging, TaperKind::Shifting, TaperKind::Shoulder];
+
+#[test]
+fn tapers_rounded_to_the_nearest_foot_are_the_published_table() {
+    // Without rounding up, i.e. with a step too fine to matter; then to the nearest, as the table prints.
+    let mut fine = rules();
+    fine.taper.round_up_ft.value = 1e-6;
+    for (mph, merging, shifting, shoulder) in TAPERS_12_FT {
+        for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
+            let exact = taper_length_ft(kind, 12.0, mph, &fine).value;
+            // 62.5 and 122.5 are printed 63 and 123: half rounds up.
+            assert_eq!(
+                (exact - 1e-5 + 0.5).floor().max((exact + 1e-5).round()),
+                printed,
+                "{kind:?} at {mph} mph: {exact}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_plan_rounds_tapers_up_and_so_is_never_short_of_the_published_table() {
+    // Rows where rounding up differs from the printed nearest foot: DERIVED, none below a half is printed lower than up.
+    for (mph, merging, shifting, shoulder) in TAPERS_12_FT {
+        for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
+            let planned = taper_length_ft(kind, 12.0, mph, &rules()).value;
+            assert!(planned >= printed, "{kind:?} at {mph} mph: {planned} < {printed}");
+            assert!(planned - printed <= 1.0, "{kind:?} at {mph} mph: {planned} is more than a foot above {printed}");
+        }
+    }
+    // 25 mph, 12 ft: L/3 = 41.67, printed 42; 11 ft: L = 114.58, nearest 115; 10.5 ft at 20 mph: L/3 = 23.33, nearest 23,
+    // planned 24 (DERIVED).
+    assert_eq!(taper_length_ft(TaperKind::Shoulder, 10.5, 20.0, &rules()).value, 24.0);
+}
+
+#[test]
+fn tapers_for_other_widths() {
+    // DERIVED: W 11, S 35 -> 224.58; W 10, S 45 -> 450; W 8, S 50 -> 400; W 11, S 55 -> 605 ft; rounded up.
+    for (width, mph, exact) in [(11.0, 35.0, 224.58), (10.0, 45.0, 450.0), (8.0, 50.0, 400.0), (11.0, 55.0, 605.0)] {
+        assert_eq!(taper_length_ft(TaperKind::Merging, width, mph, &rules()).value, f64::ceil(exact));
+    }
+}
+
+#[test]
+fn a_speed_between_steps_goes_up_never_between() {
+    let rules = rules();
+    // Design choice: the taper table is silent between 40 and 45 mph (320 and 540 ft for 12 ft).
+    for (mph, step) in [(40.0, 40.0), (40.1, 45.0), (42.5, 45.0), (44.9, 45.0), (45.0, 45.0), (1.0, 5.0)] {
+        assert_eq!(design_speed_mph(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
+    }
+    // By definition 80 km/h is 49.7 mph, 100 is 62.1, 50 is 31.1, 60 is 37.3.
+    for (kmh, step) in [(80.0, 50.0), (100.0, 65.0), (50.0, 35.0), (60.0, 40.0)] {
+        assert_eq!(design_speed_mph(kilometres_per_hour(kmh), &rules), Some(step), "{kmh} km/h");
+    }
+    for bad in [0.0, -5.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(design_speed_mph(miles_per_hour(bad), &rules), None);
+    }
+}
+
+#[test]
+fn the_one_lane_two_way_taper_is_50_to_100_ft_whatever_is_chosen() {
+    // READ: MUTCD 2009 6C.08 in a third-party copy. A longer one is wrong.
+    let mut rules = rules();
+    for chosen in [-1.0, 0.0, 10.0, 50.0, 77.0, 100.0, 101.0, 600.0, f64::INFINITY, f64::NAN] {
+        rules.taper.one_lane_ft.value = chosen;
+        for mph in [20.0, 45.0, 75.0, 120.0] {
+            let length = taper_length_ft(TaperKind::OneLaneTwoWay, 12.0, mph, &rules).value;
+            assert!((50.0..=100.0).contains(&length), "{chosen} -> {length}");
+        }
+    }
+}
+
+#[test]
+fn cone_counts_with_both_ends() {
+    // DERIVED from n = ceil(L / s) + 1.
+    for (length, spacing, count) in
+        [(320.0, 40.0, 9), (540.0, 45.0, 13), (100.0, 20.0, 6), (400.0, 80.0, 6), (1.0, 20.0, 2)]
+    {
+        assert_eq!(cone_count(length, spacing), count, "{length} ft at {spacing} ft");
+    }
+    for (length, spacing) in [(0.0, 20.0), (-3.0, 20.0), (100.0, 0.0), (f64::NAN, 20.0), (100.0, f64::NAN)] {
+        assert_eq!(cone_count(length, spacing), 1, "{length} ft at {spacing} ft");
+    }
+}
+
+#[test]
+fn advance_distances_by_road_type() {
+    // READ: MUTCD 2009 Table 6C-1 in California MUTCD copies (docs 183153 p. 11, 25985 p. 9); cumulative DERIVED.
+    let rules = rules();
+    let rows = [
+        (RoadClass::Secondary, Setting::Urban, 25.0, [100.0, 200.0, 300.0]),
+        (RoadClass::Secondary, Setting::Urban, 30.0, [350.0, 700.0, 1050.0]),
+        (RoadClass::Secondary, Setting::Urban, 45.0, [350.0, 700.0, 1050.0]),
+        (RoadClass::Secondary, Setting::Rural, 25.0, [500.0, 1000.0, 1500.0]),
+        (RoadClass::Secondary, Setting::Rural, 55.0, [500.0, 1000.0, 1500.0]),
+        (RoadClass::Motorway, Setting::Rural, 65.0, [1000.0, 2500.0, 5140.0]),
+        (RoadClass::Motorway, Setting::Urban, 25.0, [1000.0, 2500.0, 5140.0]),
+    ];
+    for (class, setting, mph, expected) in rows {
+        let mut road = two_lane(mph);
+        (road.class, road.setting) = (class, setting);
+        let series = sign_series(&road, mph, &rules);
+        assert_eq!(
+            [series.first_ft.value, series.second_ft.value, series.third_ft.value],
+            expected,
+            "{class:?} {setting:?}"
+        );
+    }
+}
+
+#[test]
+fn the_stopping_table_is_the_formula_rounded_up_to_5_ft() {
+    // Formula READ: TxDOT Roadway Design Manual 4.11.1, SSD = 1.47 V t + 1.075 V²/a, t = 2.5 s, a = 11.2 ft/s². The table
+    // itself is from memory (MUTCD 2009 Table 6C-2), so each row is held against the formula written out here.
+    let rules = rules();
+    assert_eq!(rules.stopping.table.value.len(), 12);
+    for row in &rules.stopping.table.value {
+        let computed = 1.47 * row.mph * 2.5 + 1.075 * row.mph * row.mph / 11.2;
+        assert_eq!((computed / 5.0).ceil() * 5.0, row.ft, "{} mph: {computed}", row.mph);
+        assert_eq!(stopping_distance_ft(row.mph, &rules).value, row.ft);
+    }
+    // Between rows: the next up. Above the table: the formula, DERIVED 1.47*80*2.5 + 1.075*6400/11.2 = 908.29 -> 910.
+    assert_eq!(stopping_distance_ft(15.0, &rules).value, 115.0);
+    assert_eq!(stopping_distance_ft(80.0, &rules).value, 910.0);
+}
+
+#[test]
+fn the_formula_gives_the_computed_values_of_the_design_table() {
+    // READ formula; computed column of the AASHTO design table (unrounded, one decimal): DERIVED.
+    let mut rules = rules();
+    rules.stopping.table.value.clear();
+    rules.stopping.formula.value.round_up_ft = 1e-6;
+    for (mph, ft) in [(15.0, 76.7), (20.0, 111.9), (30.0, 196.6), (40.0, 300.6), (55.0, 492.5), (75.0, 815.5)] {
+        assert!((stopping_distance_ft(mph, &rules).value - ft).abs() < 0.06, "{mph} mph");
+    }
+}
+
+#[test]
+fn duration_classes_at_their_boundaries() {
+    // From memory: MUTCD 2009 6G.02. One daylight period is 12 h in the rule set (common practice, no source).
+    let rules = rules();
+    let rows = [
+        (minutes(60.0), false, "short duration"),
+        (minutes(60.0), true, "short duration"),
+        (minutes(61.0), false, "short-term stationary"),
+        (minutes(61.0), true, "intermediate-term stationary"),
+        (hours(12.0), false, "short-term stationary"),
+        (hours(12.1), false, "intermediate-term stationary"),
+        (hours(72.0), false, "intermediate-term stationary"),
+        (hours(72.0), true, "intermediate-term stationary"),
+        (hours(72.1), false, "long-term stationary"),
+        (hours(f64::NAN), false, "long-term stationary"),
+    ];
+    for (time, night, name) in rows {
+        assert_eq!(duration_class(time, night, &rules).name, name, "{time:?}, night {night}");
+    }
+}

@@ -1,0 +1,90 @@
+//! The shipped rule files.
+
+mod common;
+
+use common::{rule_text, rules};
+use model::figure::Standing;
+use model::rules::traffic::TrafficRules;
+
+#[test]
+fn the_federal_set_has_no_faults() {
+    assert_eq!(rules().faults(), Vec::<String>::new());
+}
+
+#[test]
+fn faults_name_the_field() {
+    let mut bad = rules();
+    bad.spacing.short_taper_ft.value = 0.0;
+    bad.advance.rural.value.b_ft = f64::NAN;
+    bad.taper.one_lane_min_ft.value = 200.0;
+    bad.stopping.table.value.swap(0, 1);
+    let faults = bad.faults().join("\n");
+    for field in ["spacing.short_taper_ft", "advance.rural.b_ft", "taper.one_lane_min_ft", "stopping.table"] {
+        assert!(faults.contains(field), "{field} not in:\n{faults}");
+    }
+}
+
+#[test]
+fn every_value_has_a_standing_of_its_own() {
+    // A mistyped prefix would read as the agency's own word; the federal set has none of those.
+    fn sources(value: &toml::Value, found: &mut Vec<String>) {
+        match value {
+            toml::Value::Table(table) => {
+                if table.contains_key("value") {
+                    assert!(table.contains_key("source"), "value without source: {table:?}");
+                }
+                for (key, inner) in table {
+                    if let ("source", toml::Value::String(text)) = (key.as_str(), inner) {
+                        found.push(text.clone());
+                    } else {
+                        sources(inner, found);
+                    }
+                }
+            }
+            toml::Value::Array(rows) => rows.iter().for_each(|row| sources(row, found)),
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    sources(&toml::Value::Table(rule_text("us-mutcd").parse().unwrap()), &mut found);
+    assert!(found.len() > 60, "{} sources", found.len());
+    for text in found {
+        assert_ne!(model::figure::Source::from(text.clone()).standing, Standing::Agency, "{text}");
+    }
+}
+
+#[test]
+fn an_unknown_name_is_refused_with_its_place() {
+    let text = rule_text("us-mutcd").replace("step_mph", "stepp_mph");
+    let error = toml::from_str::<TrafficRules>(&text).unwrap_err();
+    assert!(error.to_string().contains("stepp_mph") && error.span().is_some(), "{error}");
+}
+
+#[test]
+fn the_template_overrides_one_value_and_only_known_names() {
+    let template: toml::Table = rule_text("agency-template").parse().unwrap();
+    assert_eq!(template["extends"].as_str(), Some("us-mutcd"));
+    let mut merged: toml::Table = rule_text("us-mutcd").parse().unwrap();
+    merge(&mut merged, &template);
+    merged.remove("extends");
+    let agency: TrafficRules = merged.try_into().expect("the template fits the set it extends");
+    assert_eq!(agency.faults(), Vec::<String>::new());
+    assert_eq!(agency.advance.urban_low_speed_max_mph.value, 30.0);
+    assert_eq!(agency.advance.urban_low_speed_max_mph.source.standing, Standing::Agency);
+    let mut back = agency.clone();
+    back.advance.urban_low_speed_max_mph = rules().advance.urban_low_speed_max_mph;
+    (back.name, back.about) = (rules().name, rules().about);
+    assert_eq!(back, rules());
+}
+
+/// Tables merge, everything else is replaced: what the reader of rule files does.
+fn merge(into: &mut toml::Table, from: &toml::Table) {
+    for (key, value) in from {
+        match (into.get_mut(key), value) {
+            (Some(toml::Value::Table(old)), toml::Value::Table(new)) => merge(old, new),
+            _ => {
+                into.insert(key.clone(), value.clone());
+            }
+        }
+    }
+}
