@@ -8,13 +8,17 @@ use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 
 use crate::SearchSettings;
-use crate::instance::{Instance, NEVER};
+use crate::instance::{DEPOT, Instance, NEVER};
 use crate::recreate::{best_insertion, insert_absent};
 use crate::ruin::remove_strings;
 use crate::solution::Day;
 
 /// Steps between two words to the caller.
 const STEPS_PER_WORD: u32 = 128;
+
+/// Share of steps that first put back sites whatever they cost and then drop, dearest first, what does not pay. Sites that
+/// pay only together are found that way: each shares the drive of the others.
+const GENEROUS_SHARE: f64 = 0.03;
 
 /// Searches and returns the best day found.
 pub(crate) fn search(
@@ -46,7 +50,12 @@ pub(crate) fn search(
         if !next.is_in_time(instance) {
             continue;
         }
-        insert_absent(instance, &mut next, temperature, &mut random);
+        if instance.points_per_second > 0.0 && random.random::<f64>() < GENEROUS_SHARE {
+            insert_absent(instance, &mut next, f64::INFINITY, &mut random);
+            drop_what_does_not_pay(instance, &mut next);
+        } else {
+            insert_absent(instance, &mut next, temperature, &mut random);
+        }
         let next_energy = energy.of(instance, &next);
         if next_energy < best_energy {
             best = next.clone();
@@ -67,26 +76,41 @@ pub(crate) fn search(
 fn polish(instance: &Instance, day: &mut Day) {
     let mut points = instance.points(day);
     loop {
-        let without = day.route().iter().filter(|&&p| p != 0).map(|&place| {
-            let mut shorter = day.clone();
-            let route: Vec<u32> = day.route().iter().copied().filter(|&p| p != place).collect();
-            shorter.set_route(instance, &route);
-            shorter
-        });
+        drop_what_does_not_pay(instance, day);
+        points = points.min(instance.points(day));
         let with = instance.candidates.iter().filter(|&&place| !day.has(place)).filter_map(|&place| {
             let insertion = best_insertion(instance, day, place, || false)?;
             let mut longer = day.clone();
             longer.insert(instance, place, &insertion);
             Some(longer)
         });
-        let better = without
-            .chain(with)
-            .filter(|other| other.is_in_time(instance))
-            .map(|other| (instance.points(&other), other))
-            .min_by(|a, b| a.0.total_cmp(&b.0));
+        let better = with.map(|other| (instance.points(&other), other)).min_by(|a, b| a.0.total_cmp(&b.0));
         match better {
             Some((other, better)) if other < points => (points, *day) = (other, better),
             _ => return,
+        }
+    }
+}
+
+/// Takes out single sites, the greatest gain first, as long as the objective falls.
+fn drop_what_does_not_pay(instance: &Instance, day: &mut Day) {
+    let mut points = instance.points(day);
+    let mut shorter = day.clone();
+    loop {
+        let mut best: Option<Vec<u32>> = None;
+        for at in (1..day.route().len()).filter(|&at| day.route()[at] != DEPOT) {
+            let mut route = day.route().to_vec();
+            route.remove(at);
+            shorter.set_route(instance, &route);
+            let other = instance.points(&shorter);
+            if shorter.is_in_time(instance) && other < points {
+                points = other;
+                best = Some(route);
+            }
+        }
+        match best {
+            Some(route) => day.set_route(instance, &route),
+            None => return,
         }
     }
 }

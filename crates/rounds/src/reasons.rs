@@ -17,7 +17,7 @@ pub(crate) fn of_left_out(problem: &RoundProblem, instance: &Instance, day: &Day
 
 /// First what would keep the site out of any round, then what keeps it out of this one.
 fn reason(site: &Site, instance: &Instance, day: &Day, place: u32) -> LeftOutReason {
-    let Some(load) = Load::new(&site.demand) else { return LeftOutReason::ExceedsTruck("a demand that is a number") };
+    let Some(load) = Load::new(&site.demand) else { return LeftOutReason::ExceedsTruck("a usable demand figure") };
     if let Some(short) = instance.room.short_of(&load) {
         return LeftOutReason::ExceedsTruck(short);
     }

@@ -34,9 +34,14 @@ enum Order {
 }
 
 /// Puts back every absent site whose worth pays for the time it takes. `temperature` (points) lets some in that do not
-/// pay by themselves: a neighbour that shares the way may follow.
+/// pay by themselves: a neighbour that shares the way may follow. At an infinite temperature a random share of the sites
+/// goes in whatever it costs.
 pub(crate) fn insert_absent(instance: &Instance, day: &mut Day, temperature: f64, random: &mut Pcg64Mcg) {
+    let share = if temperature.is_finite() { 1.0 } else { random.random::<f64>() };
     for place in absent_in_order(instance, day, random) {
+        if share < 1.0 && random.random::<f64>() > share {
+            continue;
+        }
         let Some(insertion) = best_insertion(instance, day, place, || random.next_u32() < BLINK) else { continue };
         let cost = instance.points_per_second * insertion.end as f64;
         let allowance = -temperature * random.random::<f64>().max(f64::MIN_POSITIVE).ln();
