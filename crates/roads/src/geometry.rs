@@ -143,3 +143,57 @@ impl Geometry {
         after.saturating_sub(1).min(self.segment_count() - 1)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geodesic::distance;
+    use model::quantity::InLength;
+
+    const START: LonLat = LonLat { lon: 12.0, lat: 31.0 };
+
+    #[test]
+    fn outside_a_sharp_bend_both_segments_say_the_same_side() {
+        // 500 m, then a turn, then 500 m; places off the corner on the outside of the bend.
+        for bend in [-170.0, -120.0, -60.0, 60.0, 120.0, 170.0] {
+            let corner = direct(START, 20.0, 500.0).0;
+            let end = direct(corner, 20.0 + bend, 500.0).0;
+            let geometry = Geometry::new(&[START, corner, end]);
+            // The outside wedge opens away from both segments.
+            for part in [0.05, 0.5, 0.95] {
+                let towards = 20.0 + bend / 2.0 - f64::signum(bend) * (90.0 + (part - 0.5) * f64::abs(bend));
+                let place = direct(corner, towards, 8.0).0;
+                for segment in 0..2 {
+                    let foot = geometry.foot_on_segment(segment, place);
+                    assert!((foot.chainage - 500.0).abs() < 1e-6 && (foot.distance - 8.0).abs() < 1e-6);
+                    assert!((foot.across + 8.0 * f64::signum(bend)).abs() < 1e-6, "{bend} {part} {segment}: {foot:?}");
+                    assert!(turn(foot.azimuth, 20.0 + bend / 2.0).abs() < 0.01, "{bend} {part} {segment}: {foot:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_foot_is_the_nearest_point_even_on_a_long_segment_far_away() {
+        let end = direct(START, 70.0, 400_000.0).0;
+        let geometry = Geometry::new(&[START, end]);
+        let beside = direct(direct(START, 70.0, 250_000.0).0, 180.0, 300_000.0).0;
+        let foot = geometry.foot_on_segment(0, beside);
+        for step in 0..=4000 {
+            let there = geometry.point_at(f64::from(step) * 100.0).0;
+            assert!(foot.distance <= distance(there, beside).in_metres() + 1e-6);
+        }
+        assert!((distance(geometry.point_at(foot.chainage).0, beside).in_metres() - foot.distance).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_slice_runs_either_way_and_ends_exactly_on_the_ends() {
+        let middle = direct(START, 0.0, 100.0).0;
+        let end = direct(middle, 90.0, 100.0).0;
+        let geometry = Geometry::new(&[START, middle, end]);
+        assert_eq!(geometry.slice(0.0, geometry.length()), [START, middle, end]);
+        assert_eq!(geometry.slice(geometry.length(), 0.0), [end, middle, START]);
+        assert_eq!(geometry.slice(20.0, 60.0).len(), 2);
+        assert_eq!(geometry.slice(150.0, 50.0)[1], middle);
+    }
+}

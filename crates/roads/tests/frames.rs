@@ -36,6 +36,7 @@ fn a_hole_found_beside_the_road_has_its_offset_in_its_own_frame() {
         let hole = place(east, north);
         let position = network.snap(hole, None, metres(50.0), DrivingSide::Right, &|_| true).unwrap();
         let point = network.frame_of(&position).to_frame(hole);
+        assert!((network.frame_of(&position).azimuth_deg() - position.azimuth_deg).abs() < 1e-9);
         // At the bend the foot is the corner and the frame looks half-way, so the hole is not quite square to it.
         let off = point.along_m - position.chainage.in_metres();
         assert!((point.across_m.hypot(off) - position.distance.in_metres()).abs() < 1e-6);
@@ -79,6 +80,22 @@ fn beyond_its_end_a_section_goes_on_along_the_road() {
     lines[2].points[1] = place(420.0, 300.0);
     let (there, _) = common::network(lines).point_at(SectionId(0), metres(450.0));
     assert!(on_table(there).1.abs() < 1e-3);
+}
+
+#[test]
+fn the_road_of_the_same_name_goes_on_else_the_straightest() {
+    // From the west to a junction at 400 m; three roads go on: 50 degrees left, 30 degrees right, straight.
+    let ends = [50.0_f64, -30.0, 0.0].map(f64::to_radians).map(|a| (400.0 + 300.0 * a.cos(), 300.0 * a.sin()));
+    let asked = |names: [&str; 3]| {
+        let mut lines = vec![raw("main", &[(0.0, 0.0), (400.0, 0.0)], Flow::Both, 50.0)];
+        lines.extend(names.iter().zip(ends).map(|(name, end)| raw(name, &[(400.0, 0.0), end], Flow::Both, 50.0)));
+        let (there, _) = network(lines).point_at(SectionId(0), metres(500.0));
+        on_table(there).1.round()
+    };
+    assert_eq!(asked(["one", "two", "three"]), 0.0);
+    assert_eq!(asked(["one", "main", "three"]), -50.0);
+    assert_eq!(asked(["main", "main", "three"]), -50.0);
+    assert_eq!(asked(["main", "two", "three"]), 77.0);
 }
 
 #[test]

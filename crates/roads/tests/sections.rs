@@ -61,6 +61,14 @@ fn a_closed_line_alone_is_one_section() {
 }
 
 #[test]
+fn a_point_said_twice_in_a_row_is_one_point_and_no_junction() {
+    let line = keyed("a", &[(1, 0.0, 0.0), (2, 100.0, 0.0), (2, 100.0, 0.0), (3, 200.0, 0.0)]);
+    let (network, problems) = network_from_lines(vec![line]);
+    assert_eq!((table(&network), problems.len()), (vec![row("a", 0, 1, 200.0)], 0));
+    assert_eq!(network.sections[0].line.len(), 3);
+}
+
+#[test]
 fn keyed_lines_that_cross_without_a_shared_key_do_not_meet() {
     let lines = vec![
         keyed("under", &[(1, 0.0, 0.0), (2, 100.0, 0.0), (3, 200.0, 0.0)]),
