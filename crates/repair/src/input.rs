@@ -3,7 +3,7 @@
 use model::cut_out::CutOut;
 use model::district::{BaseMaterial, Binder, CoverStone, District, Plant};
 use model::place::FramePoint;
-use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InVelocity, InVolume, Length, Ratio, Volume};
+use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InVelocity, InVolume, Length, Volume};
 
 use crate::seal_area::Pavement;
 
@@ -79,12 +79,12 @@ impl<'a> RepairInput<'a> {
 
     /// Everything about the input that makes a repair impossible to work out, not only the first.
     pub fn check(&self) -> Result<(), Vec<InputError>> {
-        let mut errors = Errors(Vec::new());
+        let mut errors = Errors::default();
         self.check_cut(&mut errors);
         self.check_plant(&mut errors);
         self.check_base(&mut errors);
         self.check_seal(&mut errors);
-        if errors.0.is_empty() { Ok(()) } else { Err(errors.0) }
+        errors.into_result()
     }
 
     fn check_cut(&self, errors: &mut Errors) {
@@ -118,8 +118,8 @@ impl<'a> RepairInput<'a> {
         let density = self.base.maximum_dry_density.in_kilograms_per_cubic_metre();
         errors.positive("maximum dry density (kg/m3)", density);
         errors.positive("loose density of the base (kg/m3)", self.base.loose_density.in_kilograms_per_cubic_metre());
-        errors.fraction("optimum moisture", self.base.optimum_moisture);
-        errors.fraction("stock moisture", self.base.stock_moisture);
+        errors.fraction("optimum moisture", self.base.optimum_moisture.in_fraction());
+        errors.fraction("stock moisture", self.base.stock_moisture.in_fraction());
     }
 
     fn check_seal(&self, errors: &mut Errors) {
@@ -136,8 +136,8 @@ impl<'a> RepairInput<'a> {
             let found = format!("{loose} of {particle} kg/m3");
             errors.add("loose density of the cover stone", found, "it must be less than that of its particles");
         }
-        errors.fraction("flakiness index", stone.flakiness);
-        errors.fraction("residue of the binder", self.binder.residue);
+        errors.fraction("flakiness index", stone.flakiness.in_fraction());
+        errors.fraction("residue of the binder", self.binder.residue.in_fraction());
         errors.positive("residue of the binder", self.binder.residue.in_fraction());
         errors.positive("density of the binder (kg/m3)", self.binder.density.in_kilograms_per_cubic_metre());
         let hot = self.binder.spray_temperature_c;
@@ -147,27 +147,38 @@ impl<'a> RepairInput<'a> {
     }
 }
 
-struct Errors(Vec<InputError>);
+/// Collects what is wrong.
+#[derive(Default)]
+pub(crate) struct Errors(Vec<InputError>);
 
 impl Errors {
-    fn add(&mut self, what: &'static str, found: String, right: &'static str) {
+    pub fn into_result(self) -> Result<(), Vec<InputError>> {
+        if self.0.is_empty() { Ok(()) } else { Err(self.0) }
+    }
+
+    pub fn add(&mut self, what: &'static str, found: String, right: &'static str) {
         self.0.push(InputError { what, found, right });
     }
 
-    fn positive(&mut self, what: &'static str, value: f64) {
+    pub fn finite(&mut self, what: &'static str, value: f64) {
+        if !value.is_finite() {
+            self.add(what, value.to_string(), "a finite number is needed");
+        }
+    }
+
+    pub fn positive(&mut self, what: &'static str, value: f64) {
         if !(value.is_finite() && value > 0.0) {
             self.add(what, value.to_string(), "a number over zero is needed");
         }
     }
 
-    fn not_negative(&mut self, what: &'static str, value: f64) {
+    pub fn not_negative(&mut self, what: &'static str, value: f64) {
         if !(value.is_finite() && value >= 0.0) {
             self.add(what, value.to_string(), "zero or a number over zero is needed");
         }
     }
 
-    fn fraction(&mut self, what: &'static str, value: Ratio) {
-        let value = value.in_fraction();
+    pub fn fraction(&mut self, what: &'static str, value: f64) {
         if !(0.0..=1.0).contains(&value) {
             self.add(what, value.to_string(), "a fraction from 0 to 1 is needed");
         }

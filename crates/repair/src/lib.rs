@@ -8,6 +8,7 @@
 
 pub mod binder_volume;
 mod cautions;
+mod check_rules;
 pub mod compaction;
 pub mod deeper;
 pub mod duration;
@@ -24,6 +25,7 @@ pub mod spoil;
 pub mod total;
 
 pub use cautions::cautions;
+pub use check_rules::check_rules;
 pub use input::{InputError, RepairInput};
 pub use quantities::{as_surveyed, at_quantile};
 pub use seal_area::{Pavement, seal_area};
@@ -37,8 +39,8 @@ use quantities::Basis;
 
 /// All quantities of one repair, each as surveyed, with its spread and the way it was worked out.
 ///
-/// Never panics. The figures mean something for an input that passes [`RepairInput::check`]. The stages leave traffic
-/// control out: the work zone knows its time.
+/// Never panics. The figures mean something for an input that passes [`RepairInput::check`] under rules that pass
+/// [`check_rules`]. The stages leave traffic control out: the work zone knows its time.
 pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
     let basis = Basis::new(input, rules);
     let figures = Figures::new(&basis);

@@ -3,7 +3,8 @@
 mod support;
 
 use model::quantity::{InVolume, fraction, kilograms_per_cubic_metre, metres};
-use repair::{Pavement, repair};
+use model::rules::repair::{RepairRules, TrafficFactor};
+use repair::{Pavement, check_rules, repair};
 use support::{Example, compactor, ring, rules};
 
 #[test]
@@ -55,4 +56,30 @@ fn an_unknown_hole_volume_counts_the_whole_cut_as_spoil() {
     // A hole said to be larger than the cut leaves nothing to dig, not less than nothing.
     example.hole_volume = Some(1.0);
     assert_eq!(repair(&example.input(), &rules()).spoil_volume.value.in_cubic_metres(), 0.0);
+}
+
+#[test]
+fn the_shipped_rules_can_be_worked_with_and_bad_ones_are_named() {
+    type Spoil = fn(&mut RepairRules);
+    assert_eq!(check_rules(&rules()), Ok(()));
+    let cases: [(&str, Spoil); 9] = [
+        ("compactor", |r| r.compactor.plate.greatest_layer_m.value = 0.0),
+        ("vibrating_passes_least", |r| r.compactor.roller.vibrating_passes_least.value = 13),
+        ("fill.deeper_rows", |r| r.fill.deeper_rows.value = u32::MAX),
+        ("growth.sigma", |r| r.growth.sigma.value = f64::NAN),
+        ("growth.depth_share", |r| r.growth.depth_share.value = 1.5),
+        ("seal.overlap_m", |r| r.seal.overlap_m.value = -0.08),
+        ("limits of seal.traffic_factors", |r| {
+            r.seal.traffic_factors.value =
+                vec![TrafficFactor { limit: Some(100.0), limit_included: false, factor: 0.8 }];
+        }),
+        ("spray_window_c", |r| r.grade.get_mut("MC-30").unwrap().spray_window_c.value = [66.0, 21.0]),
+        ("time.seal_s", |r| r.time.seal_s.value = f64::INFINITY),
+    ];
+    for (what, spoil) in cases {
+        let mut rules = rules();
+        spoil(&mut rules);
+        let errors = check_rules(&rules).unwrap_err();
+        assert!(errors.len() == 1 && errors[0].what.contains(what), "{what}: {errors:?}");
+    }
 }

@@ -47,11 +47,10 @@ prop_compose! {
 }
 
 /// Every figure of a repair as bare numbers, with its name: value, and quantiles where it has them.
-fn numbers(repair: &Repair) -> Vec<(&'static str, f64, Option<[f64; 3]>)> {
-    fn flat(figure: Figure<f64>) -> (f64, Option<[f64; 3]>) {
-        (figure.value, figure.spread.map(|s| [s.p10, s.p50, s.p90]))
+fn numbers(r: Repair) -> Vec<(&'static str, f64, Option<[f64; 3]>)> {
+    fn flat(Figure { value, spread, .. }: Figure<f64>) -> (f64, Option<[f64; 3]>) {
+        (value, spread.map(|s| [s.p10, s.p50, s.p90]))
     }
-    let r = repair.clone();
     let mut all = vec![
         ("depth", flat(r.depth.map(InLength::in_metres))),
         ("cut area", flat(r.cut_area.map(InArea::in_square_metres))),
@@ -96,7 +95,7 @@ proptest! {
         input.pavement = edge.map(|edge| Pavement { left: metres(-half - 5.0), right: metres(half + edge) });
         prop_assert!(input.check().is_ok());
         let rules = rules();
-        for (name, value, quantiles) in numbers(&repair(&input, &rules)) {
+        for (name, value, quantiles) in numbers(repair(&input, &rules)) {
             prop_assert!(value.is_finite() && value >= 0.0, "{} is {}", name, value);
             if let Some([p10, p50, p90]) = quantiles {
                 prop_assert!(p10.is_finite() && p10 >= 0.0, "{name} at P10 is {p10}");
@@ -148,10 +147,10 @@ proptest! {
         let mut longer = example.clone();
         longer.length *= factor;
         longer.corners = rectangle(longer.length, longer.width);
-        let before = numbers(&repair(&example.input(), &rules));
+        let before = numbers(repair(&example.input(), &rules));
         let thickness = ["layer", "loose layer"];
         for grown in [deeper, longer] {
-            let after = numbers(&repair(&grown.input(), &rules));
+            let after = numbers(repair(&grown.input(), &rules));
             for ((name, less, _), (_, more, _)) in before.iter().zip(&after) {
                 prop_assert!(thickness.contains(name) || *more >= less * (1.0 - 1e-6), "{name}: {less} then {more}");
             }
