@@ -175,8 +175,36 @@ fn a_middle_lane_takes_the_lane_beside_it_too() {
     (input.work.across_from, input.work.across_to) = (feet(-1.5), feet(1.5));
     let zone = lay_out(&input, &rules());
     assert!(remarked(&zone, "2 lanes are closed"));
+    // Either side takes two: the side traffic keeps to is closed.
+    assert!(zone.devices.iter().any(|d| d.legend == "RIGHT LANE CLOSED AHEAD"));
     assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(1200.0));
     assert_eq!(part_ft(&zone, ZonePartKind::DownstreamTaper), Some(100.0));
+}
+
+#[test]
+fn work_near_the_lane_line_moves_the_cones_into_the_next_lane() {
+    // DERIVED: work from 0.5 ft beside the lane line, clearance 2 ft: cones 1.5 ft into the other lane; W = 13.5 ft,
+    // L = 13.5*50 = 675 ft; 10.5 ft stay open.
+    let road = one_way_two_lanes(50.0);
+    let mut input = input(&road);
+    (input.work.across_from, input.work.across_to) = (feet(0.5), feet(3.5));
+    let zone = lay_out(&input, &rules());
+    assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(675.0));
+    assert!((zone.open_width.value.in_feet() - 10.5).abs() < 1e-9);
+}
+
+#[test]
+fn an_undivided_multilane_road_has_signs_on_its_own_side_only() {
+    let mut road = two_lane(50.0);
+    (road.lanes, road.width) = (4, feet(48.0));
+    let zone = lay_out(&input(&road), &rules());
+    assert_eq!(zone.layout, Layout::LaneClosureMultilane);
+    assert_eq!(device_count(&zone).signs, 4);
+    assert!(zone.devices.iter().filter(|d| d.kind == DeviceKind::Sign).all(|d| d.across.in_feet() > 24.0));
+    assert!(remarked(&zone, "without a median"));
+    // 4.5 to 7.5 ft is the lane beside the centre line: closed from there, as its drivers see it on the left.
+    assert!(zone.devices.iter().any(|d| d.legend == "LEFT LANE CLOSED AHEAD"));
+    assert!((zone.open_width.value.in_feet() - 12.0).abs() < 1e-9);
 }
 
 #[test]
@@ -212,15 +240,23 @@ fn a_narrow_road_keeps_what_it_can_open_or_says_it_must_be_closed() {
     assert!((zone.open_width.value.in_feet() - 10.0).abs() < 1e-9);
     assert!(remarked(&zone, "Narrow road") && !remarked(&zone, "Only"));
     road.width = feet(14.0);
-    let mut narrower = input_on(&road);
+    let mut narrower = common::input(&road);
     (narrower.work.across_from, narrower.work.across_to) = (feet(2.0), feet(7.0));
     let zone = lay_out(&narrower, &rules());
     assert!((zone.open_width.value.in_feet() - 7.0).abs() < 1e-9);
     assert!(remarked(&zone, "Only") && remarked(&zone, "authorised person"));
 }
 
-fn input_on(road: &model::road::RoadSection) -> workzone::ZoneInput<'_> {
-    input(road)
+#[test]
+fn a_place_off_the_road_still_takes_the_width_of_the_work() {
+    // 7 ft of work and 2 ft clearance on a 17 ft road: 8 ft stay open, wherever the report put it.
+    let mut road = two_lane(40.0);
+    road.width = feet(17.0);
+    let mut input = input(&road);
+    (input.work.across_from, input.work.across_to) = (feet(15.0), feet(22.0));
+    let zone = lay_out(&input, &rules());
+    assert!((zone.open_width.value.in_feet() - 8.0).abs() < 1e-9);
+    assert!(remarked(&zone, "Only"));
 }
 
 #[test]
@@ -279,6 +315,7 @@ fn without_buffer_the_flagger_still_stands_where_traffic_can_stop() {
     assert_eq!(offset_ft(&zone, station), -425.0);
     let cone = zone.devices.iter().find(|d| d.kind == DeviceKind::Cone).unwrap();
     assert_eq!(offset_ft(&zone, cone), -100.0);
+    assert_eq!(signs(&zone, Travel::Backward).last(), Some(&("G20-2".to_owned(), -925.0)));
 }
 
 #[test]

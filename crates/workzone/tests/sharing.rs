@@ -38,6 +38,11 @@ fn a_work_space_is_at_most_400_m() {
 }
 
 #[test]
+fn a_cut_longer_than_a_work_space_takes_no_company() {
+    assert_eq!(share(&[cut(0.0, 401.0), cut(10.0, 12.0)], &rules()), [vec![0], vec![1]]);
+}
+
+#[test]
 fn order_of_input_is_kept_out_of_it_and_lanes_apart() {
     let mut other = cut(1.0, 2.0);
     (other.travel, other.side) = (Travel::Backward, Side::Left);
