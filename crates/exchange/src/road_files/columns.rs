@@ -1,4 +1,4 @@
-//! Which column of a table (or property of a GeoJSON feature) carries which attribute.
+//! Which column of a table (or property of a `GeoJSON` feature) carries which attribute.
 
 use model::rules::Sourced;
 use model::rules::roads::{RoadColumns, RoadDefaults, SpeedUnit, WidthUnit};

@@ -182,7 +182,7 @@ fn deleted_rows(file: &File) -> std::io::Result<Vec<bool>> {
             break;
         }
         deleted.push(mark[0] == b'*');
-        source.seek_relative(length as i64 - 1)?;
+        source.seek_relative(length.cast_signed() - 1)?;
     }
     source.seek(SeekFrom::Start(0))?;
     Ok(deleted)

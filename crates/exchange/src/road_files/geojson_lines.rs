@@ -1,4 +1,4 @@
-//! GeoJSON lines with properties, feature by feature.
+//! `GeoJSON` lines with properties, feature by feature.
 
 use std::fmt;
 use std::path::Path;

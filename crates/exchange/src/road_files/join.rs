@@ -105,7 +105,7 @@ fn read_rows(
         .byte_headers()
         .map(|header| header.iter().map(|cell| String::from_utf8_lossy(cell).trim().to_owned()).collect::<Vec<_>>())
         .map_err(|error| {
-            findings.fatal("road.join.unreadable", error.to_string(), "a CSV table with a line of column names")
+            findings.fatal("road.join.unreadable", error.to_string(), "a CSV table with a line of column names");
         })
         .ok()?;
     let columns = columns_by(&header, rule, findings)?;

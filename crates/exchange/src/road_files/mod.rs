@@ -1,4 +1,4 @@
-//! Road readers: extracts of the open map (PBF, XML), GeoJSON lines and shapefiles in, raw road lines out.
+//! Road readers: extracts of the open map (PBF, XML), `GeoJSON` lines and shapefiles in, raw road lines out.
 //!
 //! A file is read as a stream. What can't be used is reported with its place and left out; whatever can be read before
 //! a break is kept. Where the data are silent the rule set's class defaults stand in, and the line says for which of
