@@ -1,2 +1,62 @@
-//! cli
-fn main() {}
+//! The `lengthsman` command: reads files, calls the stages, writes files and says what happened. No arithmetic of the
+//! trade.
+//!
+//! Results go to standard output, talk goes to standard error. Exit codes: 0 everything given was used; 1 nothing was
+//! produced; 2 wrong usage; 3 produced, but some input was refused.
+
+mod commands;
+mod input;
+mod outcome;
+mod progress;
+mod report;
+mod show;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+/// From a list of holes in surface-treated roads to the crew's job pack.
+#[derive(Debug, Parser)]
+#[command(name = "lengthsman", version, about, max_term_width = 110)]
+#[command(
+    after_help = "Exit codes: 0 all input used, 1 nothing produced, 2 wrong usage, 3 produced but some input was refused."
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Plan one day of one crew and write its job pack.
+    Plan(commands::plan::Arguments),
+    /// Work out one repair: layers, base, water, passes, binder, cover stone, spoil, time.
+    Repair(commands::repair::Arguments),
+    /// Validate a district file and the rule sets it names.
+    Check(commands::check::Arguments),
+    /// Find each hole of a list on the roads: section, chainage, side, distance.
+    Snap(commands::snap::Arguments),
+    /// Judge one hole: severity, risk, due day.
+    Judge(commands::judge::Arguments),
+    /// Lay the cut around one hole.
+    MarkOut(commands::mark_out::Arguments),
+    /// Lay out the traffic control for work on one road.
+    Zone(commands::zone::Arguments),
+    /// Choose and order sites given as JSON: the search alone.
+    Round(commands::round::Arguments),
+}
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let outcome = match arguments.command {
+        Command::Plan(arguments) => commands::plan::run(&arguments),
+        Command::Repair(arguments) => commands::repair::run(&arguments),
+        Command::Check(arguments) => commands::check::run(&arguments),
+        Command::Snap(arguments) => commands::snap::run(&arguments),
+        Command::Judge(arguments) => commands::judge::run(&arguments),
+        Command::MarkOut(arguments) => commands::mark_out::run(&arguments),
+        Command::Zone(arguments) => commands::zone::run(&arguments),
+        Command::Round(arguments) => commands::round::run(&arguments),
+    };
+    outcome.into()
+}

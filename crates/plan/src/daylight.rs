@@ -41,7 +41,7 @@ fn sun_stays_up(lat: f64, date: Date) -> bool {
 }
 
 fn local_second(unix_s: i64, date: Date, zone: &TimeZone) -> SecondOfDay {
-    let midnight = date.to_zoned(zone.clone()).map_or(0, |start| start.timestamp().as_second());
+    let midnight = zone.to_timestamp(date.at(0, 0, 0, 0)).map_or(0, Timestamp::as_second);
     let instant = Timestamp::from_second(unix_s).map_or(midnight, Timestamp::as_second);
     SecondOfDay((instant - midnight).clamp(0, DAY_S) as u32)
 }
@@ -68,10 +68,9 @@ mod tests {
         for row in rows {
             let date: Date = row.date.parse().unwrap();
             let found = daylight(LonLat { lon: row.lon, lat: row.lat }, date, &TimeZone::UTC);
-            let midnight = date.to_zoned(TimeZone::UTC).unwrap().timestamp().as_second();
+            let midnight = TimeZone::UTC.to_timestamp(date.at(0, 0, 0, 0)).unwrap().as_second();
             if let (Some(rise), Some(set)) = (row.rise_unix_s, row.set_unix_s) {
-                let (found_rise, found_set) =
-                    found.unwrap_or_else(|| panic!("{row_date}: no day", row_date = row.date));
+                let (found_rise, found_set) = found.unwrap_or_else(|| panic!("{}: no day", row.date));
                 for (ours, theirs) in [(found_rise, rise), (found_set, set)] {
                     let theirs = (theirs - midnight).clamp(0, DAY_S);
                     let off = (i64::from(ours.0) - theirs).abs();

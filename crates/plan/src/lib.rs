@@ -21,7 +21,7 @@ use jiff::tz::TimeZone;
 use model::district::District;
 use model::hole::Hole;
 use model::place::FramePoint;
-use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite};
+use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
 use model::problem::Problem;
 use model::quantity::{InTime, Length, kilometres, metres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
@@ -37,7 +37,7 @@ use thiserror::Error;
 use triage::TriageInput;
 
 use crate::jobs::Refusals;
-use crate::locate::Located;
+pub use crate::locate::Located;
 
 /// Everything a plan is made from.
 #[derive(Debug, Clone)]
@@ -119,7 +119,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
 
     progress(Step::Holes, 0.0);
     let mut refusals = Refusals::default();
-    let mut located = locate_all(&holes, &network, &district, &rules, &mut refusals);
+    let mut located = locate_all(&holes, &network, &district, &rules.planning, &mut refusals);
 
     progress(Step::Repairs, 0.0);
     let mut jobs = jobs::make(&located, &network, &district, &rules, &mut refusals);
@@ -164,6 +164,34 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     })
 }
 
+/// The holes that lie on this crew's roads, and what became of the others: the first stages alone.
+pub fn locate_on_roads(
+    holes: &[Hole],
+    network: RoadNetwork,
+    district: &District,
+    rules: &PlanningRules,
+) -> Result<LocatedHoles, PlanError> {
+    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
+    let network = Network::prepare(network, speeds)?;
+    let mut refusals = Refusals::default();
+    let located = locate_all(holes, &network, district, rules, &mut refusals);
+    let Refusals { left_out, problems } = refusals;
+    Ok(LocatedHoles { holes: located, left_out, problems, network: network.roads().clone() })
+}
+
+/// What [`locate_on_roads`] gives.
+#[derive(Debug, Clone)]
+pub struct LocatedHoles {
+    /// Holes on this crew's roads.
+    pub holes: Vec<Located>,
+    /// Holes that are not, with the reason.
+    pub left_out: Vec<LeftOut>,
+    /// Reports at fault.
+    pub problems: Vec<Problem>,
+    /// The roads.
+    pub network: RoadNetwork,
+}
+
 fn depot(network: &Network, district: &District) -> Result<AccessPlace, PlanError> {
     let anywhere = |_: &RoadSection| true;
     network
@@ -176,12 +204,12 @@ fn locate_all(
     holes: &[Hole],
     network: &Network,
     district: &District,
-    rules: &Rules,
+    rules: &PlanningRules,
     refusals: &mut Refusals,
 ) -> Vec<Located> {
     let mut located = Vec::new();
     for hole in holes {
-        match locate::locate(hole, network, district, &rules.planning) {
+        match locate::locate(hole, network, district, rules) {
             Ok(found) => located.push(found),
             Err(not) => {
                 refusals.left_out.push(not.left_out);

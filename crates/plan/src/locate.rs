@@ -12,9 +12,13 @@ use model::rules::planning::PlanningRules;
 use roads::{Network, SnapRefusal};
 
 /// A hole on the network.
-pub(crate) struct Located {
+#[derive(Debug, Clone, PartialEq)]
+pub struct Located {
+    /// As reported.
     pub hole: Hole,
+    /// Where on the network.
     pub position: RoadPosition,
+    /// Its outline in the road frame.
     pub outline: FrameOutline,
     /// What was assumed about its place across the road, in words; empty where nothing was.
     pub remark: String,

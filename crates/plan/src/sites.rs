@@ -1,7 +1,5 @@
 //! From jobs to sites: jobs that share a zone, the zone's layout, and what the round needs to know of it.
 
-use std::collections::BTreeMap;
-
 use jiff::civil::Date;
 use model::district::District;
 use model::plan::{PlannedHole, PlannedSite};
@@ -32,19 +30,11 @@ pub(crate) fn lay_out(
     rules: &Rules,
     date: Date,
 ) -> Vec<WeighedSite> {
-    let mut lanes: BTreeMap<_, Vec<usize>> = BTreeMap::new();
-    for (index, job) in jobs.iter().enumerate() {
-        lanes.entry((job.section, job.side, job.travel, job.shoulder)).or_default().push(index);
-    }
-    let mut sites = Vec::new();
-    for members in lanes.into_values() {
-        let cuts: Vec<LaneCut> = members.iter().map(|&job| lane_cut(&jobs[job])).collect();
-        for group in workzone::share(&cuts, &rules.traffic) {
-            let group: Vec<usize> = group.into_iter().map(|member| members[member]).collect();
-            sites.push(site(group, jobs, holes, network, district, rules, date));
-        }
-    }
-    sites
+    let cuts: Vec<LaneCut> = jobs.iter().map(lane_cut).collect();
+    workzone::share(&cuts, &rules.traffic)
+        .into_iter()
+        .map(|group| site(group, jobs, holes, network, district, rules, date))
+        .collect()
 }
 
 fn site(
@@ -164,5 +154,12 @@ pub(crate) fn for_search(
 fn lane_cut(job: &Job) -> LaneCut {
     let along =
         |pick: fn(f64, f64) -> f64, start: f64| metres(job.cut.corners.iter().map(|c| c.along_m).fold(start, pick));
-    LaneCut { from: along(f64::min, f64::INFINITY), to: along(f64::max, f64::NEG_INFINITY) }
+    LaneCut {
+        section: job.section,
+        travel: job.travel,
+        side: job.side,
+        shoulder_only: job.shoulder,
+        from: along(f64::min, f64::INFINITY),
+        to: along(f64::max, f64::NEG_INFINITY),
+    }
 }

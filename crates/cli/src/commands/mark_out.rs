@@ -1,0 +1,114 @@
+//! `lengthsman mark-out`: the cut around holes whose outlines are given in metres beside a road.
+
+use exchange::quantity_text::read_length;
+use model::cut_out::FrameOutline;
+use model::hole::HoleId;
+use model::place::FramePoint;
+use model::quantity::{InArea, InLength, Length};
+use serde_json::json;
+
+use crate::input;
+use crate::outcome::Outcome;
+use crate::report;
+use crate::show::{Table, figure_json, print_json};
+
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example: lengthsman mark-out --outline \"0 0; 0.9 0.1; 0.8 0.7; 0.1 0.5\" --pavement-width 6m")]
+pub(crate) struct Arguments {
+    /// Outline of a hole: `along across; along across; ...` in metres, across positive to the right of the centre line.
+    /// Repeat for more holes.
+    #[arg(long, required = true, allow_hyphen_values = true)]
+    outline: Vec<String>,
+    /// Sealed width; without it no edge is near.
+    #[arg(long, value_parser = |text: &str| read_length(text).map_err(|error| error.to_string()))]
+    pavement_width: Option<Length>,
+    /// JSON with SI units in the field names.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(crate) fn run(arguments: &Arguments) -> Outcome {
+    let rules = match input::setting_or_defaults(None) {
+        Ok((_, rules)) => rules,
+        Err(problems) => {
+            report::print(&problems);
+            return Outcome::NothingProduced;
+        }
+    };
+    let mut outlines = Vec::new();
+    for (index, text) in arguments.outline.iter().enumerate() {
+        match ring(text) {
+            Ok(ring) => outlines.push(FrameOutline { hole: HoleId(format!("outline {}", index + 1)), ring }),
+            Err(wrong) => {
+                eprintln!("--outline {text:?}: {wrong}; write `along across; along across; ...` in metres");
+                return Outcome::WrongUsage;
+            }
+        }
+    }
+    let pavement = arguments.pavement_width.map_or_else(markout::Pavement::without_edges, |width| {
+        let half = width.in_metres() / 2.0;
+        markout::Pavement { across_min_m: -half, across_max_m: half, ..markout::Pavement::without_edges() }
+    });
+    let cuts = match markout::mark_out(&outlines, &pavement, &rules.mark_out) {
+        Ok(cuts) => cuts,
+        Err(error) => {
+            eprintln!("{error}");
+            return Outcome::WrongUsage;
+        }
+    };
+    if arguments.json {
+        let cuts: Vec<_> = cuts
+            .iter()
+            .map(|cut| {
+                json!({
+                    "holes": cut.holes.iter().map(|hole| &hole.0).collect::<Vec<_>>(),
+                    "corners_m": cut.corners.iter().map(|c| [c.along_m, c.across_m]).collect::<Vec<_>>(),
+                    "length_m": cut.length.in_metres(),
+                    "width_m": cut.width.in_metres(),
+                    "angle_deg": cut.angle_deg,
+                    "cut_area_m2": figure_json(&cut.area, InArea::in_square_metres),
+                    "perimeter_m": figure_json(&cut.perimeter, InLength::in_metres),
+                    "wasted_area_m2": figure_json(&cut.wasted, InArea::in_square_metres),
+                    "farthest_m": cut.farthest.in_metres(),
+                    "remarks": cut.remarks,
+                })
+            })
+            .collect();
+        print_json(&json!(cuts));
+        return Outcome::AllUsed;
+    }
+    for cut in &cuts {
+        let names: Vec<&str> = cut.holes.iter().map(|hole| hole.0.as_str()).collect();
+        println!(
+            "{}: {:.2} x {:.2} m, turned {:.1}°",
+            names.join(", "),
+            cut.length.in_metres(),
+            cut.width.in_metres(),
+            cut.angle_deg
+        );
+        for corner in &cut.corners {
+            println!("  corner at {:.3} m along, {:.3} m across", corner.along_m, corner.across_m);
+        }
+        let mut table = Table::default();
+        table.figure("  area", &cut.area, |a| format!("{:.3} m2", a.in_square_metres()));
+        table.figure("  edge to cut", &cut.perimeter, |l| format!("{:.2} m", l.in_metres()));
+        table.figure("  wasted", &cut.wasted, |a| format!("{:.3} m2", a.in_square_metres()));
+        table.print();
+        for remark in &cut.remarks {
+            println!("  {remark}");
+        }
+    }
+    Outcome::AllUsed
+}
+
+fn ring(text: &str) -> Result<Vec<FramePoint>, String> {
+    let number = |word: &str| word.parse::<f64>().map_err(|_| format!("`{word}` is not a number"));
+    text.split(';')
+        .map(str::trim)
+        .filter(|point| !point.is_empty())
+        .map(|point| match point.split_whitespace().collect::<Vec<_>>()[..] {
+            [along, across] => Ok(FramePoint { along_m: number(along)?, across_m: number(across)? }),
+            _ => Err(format!("`{point}` is not a pair of numbers")),
+        })
+        .collect()
+}

@@ -1,0 +1,152 @@
+//! `lengthsman plan`: one day of one crew, from files to the job pack.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use jiff::civil::Date;
+use model::plan::Plan;
+use model::problem::{Problem, ProblemSeverity};
+use plan::{PlanInput, Step, plan_day};
+
+use crate::input;
+use crate::outcome::Outcome;
+use crate::progress::Progress;
+use crate::report;
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Arguments {
+    /// The district file.
+    district: PathBuf,
+    /// The list of holes: CSV or GeoJSON.
+    #[arg(long)]
+    holes: PathBuf,
+    /// The day, e.g. 2026-06-09.
+    #[arg(long)]
+    date: Date,
+    /// Folder for the job pack; made if it is not there.
+    #[arg(long)]
+    out: PathBuf,
+    /// Road file in place of the district's.
+    #[arg(long)]
+    roads: Option<PathBuf>,
+    /// Seed of the search: the same seed gives the same plan.
+    #[arg(long, default_value_t = 1)]
+    seed: u64,
+}
+
+pub(crate) fn run(arguments: &Arguments) -> Outcome {
+    match produce(arguments) {
+        Ok(outcome) => outcome,
+        Err(problems) => {
+            report::print(&problems);
+            Outcome::NothingProduced
+        }
+    }
+}
+
+fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
+    let mut progress = Progress::new();
+    let setting = input::setting(&arguments.district)?;
+    let (network, road_problems) = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
+    let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
+    if list.holes.is_empty() {
+        return Err(list.problems);
+    }
+    let rows = list.rows;
+    let problems = [setting.problems, road_problems, list.problems].concat();
+    let input = PlanInput {
+        district: setting.district,
+        network,
+        holes: list.holes,
+        problems,
+        rules: setting.rules,
+        date: arguments.date,
+        seed: arguments.seed,
+    };
+    let plan = plan_day(input, &mut |step, done| {
+        progress.at(step_words(step), done);
+        true
+    })
+    .map_err(|error| {
+        vec![failed(
+            &arguments.district,
+            "plan.impossible",
+            &error.to_string(),
+            "correct the district file or the roads",
+        )]
+    })?;
+    progress.at("setting the job pack", 0.0);
+    write(&plan, &arguments.out)?;
+    progress.done();
+    report::print(&plan.problems);
+    Ok(tell(&plan, rows, &arguments.out))
+}
+
+/// Writes the four files. Each is finished under another name first, so that a broken-off run leaves no half file.
+fn write(plan: &Plan, folder: &Path) -> Result<(), Vec<Problem>> {
+    let trouble = |path: &Path, error: &dyn std::fmt::Display| {
+        vec![failed(path, "out.write", &error.to_string(), "give a folder that can be written to")]
+    };
+    let pdf = jobpack::pdf(plan).map_err(|error| trouble(folder, &error))?;
+    fs::create_dir_all(folder).map_err(|error| trouble(folder, &error))?;
+    let files: [(&str, Vec<u8>); 4] = [
+        ("job-pack.pdf", pdf),
+        ("plan.json", jobpack::plan_json(plan).into_bytes()),
+        ("holes.geojson", jobpack::holes_geojson(plan).into_bytes()),
+        ("load.csv", jobpack::load_csv(plan).into_bytes()),
+    ];
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        let unfinished = folder.join(format!("{name}.part"));
+        fs::write(&unfinished, bytes)
+            .and_then(|()| fs::rename(&unfinished, &path))
+            .map_err(|error| trouble(&path, &error))?;
+    }
+    Ok(())
+}
+
+/// Says what came of it, on standard output, and gives the exit code.
+fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
+    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
+    let sites = plan.round.trips.iter().flatten();
+    let done: usize =
+        sites.clone().flat_map(|&site| &plan.sites[site].jobs).map(|&job| plan.jobs[job].holes.len()).sum();
+    println!("{}: {}", plan.district.name, plan.date);
+    println!("rows in the list     {rows}");
+    println!("holes in the round   {done}, at {} work zones, in {} trips", sites.count(), plan.round.trips.len());
+    println!("holes left for later {}", plan.left_out.len());
+    println!("records refused      {refused}");
+    if let Some(last) = plan.round.timetable.last() {
+        println!("back at the depot    {}", last.to);
+    }
+    println!("job pack             {}", folder.join("job-pack.pdf").display());
+    for breach in check::check(plan) {
+        eprintln!("this plan breaks a rule (a fault of the program, please report it): {breach}");
+    }
+    match (done, refused) {
+        (0, _) => Outcome::NothingProduced,
+        (_, 0) => Outcome::AllUsed,
+        _ => Outcome::SomeRefused,
+    }
+}
+
+fn failed(path: &Path, code: &'static str, wrong: &str, right: &str) -> Problem {
+    Problem {
+        code,
+        severity: ProblemSeverity::Fatal,
+        at: model::problem::Locator { file: path.display().to_string(), line: 0, column: 0 },
+        subject: String::new(),
+        wrong: wrong.to_owned(),
+        right: right.to_owned(),
+    }
+}
+
+pub(crate) fn step_words(step: Step) -> &'static str {
+    match step {
+        Step::Roads => "making the road network ready",
+        Step::Holes => "finding holes on the roads",
+        Step::Repairs => "working out repairs",
+        Step::Distances => "measuring ways",
+        Step::Search => "searching for the round",
+    }
+}

@@ -1,0 +1,147 @@
+//! `lengthsman repair`: one hole, without a list.
+
+use std::path::PathBuf;
+
+use exchange::quantity_text::read_length;
+use model::cut_out::FrameOutline;
+use model::hole::HoleId;
+use model::place::FramePoint;
+use model::quantity::{InArea, InLength, InMass, InTime, InVolume, Length, cubic_metres};
+use repair::RepairInput;
+
+use crate::input;
+use crate::outcome::Outcome;
+use crate::report;
+use crate::show::{Table, print_json};
+
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Lengths carry their unit: 1.2m, 80cm, 220mm, 8in, 2ft. The figures are for the hole as surveyed; \
+the range is what it may turn out to be once dug (one in ten below, one in ten above)."
+)]
+pub(crate) struct Arguments {
+    /// Length of the hole.
+    #[arg(long, value_parser = length)]
+    length: Length,
+    /// Width of the hole.
+    #[arg(long, value_parser = length)]
+    width: Length,
+    /// Depth of the hole.
+    #[arg(long, value_parser = length)]
+    depth: Length,
+    /// The length and width given are those of a cut already marked out: nothing is added around it.
+    #[arg(long)]
+    as_cut: bool,
+    /// Vehicles a day, both ways.
+    #[arg(long)]
+    vehicles_per_day: Option<f64>,
+    /// District file with the plant and materials; without it neutral defaults are used.
+    #[arg(long)]
+    district: Option<PathBuf>,
+    /// JSON with SI units in the field names.
+    #[arg(long)]
+    json: bool,
+}
+
+fn length(text: &str) -> Result<Length, String> {
+    read_length(text).map_err(|error| error.to_string())
+}
+
+pub(crate) fn run(arguments: &Arguments) -> Outcome {
+    let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
+        Ok(found) => found,
+        Err(problems) => {
+            report::print(&problems);
+            return Outcome::NothingProduced;
+        }
+    };
+    let middle = FramePoint { along_m: 0.0, across_m: 0.0 };
+    let ring = markout::size_ring(arguments.length, arguments.width, middle);
+    let outline = FrameOutline { hole: HoleId("hole".into()), ring };
+    let mut mark_out_rules = rules.mark_out.clone();
+    if arguments.as_cut {
+        mark_out_rules.margin_m.value = 0.0;
+        mark_out_rules.smallest_side_m.value = 0.0;
+    }
+    let cut = match markout::mark_out(&[outline], &markout::Pavement::without_edges(), &mark_out_rules) {
+        Ok(mut cuts) => cuts.remove(0),
+        Err(error) => {
+            eprintln!("the hole can't be marked out: {error}");
+            return Outcome::WrongUsage;
+        }
+    };
+    let open = arguments.length.in_metres() * arguments.width.in_metres() * arguments.depth.in_metres();
+    let input = RepairInput::for_cut(
+        &cut,
+        None,
+        arguments.depth,
+        Some(cubic_metres(open)),
+        arguments.vehicles_per_day,
+        &district,
+    );
+    if let Err(errors) = input.check() {
+        for error in errors {
+            eprintln!("{error}");
+        }
+        return Outcome::WrongUsage;
+    }
+    let repair = repair::repair(&input, &rules.repair);
+    if arguments.json {
+        print_json(&jobpack::repair_json(&repair));
+    } else {
+        print(&repair);
+    }
+    Outcome::AllUsed
+}
+
+fn print(repair: &model::repair::Repair) {
+    let mut table = Table::default();
+    let cubic = |v: model::quantity::Volume| format!("{:.3} m3", v.in_cubic_metres());
+    let litre = |v: model::quantity::Volume| format!("{:.1} L", v.in_litres());
+    let kilogram = |m: model::quantity::Mass| format!("{:.0} kg", m.in_kilograms());
+    let square = |a: model::quantity::Area| format!("{:.2} m2", a.in_square_metres());
+    let millimetre = |l: Length| format!("{:.0} mm", l.in_millimetres());
+    let minute = |t: model::quantity::Time| format!("{:.0} min", t.in_minutes());
+    let count = |n: u32| n.to_string();
+    table.row(["figure", "as surveyed", "P10 to P90", "how worked out"].map(str::to_owned));
+    table.figure("depth", &repair.depth, millimetre);
+    table.figure("cut area", &repair.cut_area, square);
+    table.figure("layers", &repair.layer_count, count);
+    table.figure("layer thickness", &repair.layer_thickness, millimetre);
+    table.figure("loose layer thickness", &repair.loose_layer_thickness, millimetre);
+    table.figure("fill, compacted", &repair.fill_volume, cubic);
+    table.figure("fill, dry mass", &repair.fill_dry_mass, kilogram);
+    table.figure("fill, mass as stocked", &repair.fill_wet_mass, kilogram);
+    table.figure("fill, loose volume", &repair.loose_volume, cubic);
+    table.figure("water to add", &repair.water_to_add, kilogram);
+    table.figure("water to dry out", &repair.water_to_dry, kilogram);
+    table.figure("static passes a layer", &repair.static_passes, count);
+    table.figure("vibrating passes a layer", &repair.vibrating_passes, count);
+    table.figure("lanes across", &repair.lanes_across, count);
+    table.figure("rolling time", &repair.rolling_time, minute);
+    table.figure("seal area", &repair.seal_area, square);
+    table.figure("binder at 15 °C", &repair.binder_volume, litre);
+    table.figure("binder, hot", &repair.binder_volume_hot, litre);
+    table.figure("cover stone", &repair.cover_mass, kilogram);
+    table.figure("spoil, loose", &repair.spoil_volume, cubic);
+    table.figure("time at the hole", &repair.duration, minute);
+    table.print();
+    println!("\nIf the hole turns out deeper:");
+    let mut deeper = Table::default();
+    deeper.row(["depth", "layers", "each", "fill", "loose", "water"].map(str::to_owned));
+    for row in &repair.deeper {
+        deeper.row([
+            millimetre(row.depth),
+            row.layer_count.to_string(),
+            millimetre(row.layer_thickness),
+            cubic(row.fill_volume),
+            cubic(row.loose_volume),
+            kilogram(row.water_to_add),
+        ]);
+    }
+    deeper.print();
+    println!("\nCautions:");
+    for caution in &repair.cautions {
+        println!("- {caution}");
+    }
+}

@@ -1,0 +1,126 @@
+//! Everything a command may need to read: district, rules, roads, holes.
+
+use std::path::{Path, PathBuf};
+
+use exchange::district::{DistrictFile, DistrictFiles};
+use exchange::holes::HoleOptions;
+use exchange::rules::{RuleKind, load_rules};
+use model::district::{District, RuleSetNames};
+use model::problem::{Locator, Problem, ProblemSeverity};
+use model::road::RoadNetwork;
+use model::rules::roads::RoadDefaults;
+use plan::Rules;
+
+use crate::progress::Progress;
+
+/// The planning rule set; an agency overrides it with a file `planning.toml` beside its district file.
+const PLANNING_RULES: &str = "common-practice";
+const MARK_OUT_RULES: &str = "common-practice";
+
+/// A district file with the rules it names.
+pub(crate) struct Setting {
+    pub district: District,
+    pub files: DistrictFiles,
+    pub rules: Rules,
+    pub roads: RoadDefaults,
+    /// Warnings.
+    pub problems: Vec<Problem>,
+    /// Folder of the district file.
+    pub folder: PathBuf,
+}
+
+/// Reads a district file and all rule sets it names; every problem at once.
+pub(crate) fn setting(path: &Path) -> Result<Setting, Vec<Problem>> {
+    let DistrictFile { district, files, problems } = exchange::district::read_district_file(path)?;
+    let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
+    let (rules, roads) = rules(&district.rule_sets, Some(&folder))?;
+    Ok(Setting { district, files, rules, roads, problems, folder })
+}
+
+/// The district and rules of a file, or neutral defaults where none is given.
+pub(crate) fn setting_or_defaults(path: Option<&Path>) -> Result<(District, Rules), Vec<Problem>> {
+    if let Some(path) = path {
+        return setting(path).map(|setting| (setting.district, setting.rules));
+    }
+    let district = exchange::district::default_district();
+    let (rules, _) = rules(&district.rule_sets, None)?;
+    Ok((district, rules))
+}
+
+/// How to read this district's hole lists.
+pub(crate) fn hole_options(setting: &Setting) -> HoleOptions {
+    HoleOptions { columns: setting.files.hole_columns.clone(), depot: Some(setting.district.depot.position) }
+}
+
+/// The rule sets of that name; `beside` is the folder with the agency's own files.
+pub(crate) fn rules(names: &RuleSetNames, beside: Option<&Path>) -> Result<(Rules, RoadDefaults), Vec<Problem>> {
+    let mut problems = Vec::new();
+    let mark_out = keep(load_rules(RuleKind::MarkOut, MARK_OUT_RULES, beside), &mut problems);
+    let repair = keep(load_rules(RuleKind::Repair, &names.repair, beside), &mut problems);
+    let traffic = keep(load_rules(RuleKind::Traffic, &names.traffic, beside), &mut problems);
+    let severity = keep(load_rules(RuleKind::Severity, &names.severity, beside), &mut problems);
+    let planning = keep(load_rules(RuleKind::Planning, PLANNING_RULES, beside), &mut problems);
+    let roads = keep(load_rules(RuleKind::Roads, &names.roads, beside), &mut problems);
+    match (mark_out, repair, traffic, severity, planning, roads) {
+        (Some(mark_out), Some(repair), Some(traffic), Some(severity), Some(planning), Some(roads)) => {
+            Ok((Rules { mark_out, repair, traffic, severity, planning }, roads))
+        }
+        _ => Err(problems),
+    }
+}
+
+fn keep<T>(read: Result<T, Vec<Problem>>, problems: &mut Vec<Problem>) -> Option<T> {
+    read.map_err(|found| problems.extend(found)).ok()
+}
+
+/// Reads the roads named by the flag or the district file.
+pub(crate) fn roads(
+    setting: &Setting,
+    flag: Option<&Path>,
+    progress: &mut Progress,
+) -> Result<(RoadNetwork, Vec<Problem>), Vec<Problem>> {
+    let path = match (flag, &setting.district.roads_file) {
+        (Some(path), _) => path.to_path_buf(),
+        (None, Some(name)) => setting.folder.join(name),
+        (None, None) => return Err(vec![no_roads()]),
+    };
+    let mut file = exchange::road_files::read_roads(&path, &setting.roads, &mut |at| {
+        progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64)
+    });
+    if let (Some(join), Some(rule)) = (&setting.files.road_join_file, &setting.roads.join) {
+        let join = exchange::road_files::read_road_join(&setting.folder.join(join), rule, &setting.roads.plausible);
+        exchange::road_files::apply_road_join(&mut file.lines, &join);
+        file.problems.extend(join.problems);
+    }
+    let (network, problems) = roads::network_from_lines(file.lines);
+    file.problems.extend(problems);
+    if network.sections.is_empty() {
+        if file.problems.is_empty() {
+            file.problems.push(no_sections(&path));
+        }
+        return Err(file.problems);
+    }
+    Ok((network, file.problems))
+}
+
+fn no_roads() -> Problem {
+    Problem {
+        code: "roads.not_given",
+        severity: ProblemSeverity::Fatal,
+        at: Locator::default(),
+        subject: String::new(),
+        wrong: "no road file is given".into(),
+        right: "name it with --roads, or write roads_file in the district file".into(),
+    }
+}
+
+fn no_sections(path: &Path) -> Problem {
+    Problem {
+        code: "roads.none",
+        severity: ProblemSeverity::Fatal,
+        at: Locator { file: path.display().to_string(), line: 0, column: 0 },
+        subject: String::new(),
+        wrong: "no road in this file can be used".into(),
+        right: "give a file with at least one road line of a known class".into(),
+    }
+}
