@@ -45,6 +45,14 @@ pub struct Pavement {
     pub along_max_m: f64,
 }
 
+impl Pavement {
+    /// A pavement with no edge near.
+    pub fn without_edges() -> Self {
+        const FAR_M: f64 = 1e6;
+        Pavement { across_min_m: -FAR_M, across_max_m: FAR_M, along_min_m: -FAR_M, along_max_m: FAR_M }
+    }
+}
+
 /// Lays the cuts for holes on one section.
 ///
 /// Cuts come in the order of their first hole in `outlines`. An error names the hole that can't be marked out; the
