@@ -1,14 +1,34 @@
-//! Lengths as people write them: `1.2m`, `220 mm`, `8 in`, `2'6"`, `1 1/2 in`. One parser for table cells and for the
-//! command line.
+//! Lengths as people write them: `1.2m`, `220 mm`, `8 in`, `2'6"`, `1 1/2 in`, and speeds: `50mph`, `80 km/h`. One
+//! parser for table cells and for the command line.
 //!
-//! A length without a unit is an error: a unit is never guessed.
+//! A quantity without a unit is an error: a unit is never guessed.
 
-use model::quantity::{Length, centimetres, feet, inches, metres, millimetres};
+use model::quantity::{
+    Length, Velocity, centimetres, feet, inches, kilometres_per_hour, metres, metres_per_second, miles_per_hour,
+    millimetres,
+};
 
 /// Reads a length with its unit. It may be zero or negative; whoever asks knows what makes sense.
 pub fn read_length(text: &str) -> Result<Length, LengthTextError> {
     let measured = read_measured(text, DecimalMark::Point)?;
     measured.unit.map(|unit| unit.length(measured.number)).ok_or(LengthTextError::NoUnit)
+}
+
+/// Reads a speed with its unit: km/h, mph or m/s. It must be above zero.
+pub fn read_speed(text: &str) -> Result<Velocity, SpeedTextError> {
+    let text = plain_signs(text);
+    let (number, unit) = take_number(&text, DecimalMark::Point)?;
+    let speed = match unit.to_lowercase().as_str() {
+        "km/h" | "kmh" | "kph" => kilometres_per_hour(number),
+        "mph" => miles_per_hour(number),
+        "m/s" => metres_per_second(number),
+        "" => return Err(SpeedTextError::NoUnit),
+        _ => return Err(SpeedTextError::UnknownUnit(unit.to_owned())),
+    };
+    if !number.is_finite() {
+        return Err(LengthTextError::NotFinite.into());
+    }
+    if number <= 0.0 { Err(SpeedTextError::NotPositive) } else { Ok(speed) }
 }
 
 /// Reads a number and the unit written with it, if any.
@@ -69,7 +89,7 @@ pub enum LengthUnit {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum LengthTextError {
     /// Nothing there.
-    #[error("nothing is written")]
+    #[error("nothing is written; write a number and a unit, e.g. 220mm")]
     Empty,
     /// No number at the start.
     #[error("`{0}` is not a number")]
@@ -78,14 +98,31 @@ pub enum LengthTextError {
     #[error("the number is not finite")]
     NotFinite,
     /// A comma where only a point is taken.
-    #[error("`{0}` has a comma, which may mean decimals or thousands")]
+    #[error("`{0}` has a comma, which may mean decimals or thousands; write decimals with a point")]
     Comma(String),
     /// The unit is not known.
-    #[error("`{0}` is not a known unit of length")]
+    #[error("`{0}` is not a known unit of length; known: mm, cm, m, in, ft")]
     UnknownUnit(String),
     /// No unit.
-    #[error("no unit is given")]
+    #[error("no unit is given, and none is guessed; known: mm, cm, m, in, ft")]
     NoUnit,
+}
+
+/// Why a text is not a speed.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum SpeedTextError {
+    /// The number can't be read.
+    #[error(transparent)]
+    Number(#[from] LengthTextError),
+    /// The unit is not known.
+    #[error("`{0}` is not a known unit of speed; known: km/h, mph, m/s")]
+    UnknownUnit(String),
+    /// No unit.
+    #[error("no unit is given; known: km/h, mph, m/s")]
+    NoUnit,
+    /// Zero or negative.
+    #[error("the speed is not above zero")]
+    NotPositive,
 }
 
 /// The units a length may be written in, for messages.
@@ -267,6 +304,23 @@ mod tests {
         ] {
             assert_eq!(read_length(text), Err(expected), "{text}");
         }
+    }
+
+    #[test]
+    fn speeds_as_people_write_them() {
+        use model::quantity::InVelocity;
+        for (text, kilometres_per_hour) in
+            [("80km/h", 80.0), ("80 kph", 80.0), ("50mph", 80.4672), ("10 m/s", 36.0), ("62.5 KM/H", 62.5)]
+        {
+            let speed = read_speed(text).map(InVelocity::in_kilometres_per_hour);
+            assert!(speed.is_ok_and(|speed| (speed - kilometres_per_hour).abs() < 1e-9), "{text}");
+        }
+        assert_eq!(read_speed("80"), Err(SpeedTextError::NoUnit));
+        assert_eq!(read_speed("80 knots"), Err(SpeedTextError::UnknownUnit("knots".into())));
+        assert_eq!(read_speed("0 mph"), Err(SpeedTextError::NotPositive));
+        assert_eq!(read_speed("-5 mph"), Err(SpeedTextError::NotPositive));
+        assert!(matches!(read_speed("1e999 mph"), Err(SpeedTextError::Number(LengthTextError::NotFinite))));
+        assert!(matches!(read_speed("fast"), Err(SpeedTextError::Number(_))));
     }
 
     #[test]

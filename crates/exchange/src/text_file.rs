@@ -48,20 +48,22 @@ impl<'t> Lines<'t> {
 pub const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
 
 /// Reads a file's bytes.
-pub fn read_bytes(path: &Path) -> Result<Vec<u8>, Problem> {
-    std::fs::read(path).map_err(|error| Problem {
-        code: "file.unreadable",
-        severity: ProblemSeverity::Fatal,
-        at: Locator { file: path.display().to_string(), line: 0, column: 0 },
-        subject: String::new(),
-        wrong: format!("the file can't be read: {error}"),
-        right: "give the path of a file that exists and may be read".into(),
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, Box<Problem>> {
+    std::fs::read(path).map_err(|error| {
+        Box::new(Problem {
+            code: "file.unreadable",
+            severity: ProblemSeverity::Fatal,
+            at: Locator { file: path.display().to_string(), line: 0, column: 0 },
+            subject: String::new(),
+            wrong: format!("the file can't be read: {error}"),
+            right: "give the path of a file that exists and may be read".into(),
+        })
     })
 }
 
 /// Takes the bytes as UTF-8 text, or says where they are not.
-pub fn as_text<'t>(file: &str, bytes: &'t [u8]) -> Result<&'t str, Problem> {
-    std::str::from_utf8(bytes).map_err(|error| not_utf8(&Lines::new(file, bytes), error.valid_up_to()))
+pub fn as_text<'t>(file: &str, bytes: &'t [u8]) -> Result<&'t str, Box<Problem>> {
+    std::str::from_utf8(bytes).map_err(|error| Box::new(not_utf8(&Lines::new(file, bytes), error.valid_up_to())))
 }
 
 /// The problem of a byte that is not UTF-8; fatal for the file.
@@ -97,7 +99,9 @@ pub fn parse_toml<'t>(file: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>,
         wrong: format!("not TOML: {}", error.message().trim().replace('\n', " ")),
         right: "write `key = value` lines and `[table]` headings as TOML has them".into(),
     };
-    Err(errors.iter().map(problem).collect())
+    let mut problems: Vec<Problem> = errors.iter().map(problem).collect();
+    problems.sort_by(|a, b| a.at.cmp(&b.at));
+    Err(problems)
 }
 
 /// The type of a TOML value with its article.

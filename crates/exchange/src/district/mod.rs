@@ -51,8 +51,8 @@ pub fn read_district(path: &Path) -> Result<(District, Vec<Problem>), Vec<Proble
 /// As [`read_district`].
 pub fn read_district_file(path: &Path) -> Result<DistrictFile, Vec<Problem>> {
     let file = path.display().to_string();
-    let bytes = read_bytes(path).map_err(|problem| vec![problem])?;
-    let text = as_text(&file, &bytes).map_err(|problem| vec![problem])?;
+    let bytes = read_bytes(path).map_err(|problem| vec![*problem])?;
+    let text = as_text(&file, &bytes).map_err(|problem| vec![*problem])?;
     read_district_text(&file, text)
 }
 

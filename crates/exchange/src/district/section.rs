@@ -256,7 +256,12 @@ impl<'d> Section<'d> {
 
     /// Reports the keys that nobody asked for.
     pub fn finish(self) {
-        let known: Vec<&str> = self.known.iter().map(String::as_str).collect();
+        let mut known: Vec<&str> = Vec::new();
+        for key in &self.known {
+            if !known.contains(&key.as_str()) {
+                known.push(key);
+            }
+        }
         for (key, _) in self.written.into_iter().flatten() {
             let name = key.get_ref().as_ref();
             if known.contains(&name) {

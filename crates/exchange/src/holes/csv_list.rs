@@ -138,7 +138,7 @@ impl Layout {
 /// Where the `index`-th byte of an unquoted cell stands in the file: quotes before it count.
 fn bad_byte(start: usize, cell: &[u8], index: usize, lines: &Lines) -> usize {
     let is_quoted = lines.byte(start) == Some(b'"');
-    let inner_quotes = cell[..index].iter().filter(|byte| **byte == b'"').count();
+    let inner_quotes = cell[..index].split(|byte| *byte == b'"').count() - 1;
     start + index + if is_quoted { 1 + inner_quotes } else { 0 }
 }
 

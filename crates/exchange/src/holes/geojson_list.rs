@@ -20,7 +20,7 @@ type Members<'t> = BTreeMap<String, &'t RawValue>;
 /// Reads the list in `bytes` from `begins` on.
 pub fn read(bytes: &[u8], begins: usize, lines: &Lines, list: &mut List) {
     let text = match std::str::from_utf8(&bytes[begins..]) {
-        Ok(text) => Text { text, begins, lines },
+        Ok(json) => Text { json, begins, lines },
         Err(error) => return list.problems.push(not_utf8(lines, begins + error.valid_up_to())),
     };
     let features = match features(&text) {
@@ -46,7 +46,7 @@ pub fn read(bytes: &[u8], begins: usize, lines: &Lines, list: &mut List) {
 
 /// The text with its place in the file.
 struct Text<'t> {
-    text: &'t str,
+    json: &'t str,
     begins: usize,
     lines: &'t Lines<'t>,
 }
@@ -54,7 +54,7 @@ struct Text<'t> {
 impl Text<'_> {
     /// Where a value of this text stands.
     fn locate(&self, value: &RawValue) -> Locator {
-        let offset = (value.get().as_ptr() as usize).saturating_sub(self.text.as_ptr() as usize);
+        let offset = (value.get().as_ptr() as usize).saturating_sub(self.json.as_ptr() as usize);
         self.lines.locate(self.begins + offset)
     }
 }
@@ -64,9 +64,11 @@ fn features<'t>(text: &Text<'t>) -> Result<Vec<&'t RawValue>, Box<Problem>> {
     let right = "a GeoJSON FeatureCollection of points or polygons (RFC 7946)";
     let malformed = |error: serde_json::Error| {
         let at = Locator { line: error.line(), column: error.column(), ..text.lines.whole() };
-        Box::new(fatal("hole.geojson.malformed", at, format!("not GeoJSON: {error}"), right))
+        let message = error.to_string();
+        let message = message.split(" at line ").next().unwrap_or_default();
+        Box::new(fatal("hole.geojson.malformed", at, format!("not GeoJSON: {message}"), right))
     };
-    let whole: &RawValue = serde_json::from_str(text.text).map_err(malformed)?;
+    let whole: &RawValue = serde_json::from_str(text.json).map_err(malformed)?;
     let members: Members = serde_json::from_str(whole.get()).map_err(malformed)?;
     let wrong = |wrong: &str| Box::new(fatal("hole.geojson.malformed", text.locate(whole), wrong.into(), right));
     if let Some(system) = members.get("crs").filter(|system| !is_degrees(system.get())) {

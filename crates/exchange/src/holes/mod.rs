@@ -51,7 +51,7 @@ pub struct HoleFile {
 pub fn read_holes(path: &Path, options: &HoleOptions, today: Date) -> HoleFile {
     match read_bytes(path) {
         Ok(bytes) => read_hole_bytes(&path.display().to_string(), &bytes, options, today),
-        Err(problem) => HoleFile { problems: vec![problem], ..HoleFile::default() },
+        Err(problem) => HoleFile { problems: vec![*problem], ..HoleFile::default() },
     }
 }
 

@@ -45,6 +45,7 @@ pub struct Findings {
 
 /// Reads one row: a hole with warnings, or everything that is wrong with it.
 pub fn read_row(row: &Row, depot: Option<LonLat>, today: Date) -> Result<(Hole, Vec<Problem>), Vec<Problem>> {
+    no_control_characters(row)?;
     let id = row.cell(HoleField::Id).map(|cell| cell.text.clone());
     let mut findings = Findings { subject: id.clone().unwrap_or_default(), problems: Vec::new() };
     if id.is_none() {
@@ -65,6 +66,19 @@ pub fn read_row(row: &Row, depot: Option<LonLat>, today: Date) -> Result<(Hole, 
         }
         _ => Err(findings.problems),
     }
+}
+
+/// Control characters have no place in a hole list, and printed in a message they could steer a terminal.
+fn no_control_characters(row: &Row) -> Result<(), Vec<Problem>> {
+    let steers = |c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t');
+    let mut findings = Findings { subject: String::new(), problems: Vec::new() };
+    for cell in row.cells.values() {
+        if let Some(character) = cell.text.chars().find(|c| steers(*c)) {
+            let wrong = format!("a control character, U+{:04X}, is in this field", u32::from(character));
+            findings.refuse("hole.row.control_character", &cell.at, wrong, "delete it");
+        }
+    }
+    if findings.problems.is_empty() { Ok(()) } else { Err(findings.problems) }
 }
 
 impl Row {

@@ -21,9 +21,9 @@ pub enum Dimension {
 ///
 /// # Errors
 /// Not a length with a unit, not positive, or not a size that a hole can have.
-pub fn read_size(dimension: Dimension, text: &str, at: &Locator) -> Result<Length, Problem> {
+pub fn read_size(dimension: Dimension, text: &str, at: &Locator) -> Result<Length, Box<Problem>> {
     let read = read_length(text).map_err(SizeFault::Text).and_then(|length| dimension.checked(length));
-    read.map_err(|fault| fault.problem(dimension, text, at.clone(), ""))
+    read.map_err(|fault| Box::new(fault.problem(dimension, text, at.clone(), "")))
 }
 
 /// What can be wrong with a size.
@@ -103,9 +103,9 @@ impl SizeFault {
             SizeFault::Text(LengthTextError::NotFinite) => {
                 (not_finite, format!("{word} `{text}` is not a finite number"), with_unit())
             }
-            SizeFault::Text(error @ LengthTextError::Comma(_)) => (
+            SizeFault::Text(LengthTextError::Comma(_)) => (
                 "hole.number.comma",
-                format!("{word}: {error}"),
+                format!("{word} `{text}` has a comma, which may mean decimals or thousands"),
                 "write decimals with a point, no thousands mark".into(),
             ),
             SizeFault::Text(LengthTextError::UnknownUnit(unit)) | SizeFault::UnitOfRow(unit) => {
@@ -118,7 +118,7 @@ impl SizeFault {
             ),
             SizeFault::UnitConflict { own, header } => (
                 "hole.unit.conflict",
-                format!("{word} `{text}` is in {}, its header says {}", own.symbol(), header.symbol()),
+                format!("{word} `{text}` says `{}`, its header says `{}`", own.symbol(), header.symbol()),
                 "let both say the same".into(),
             ),
             SizeFault::NotPositive => {

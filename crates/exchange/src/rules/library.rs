@@ -29,13 +29,13 @@ enum Place {
 
 /// The file of that name and every file it extends, the extending one first.
 pub fn chain(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<Vec<RuleText>, Vec<Problem>> {
-    let mut chain = vec![find(kind, name, beside).map_err(|problem| vec![problem])?];
+    let mut chain = vec![find(kind, name, beside).map_err(|problem| vec![*problem])?];
     while let Some(last) = chain.last() {
         let Some((base, offset)) = extends(last)? else { break };
         let at = last.locate(offset);
         // A file that extends its own name stands beside and means the shipped one.
         let folder = beside.filter(|_| !(last.name == base && last.place == Place::Beside));
-        let next = find(kind, &base, folder).map_err(|problem| vec![Problem { at: at.clone(), ..problem }])?;
+        let next = find(kind, &base, folder).map_err(|problem| vec![Problem { at: at.clone(), ..*problem }])?;
         if chain.iter().any(|text| text.name == next.name && text.place == next.place) {
             return Err(vec![circle(&chain, &next.name, at)]);
         }
@@ -62,12 +62,14 @@ impl RuleText {
 }
 
 /// Finds the file of a name.
-fn find(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<RuleText, Problem> {
+fn find(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<RuleText, Box<Problem>> {
     if !name.chars().all(|c| c.is_ascii_alphanumeric() || "-_.".contains(c)) || name.trim_matches('.').is_empty() {
         return Err(not_found(kind, name, "is not a name: letters, digits, `-`, `_` and `.` only"));
     }
     let file_name = format!("{name}.toml");
-    if let Some(path) = beside.map(|folder| folder.join(&file_name)).filter(|path| path.is_file()) {
+    // Rule sets of several kinds may bear one name: the folder of the kind goes first.
+    let places = beside.map(|folder| [folder.join(kind.folder()).join(&file_name), folder.join(&file_name)]);
+    if let Some(path) = places.into_iter().flatten().find(|path| path.is_file()) {
         let file = path.display().to_string();
         let bytes = read_bytes(&path)?;
         let text = as_text(&file, &bytes)?.to_owned();
@@ -79,17 +81,17 @@ fn find(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<RuleText, P
     Ok(RuleText { file: format!("rules/{path}"), text: text.to_owned(), name: name.to_owned(), place: Place::Shipped })
 }
 
-fn not_found(kind: RuleKind, name: &str, why: &str) -> Problem {
+fn not_found(kind: RuleKind, name: &str, why: &str) -> Box<Problem> {
     let known = shipped_names(kind);
     let known: Vec<&str> = known.iter().map(String::as_str).collect();
-    Problem {
+    Box::new(Problem {
         code: "rules.not_found",
         severity: ProblemSeverity::Fatal,
         at: Locator { file: format!("{name}.toml"), line: 0, column: 0 },
         subject: format!("{} rules", kind.folder()),
         wrong: format!("rule set `{name}` {why}"),
         right: suggest::hint(name, &known),
-    }
+    })
 }
 
 fn circle(chain: &[RuleText], again: &str, at: Locator) -> Problem {

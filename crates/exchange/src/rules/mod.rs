@@ -27,11 +27,12 @@ pub enum RuleKind {
     Traffic,
     Severity,
     Roads,
+    Planning,
 }
 
-/// Reads the rule set `name`: the file `<beside>/<name>.toml` if there is one, else the one that comes with the
-/// program. Every file it extends is read the same way; one that extends its own name means the one that comes with
-/// the program.
+/// Reads the rule set `name`: the file `<beside>/<kind's folder>/<name>.toml` or `<beside>/<name>.toml` if there is
+/// one, else the one that comes with the program. Every file it extends is read the same way; one that extends its own
+/// name means the one that comes with the program.
 ///
 /// # Errors
 /// All problems found, with the line and column in the file they stand in: no such rule set, files that extend each
@@ -40,7 +41,7 @@ pub fn load_rules<T: DeserializeOwned>(kind: RuleKind, name: &str, beside: Optio
     let chain = library::chain(kind, name, beside)?;
     let joined = Joined::new(&chain)?;
     let table = joined.overlaid();
-    read(&joined, table)
+    read(&joined, &table)
 }
 
 /// Names of the rule sets that come with the program, in alphabetical order.
@@ -50,8 +51,14 @@ pub fn shipped_rule_sets(kind: RuleKind) -> Vec<String> {
 
 impl RuleKind {
     /// All kinds.
-    pub const ALL: [RuleKind; 5] =
-        [RuleKind::Repair, RuleKind::MarkOut, RuleKind::Traffic, RuleKind::Severity, RuleKind::Roads];
+    pub const ALL: [RuleKind; 6] = [
+        RuleKind::Repair,
+        RuleKind::MarkOut,
+        RuleKind::Traffic,
+        RuleKind::Severity,
+        RuleKind::Roads,
+        RuleKind::Planning,
+    ];
 
     /// Its folder in `rules/`.
     pub fn folder(self) -> &'static str {
@@ -61,12 +68,34 @@ impl RuleKind {
             RuleKind::Traffic => "traffic",
             RuleKind::Severity => "severity",
             RuleKind::Roads => "roads",
+            RuleKind::Planning => "planning",
         }
     }
 }
 
-/// Reads the overlaid table into its shape; keys the shape does not know are problems too.
-fn read<T: DeserializeOwned>(joined: &Joined, table: Spanned<DeTable>) -> Result<T, Vec<Problem>> {
+/// Reads the overlaid table into its shape. A shape may take the head (`name`, `about`) or leave it to the loader.
+fn read<T: DeserializeOwned>(joined: &Joined, table: &Spanned<DeTable>) -> Result<T, Vec<Problem>> {
+    let whole = read_strictly(joined, table);
+    let is_of_head = |problem: &Problem| problem.code == UNKNOWN_KEY && HEAD.contains(&problem.subject.as_str());
+    match whole {
+        Err(problems) if problems.iter().any(is_of_head) => {
+            let mut body = table.clone();
+            for key in HEAD {
+                body.get_mut().remove(key);
+            }
+            read_strictly(joined, &body)
+        }
+        read => read,
+    }
+}
+
+/// What every rule file says of itself.
+const HEAD: [&str; 2] = ["name", "about"];
+
+const UNKNOWN_KEY: &str = "rules.key.unknown";
+
+/// Reads a table into its shape; keys the shape does not know are problems too.
+fn read_strictly<T: DeserializeOwned>(joined: &Joined, table: &Spanned<DeTable>) -> Result<T, Vec<Problem>> {
     let mut unknown: Vec<Vec<String>> = Vec::new();
     let deserializer = toml::de::Deserializer::from(table.clone());
     let result = serde_ignored::deserialize(deserializer, |path| unknown.push(segments(&path)));
@@ -85,7 +114,7 @@ fn unknown_key(joined: &Joined, table: &DeTable, path: &[String]) -> Problem {
     let siblings = joined.keys_beside(path);
     let siblings: Vec<&str> = siblings.iter().map(String::as_str).filter(|sibling| *sibling != key).collect();
     Problem {
-        code: "rules.key.unknown",
+        code: UNKNOWN_KEY,
         severity: ProblemSeverity::Fatal,
         at: joined.locate(overlay::key_offset(table, path)),
         subject: path.join("."),
@@ -97,21 +126,27 @@ fn unknown_key(joined: &Joined, table: &DeTable, path: &[String]) -> Problem {
 /// A value of the wrong type, a missing key, or a key the shape refuses.
 fn wrong_shape(joined: &Joined, table: &DeTable, error: &toml::de::Error) -> Problem {
     let offset = error.span().map_or(0, |span| span.start);
+    let path = overlay::path_at(table, offset);
     let message = error.message().trim().replace('\n', " ");
+    if message.starts_with("unknown field") {
+        return unknown_key(joined, table, &path);
+    }
     let (wrong, right) = match message.split_once(", expected ") {
-        Some((wrong, expected)) => (wrong.to_owned(), format!("expected {expected}")),
-        None if message.starts_with("missing field") => (
-            message,
-            "add it, or begin the file with `extends = \"...\"` to take the rest from another rule set".into(),
-        ),
-        None => (message, "see the file of the same folder that comes with the program".into()),
+        _ if message.starts_with("missing field") => {
+            (message.as_str(), "add it, or take the rest from another rule set: begin with `extends = \"...\"`".into())
+        }
+        Some((wrong, "f64")) => (wrong, "write a number".into()),
+        Some((wrong, "u8" | "u32" | "u64" | "usize" | "i32" | "i64")) => (wrong, "write a whole number".into()),
+        Some((wrong, expected)) => (wrong, format!("expected {expected}")),
+        None => (message.as_str(), "see the file of the same folder that comes with the program".into()),
     };
+    let missing = message.strip_prefix("missing field `").and_then(|rest| rest.strip_suffix('`'));
     Problem {
         code: "rules.shape.wrong",
         severity: ProblemSeverity::Fatal,
         at: joined.locate(offset),
-        subject: overlay::path_at(table, offset).join("."),
-        wrong,
+        subject: missing.map_or_else(|| path.join("."), str::to_owned),
+        wrong: wrong.to_owned(),
         right,
     }
 }

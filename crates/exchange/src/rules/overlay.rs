@@ -81,7 +81,9 @@ fn lay_over<'t>(base: &mut DeTable<'t>, over: &DeTable<'t>, set_in: &str) {
 
 fn merge<'t>(mut below: Spanned<DeValue<'t>>, over: &Spanned<DeValue<'t>>, set_in: &str) -> Spanned<DeValue<'t>> {
     let DeValue::Table(table) = below.get_mut() else { return over.clone() };
-    let own_source = || Spanned::new(over.span(), DeValue::String(Cow::Owned(set_in.to_owned())));
+    // It stands nowhere: an empty span, so that faults of the value are told of the value.
+    let nowhere = over.span().start..over.span().start;
+    let own_source = || Spanned::new(nowhere.clone(), DeValue::String(Cow::Owned(set_in.to_owned())));
     let is_sourced = table.contains_key("value") && table.contains_key("source");
     match over.get_ref() {
         DeValue::Table(above) => {

@@ -1,0 +1,57 @@
+//! Every problem code in this crate's source has its line in the handbook, and the other way round.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+const PAGE: &str = include_str!("../../../handbook/problems.md");
+const FAMILIES: [&str; 7] = ["district", "file", "hole", "road", "road_join", "rules", "toml"];
+
+/// Files of the source, the tables and the unit tests' own files left out.
+fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).expect("the source").map(|entry| entry.expect("an entry").path()) {
+        if entry.is_dir() {
+            sources(&entry, found);
+        } else if entry.extension().is_some_and(|extension| extension == "rs") {
+            found.push(entry);
+        }
+    }
+}
+
+/// `family.what.how`: at least two dots or a family of files, in small letters.
+fn is_code(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('.').collect();
+    let is_word =
+        |part: &&str| !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c == '_' || c == '8');
+    let is_file_name = ["toml", "csv", "geojson", "md"].contains(parts.last().unwrap_or(&""));
+    parts.len() >= 2 && FAMILIES.contains(&parts[0]) && parts.iter().all(is_word) && !is_file_name
+}
+
+fn used() -> BTreeSet<String> {
+    let mut files = Vec::new();
+    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut files);
+    let texts = files.iter().map(|file| std::fs::read_to_string(file).expect("a source file"));
+    // Unit tests stand at the end of a file and may make up codes.
+    let code = |text: &str| text.split("#[cfg(test)]").next().unwrap_or_default().to_owned();
+    texts
+        .map(|text| code(&text))
+        .flat_map(|text| text.split('"').filter(|part| is_code(part)).map(str::to_owned).collect::<Vec<_>>())
+        .collect()
+}
+
+fn listed() -> BTreeSet<String> {
+    let cells = PAGE.lines().filter_map(|line| line.strip_prefix("| `")?.split('`').next());
+    cells.filter(|code| is_code(code)).map(str::to_owned).collect()
+}
+
+#[test]
+fn every_code_in_the_source_is_in_the_handbook() {
+    let missing: Vec<String> = used().difference(&listed()).cloned().collect();
+    assert!(used().len() > 50, "the search finds codes");
+    assert!(missing.is_empty(), "add to handbook/problems.md: {missing:#?}");
+}
+
+#[test]
+fn every_code_in_the_handbook_is_in_the_source() {
+    let dead: Vec<String> = listed().difference(&used()).cloned().collect();
+    assert!(dead.is_empty(), "handbook/problems.md lists codes that nothing gives: {dead:#?}");
+}
