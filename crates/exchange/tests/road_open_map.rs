@@ -41,6 +41,9 @@ fn every_form_of_the_open_map_gives_the_same_roads() {
     check_the_invented_roads(&read_bytes("roads.pbf", format!("\u{FEFF}\n{xml}").trim_start().as_bytes()));
 }
 
+/// Tags of one way.
+type Tags<'t> = &'t [(&'static str, &'static str)];
+
 /// Reads one way with those tags; none if it is left out.
 fn one_way(tags: &[(&'static str, &'static str)]) -> (Option<RawLine>, Vec<&'static str>) {
     let file = read_bytes("roads.osm", xml_of(&[(1, vec![11, 12], tags.to_vec())]).as_bytes());
@@ -50,7 +53,7 @@ fn one_way(tags: &[(&'static str, &'static str)]) -> (Option<RawLine>, Vec<&'sta
 #[test]
 fn only_roads_for_vehicles_are_read() {
     // Values: OpenStreetMap wiki, Key:highway (from memory). Which are left out: common practice, in the rule data.
-    let table: [(&[(&str, &str)], Option<RoadClass>); 16] = [
+    let table: [(Tags, Option<RoadClass>); 16] = [
         (&[("highway", "motorway_link")], Some(RoadClass::Motorway)),
         (&[("highway", "secondary_link")], Some(RoadClass::Secondary)),
         (&[("highway", "living_street")], Some(RoadClass::Residential)),
@@ -78,7 +81,7 @@ fn only_roads_for_vehicles_are_read() {
 #[test]
 fn directions_of_traffic() {
     // Values: OpenStreetMap wiki, Key:oneway (from memory).
-    let table: [(&[(&str, &str)], Flow, u32); 9] = [
+    let table: [(Tags, Flow, u32); 9] = [
         (&[("highway", "tertiary")], Flow::Both, 2),
         (&[("highway", "tertiary"), ("oneway", "yes")], Flow::Forward, 1),
         (&[("highway", "tertiary"), ("oneway", "-1")], Flow::Backward, 1),

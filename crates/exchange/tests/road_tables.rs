@@ -1,4 +1,4 @@
-//! Road files that carry their attributes in columns: GeoJSON, shapefiles, and join tables.
+//! Road files that carry their attributes in columns: `GeoJSON`, shapefiles, and join tables.
 
 mod road_support;
 

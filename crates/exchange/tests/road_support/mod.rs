@@ -4,7 +4,8 @@
 
 #![allow(dead_code)] // each test file uses its own part
 
-use std::io::Write;
+use std::fmt::Write as _;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use exchange::road_files::{RoadFile, read_roads};
@@ -71,6 +72,9 @@ pub const NODES: [(i64, f64, f64); 5] =
 /// Ways of the invented roads: number, nodes, tags.
 pub type WayOf = (i64, Vec<i64>, Vec<(&'static str, &'static str)>);
 
+/// Ways as bytes: number, nodes, tags that need not be UTF-8.
+pub type RawWay = (i64, Vec<i64>, Vec<(Vec<u8>, Vec<u8>)>);
+
 /// The invented roads.
 pub fn ways() -> Vec<WayOf> {
     vec![
@@ -96,16 +100,16 @@ pub fn ways() -> Vec<WayOf> {
 pub fn xml_of(ways: &[WayOf]) -> String {
     let mut text = String::from("<?xml version='1.0' encoding='UTF-8'?>\n<osm version=\"0.6\">\n");
     for (id, lon, lat) in NODES {
-        text += &format!("  <node id=\"{id}\" lon=\"{lon}\" lat=\"{lat}\"/>\n");
+        writeln!(text, "  <node id=\"{id}\" lon=\"{lon}\" lat=\"{lat}\"/>").unwrap();
     }
     for (id, nodes, tags) in ways {
-        text += &format!("  <way id=\"{id}\">\n");
+        writeln!(text, "  <way id=\"{id}\">").unwrap();
         for node in nodes {
-            text += &format!("    <nd ref=\"{node}\"/>\n");
+            writeln!(text, "    <nd ref=\"{node}\"/>").unwrap();
         }
         for (key, value) in tags {
             let value = value.replace('&', "&amp;").replace('"', "&quot;").replace('<', "&lt;");
-            text += &format!("    <tag k=\"{key}\" v=\"{value}\"/>\n");
+            writeln!(text, "    <tag k=\"{key}\" v=\"{value}\"/>").unwrap();
         }
         text += "  </way>\n";
     }
@@ -154,7 +158,7 @@ pub fn node_block() -> Vec<u8> {
 /// Ways as one primitive block.
 pub fn way_block(ways: &[WayOf]) -> Vec<u8> {
     let strings = |bytes: &str| bytes.as_bytes().to_vec();
-    let tagged: Vec<(i64, Vec<i64>, Vec<(Vec<u8>, Vec<u8>)>)> = ways
+    let tagged: Vec<RawWay> = ways
         .iter()
         .map(|(id, nodes, tags)| {
             (*id, nodes.clone(), tags.iter().map(|(key, value)| (strings(key), strings(value))).collect())
@@ -164,7 +168,7 @@ pub fn way_block(ways: &[WayOf]) -> Vec<u8> {
 }
 
 /// Ways with texts that need not be UTF-8, as one primitive block.
-pub fn raw_way_block(ways: &[(i64, Vec<i64>, Vec<(Vec<u8>, Vec<u8>)>)]) -> Vec<u8> {
+pub fn raw_way_block(ways: &[RawWay]) -> Vec<u8> {
     let mut table: Vec<Vec<u8>> = vec![Vec::new()];
     let mut group = Vec::new();
     for (id, nodes, tags) in ways {
@@ -243,7 +247,7 @@ fn varint(out: &mut Vec<u8>, mut value: u64) {
     out.push(value as u8);
 }
 
-/// Three invented roads as GeoJSON; the second is of two parts.
+/// Three invented roads as `GeoJSON`; the second is of two parts.
 pub const GEOJSON: &str = r#"{
   "type": "FeatureCollection",
   "attribution": "Invented district",
