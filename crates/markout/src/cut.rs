@@ -90,7 +90,10 @@ fn area_of_union(outlines: &[FrameOutline], origin: Coord) -> f64 {
             polygon.union(&MultiPolygon::new(Vec::new())).orient(Direction::Default)
         })
         .collect();
-    unary_union(&clean).unsigned_area()
+    match clean.as_slice() {
+        [one] => one.unsigned_area(),
+        several => unary_union(several).unsigned_area(),
+    }
 }
 
 fn farthest_from(rectangle: &Rectangle, outlines: &[FrameOutline]) -> f64 {

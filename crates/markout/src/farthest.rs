@@ -14,31 +14,43 @@ pub(crate) const ACCURACY_M: f64 = 1e-4;
 pub(crate) fn farthest(corners: &[Coord], edges: &[Line]) -> f64 {
     let mut best = 0.0;
     for (index, &from) in corners.iter().enumerate() {
-        search(from, corners[(index + 1) % corners.len()], edges, &mut best);
+        let to = corners[(index + 1) % corners.len()];
+        let edges =
+            edges.iter().map(|edge| Edge { line: *edge, at_from: distance(from, edge), at_to: distance(to, edge) });
+        search(from, to, &edges.collect::<Vec<_>>(), &mut best);
     }
     best
 }
 
-fn search(from: Coord, to: Coord, edges: &[Line], best: &mut f64) {
-    let ends: Vec<(f64, f64)> = edges.iter().map(|edge| (distance(from, edge), distance(to, edge))).collect();
-    let least = |pick: fn(&(f64, f64)) -> f64| ends.iter().map(pick).fold(f64::INFINITY, f64::min);
-    *best = best.max(least(|d| d.0)).max(least(|d| d.1));
-    let bound = least(|d| d.0.max(d.1));
+/// An edge of a hole with its distances from both ends of a stretch.
+#[derive(Clone, Copy)]
+struct Edge {
+    line: Line,
+    at_from: f64,
+    at_to: f64,
+}
+
+fn search(from: Coord, to: Coord, edges: &[Edge], best: &mut f64) {
+    let least = |pick: fn(&Edge) -> f64| edges.iter().map(pick).fold(f64::INFINITY, f64::min);
+    *best = best.max(least(|edge| edge.at_from)).max(least(|edge| edge.at_to));
+    let bound = least(|edge| edge.at_from.max(edge.at_to));
     if bound <= *best + ACCURACY_M {
         return;
     }
-    // An edge that is nowhere on the stretch nearer than the bound can't decide there.
     let half = (to - from) / 2.0;
-    let half_length = half.x.hypot(half.y);
-    let deciding: Vec<Line> = edges
-        .iter()
-        .zip(&ends)
-        .filter(|(_, ends)| ends.0.min(ends.1) - half_length <= bound)
-        .map(|(edge, _)| *edge)
-        .collect();
     let middle = from + half;
-    search(from, middle, &deciding, best);
-    search(middle, to, &deciding, best);
+    // The distance changes no faster than the point moves: an edge that is nowhere on the stretch nearer than the bound
+    // can't decide there.
+    let half_length = half.x.hypot(half.y);
+    let deciding = edges.iter().filter(|edge| edge.at_from.midpoint(edge.at_to) - half_length <= bound);
+    let (first, second): (Vec<Edge>, Vec<Edge>) = deciding
+        .map(|edge| {
+            let at_middle = distance(middle, &edge.line);
+            (Edge { at_to: at_middle, ..*edge }, Edge { at_from: at_middle, ..*edge })
+        })
+        .unzip();
+    search(from, middle, &first, best);
+    search(middle, to, &second, best);
 }
 
 fn distance(point: Coord, edge: &Line) -> f64 {

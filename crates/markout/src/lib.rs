@@ -7,6 +7,7 @@
 //!   same corners carry `W` and `H`, so both are cosines of a shifted angle, concave; `ln A` is then a sum of logarithms of
 //!   concave functions, itself concave, and has its minimum at an end. So only directions along hull edges need be
 //!   tried (Freeman, Shapira 1975 for `m = 0`: from memory), and the result is exact, not a search.
+//!   Where a side is widened to `smallest_side_m` the same directions are compared by their widened areas.
 //! - **Square to the road where it costs little.** Among the directions tried, and the road's own, whose area is at most
 //!   `square_tolerance` above the least, the one nearest to the road's axis is taken.
 //! - **Inside the pavement.** A cut whose margin reaches within `edge_gap_m` of the pavement's edge is laid square to the

@@ -82,11 +82,14 @@ proptest! {
     fn turning_and_moving_changes_nothing_but_the_place(
         ring in star(), turn in 0.0f64..6.3, along in 0.0f64..900.0, across in -50.0f64..50.0,
     ) {
-        // Without the preference for the road's axis; with it the area stays within its tolerance.
+        // Without the preference for the road's axis; with it the area stays within its tolerance. (Not so where a least
+        // side applies: then a direction between the hull's edges can be the least, and only the road's is tried.)
         let (here, there) = (ring.clone(), moved(&ring, turn, along, across));
         let (a, b) = (one(&here, &OPEN, &bare_rules()), one(&there, &OPEN, &bare_rules()));
         prop_assert!(close(area(&a), area(&b), 1e-9));
-        let (a, b) = (one(&here, &OPEN, &shipped_rules()), one(&there, &OPEN, &shipped_rules()));
+        let mut rules = shipped_rules();
+        rules.smallest_side_m.value = 0.0;
+        let (a, b) = (one(&here, &OPEN, &rules), one(&there, &OPEN, &rules));
         prop_assert!(area(&b) <= area(&a) * 1.02 + 1e-9 && area(&a) <= area(&b) * 1.02 + 1e-9);
     }
 

@@ -37,6 +37,44 @@ fn risk_is_the_product_of_the_files_factors() {
 }
 
 #[test]
+fn each_factor_is_the_files() {
+    let why = |hole: &TriageInput| judge(hole, &astm(), TODAY).risk.why.to_string();
+    let plain = round_hole(60.0, 300.0);
+    let positions = [
+        (LanePosition::Lane, "1 (in the lane)"),
+        (LanePosition::WheelPath, "1.5 (in a wheel path)"),
+        (LanePosition::Edge, "1.3 (at the edge of the seal)"),
+        (LanePosition::Shoulder, "0.6 (on the shoulder)"),
+        (LanePosition::Centre, "1 (on the centre line)"),
+    ];
+    let mut rules = astm();
+    rules.risk.position.value.centre = 1.1; // told apart from the lane
+    for (position, expected) in positions {
+        let hole = TriageInput { lane_position: Some(position), ..plain.clone() };
+        assert!(why(&hole).contains(&format!("f_position = {expected}")), "{position:?}");
+        let changed = judge(&hole, &rules, TODAY).risk.value / judge(&hole, &astm(), TODAY).risk.value;
+        assert!((changed - if position == LanePosition::Centre { 1.1 } else { 1.0 }).abs() < 1e-12);
+    }
+    for (wet, expected) in [(Some(false), "1 (dry)"), (Some(true), "1.4 (wet)"), (None, "1.1 (wet or dry unknown)")] {
+        assert!(why(&TriageInput { wet, ..plain.clone() }).contains(&format!("f_wetness = {expected}")));
+    }
+    let severities = [
+        (12.0, 300.0, "2 (not rated)"),
+        (25.0, 300.0, "5 (low)"),
+        (26.0, 300.0, "15 (medium)"),
+        (60.0, 600.0, "45 (high)"),
+    ];
+    for (depth, diameter, expected) in severities {
+        assert!(why(&round_hole(depth, diameter)).contains(&format!("f_severity = {expected}")));
+    }
+    for (depth, expected) in
+        [(49.0, "1 (49"), (50.0, "1.2 (50"), (100.0, "1.5 (100"), (149.0, "1.5 (149"), (150.0, "2 (150")]
+    {
+        assert!(why(&round_hole(depth, 300.0)).contains(&format!("f_depth = {expected}")));
+    }
+}
+
+#[test]
 fn a_factor_from_another_source_says_so() {
     let mut rules = astm();
     rules.risk.wetness.source = "from memory: a guide".to_owned().into();
@@ -108,13 +146,16 @@ fn no_time_set_is_no_due_day() {
 #[test]
 fn rules_that_make_no_sense_are_named() {
     type Change = fn(&mut model::rules::severity::SeverityRules);
-    let changes: [(&str, Change); 14] = [
+    let changes: [(&str, Change); 18] = [
         ("rating.least_depth_m", |r| r.rating.least_depth_m.value = f64::NAN),
         ("rating.depth_bands", |r| r.rating.depth_bands.value.swap(0, 1)),
         ("rating.depth_bands", |r| r.rating.depth_bands.value.clear()),
         ("rating.diameter_bands", |r| r.rating.diameter_bands.value[3].area_per_hole_m2 = Some(0.0)),
         ("rating.table", |r| r.rating.table.value.truncate(2)),
         ("rating.table", |r| r.rating.table.value[2][3] = Severity::Low),
+        ("rating.table", |r| r.rating.table.value[0][0] = Severity::High),
+        ("rating.table", |r| r.rating.table.value[2] = vec![Severity::Low; 4]),
+        ("rating.diameter_bands", |r| r.rating.diameter_bands.value[3].up_to_m = Some(5.0)),
         ("risk.severity", |r| r.risk.severity.value.high = 1.0),
         ("risk.depth_m", |r| r.risk.depth_m.value[0].from = 0.01),
         ("risk.speed_km_h", |r| r.risk.speed_km_h.value[2].factor = 0.5),
@@ -124,7 +165,8 @@ fn rules_that_make_no_sense_are_named() {
         }),
         ("risk.wetness", |r| r.risk.wetness.value.wet = 0.9),
         ("due.groups", |r| r.due.groups.value.truncate(2)),
-        ("due.groups", |r| r.due.groups.value[0].high_days = Some(10)),
+        ("due.groups", |r| r.due.groups.value[2].high_days = Some(100)),
+        ("due.groups", |r| r.due.groups.value[1].high_days = Some(1)),
     ];
     for (rule, change) in changes {
         let mut rules = astm();

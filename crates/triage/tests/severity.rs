@@ -3,7 +3,7 @@
 mod common;
 
 use common::{TODAY, astm, ltpp, round_hole};
-use model::quantity::{InLength, millimetres, square_metres};
+use model::quantity::{InLength, metres, millimetres, square_metres};
 use model::rules::severity::SeverityRules;
 use model::triage::Severity::{self, High, Low, Medium};
 use triage::{equivalent_diameter, judge};
@@ -90,6 +90,15 @@ fn astm_d6433_every_cell_and_boundary() {
     for (depth, diameter, expected) in cases {
         assert_eq!(severity(depth, diameter, &rules), Some(expected), "{depth} mm deep, {diameter} mm across");
     }
+}
+
+#[test]
+fn rounding_of_a_computer_does_not_decide_at_a_boundary() {
+    // 0.1 - 0.075 is 25 mm and eight attometres in floating point; 25 mm across 300 is low.
+    let mut hole = round_hole(0.0, 300.0);
+    hole.depth = metres(0.1 - 0.075);
+    assert!(hole.depth > millimetres(25.0));
+    assert_eq!(judge(&hole, &astm(), TODAY).severity, Some(Low));
 }
 
 #[test]
