@@ -1,1 +1,37 @@
-//! jobpack
+//! The job pack: what the crew holds in their hands, and the open files beside it.
+//!
+//! [`pdf`] prints the plan of a day (cover sheet, one sheet for each work zone, one for each cut); [`plan_json`],
+//! [`holes_geojson`] and [`load_csv`] write it for machines; the [`drawing`] module draws the parts as SVG for any other
+//! surface. Everything here is layout and wording: no figure of the trade is computed, all come from [`model::plan::Plan`].
+//! Same plan, same bytes.
+
+pub mod drawing;
+
+mod display;
+mod error;
+mod flat;
+mod load_csv;
+mod map_json;
+mod sheet;
+mod svg;
+mod typesetting;
+mod wire;
+
+pub use drawing::{cut_plan_svg, route_map_svg, section_svg, zone_plan_svg};
+pub use error::JobPackError;
+pub use load_csv::load_csv;
+pub use map_json::holes_geojson;
+pub use wire::{plan_json, plan_json_schema, repair_json};
+
+use model::plan::Plan;
+
+/// Prints the job pack as PDF, on the district's paper and in the district's units.
+///
+/// A plan without any site gives a cover sheet that says so, with what was left out and why.
+///
+/// # Errors
+/// [`JobPackError::Typesetting`] when the page templates can't be set, with the typesetter's own words. No text in the
+/// plan can cause it: names are handed over as data and never read as markup.
+pub fn pdf(plan: &Plan) -> Result<Vec<u8>, JobPackError> {
+    typesetting::typeset(plan, &sheet::pack(plan))
+}

@@ -1,0 +1,39 @@
+//! Prints the hand-made plans of the tests into a directory, to look at the pages: `cargo run -p jobpack --example
+//! fixture_pack -- <directory>`.
+
+#[path = "../tests/fixture/mod.rs"]
+mod fixture;
+
+use std::time::Instant;
+
+use fixture::{Recipe, make};
+use model::district::{DrivingSide, Paper, UnitSystem};
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let directory = std::path::PathBuf::from(std::env::args().nth(1).unwrap_or_else(|| ".".into()));
+    std::fs::create_dir_all(&directory)?;
+    let plain = Recipe::default();
+    let recipes = [
+        ("plain", plain.clone()),
+        (
+            "letter",
+            Recipe { paper: Paper::UsLetter, units: UnitSystem::UsCustomary, zones: vec![1, 12], ..plain.clone() },
+        ),
+        ("left", Recipe { driving_side: DrivingSide::Left, ..plain.clone() }),
+        ("busy", Recipe { zones: vec![1; 12], left_out: 40, problems: 9, ..plain.clone() }),
+        ("empty", Recipe { zones: vec![], ..plain }),
+    ];
+    for (name, recipe) in recipes {
+        let plan = make(&recipe);
+        let start = Instant::now();
+        let pdf = jobpack::pdf(&plan)?;
+        println!("{name}: {} bytes in {} ms", pdf.len(), start.elapsed().as_millis());
+        std::fs::write(directory.join(format!("{name}.pdf")), pdf)?;
+    }
+    let plan = make(&Recipe::default());
+    std::fs::write(directory.join("plan.json"), jobpack::plan_json(&plan))?;
+    std::fs::write(directory.join("holes.geojson"), jobpack::holes_geojson(&plan))?;
+    std::fs::write(directory.join("load.csv"), jobpack::load_csv(&plan))?;
+    std::fs::write(directory.join("plan-json.schema.json"), jobpack::plan_json_schema())?;
+    Ok(())
+}

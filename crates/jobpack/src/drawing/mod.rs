@@ -1,0 +1,41 @@
+//! The drawings as SVG: plan of a work zone, plan and section of a cut, map of the round.
+//!
+//! Black on white, no meaning by colour; lengths are in millimetres on paper, so that a drawing keeps its type size
+//! wherever it is embedded at its natural width. Type is Noto Sans where present.
+
+mod cut_plan;
+mod route_map;
+mod section;
+mod zone_plan;
+mod zone_scale;
+
+use model::figure::Why;
+use model::plan::Plan;
+
+pub use cut_plan::cut_plan_svg;
+pub use route_map::route_map_svg;
+pub use section::section_svg;
+pub use zone_plan::zone_plan_svg;
+
+/// The number painted on a job: stop, then the job's place in the order of work at that stop, e.g. `3.2`.
+pub(crate) fn job_number(plan: &Plan, job: usize) -> String {
+    let site = plan.jobs[job].site;
+    let stop = stop_number(plan, site).map_or_else(|| "–".to_owned(), |n| n.to_string());
+    let place = plan.sites[site].jobs.iter().position(|&j| j == job).map_or(0, |p| p + 1);
+    format!("{stop}.{place}")
+}
+
+/// Place of a site in the day's order, from 1; `None` if the round leaves it out.
+pub(crate) fn stop_number(plan: &Plan, site: usize) -> Option<usize> {
+    visited(plan).position(|s| s == site).map(|p| p + 1)
+}
+
+/// Sites in the order they are worked.
+pub(crate) fn visited(plan: &Plan) -> impl Iterator<Item = usize> + '_ {
+    plan.round.trips.iter().flatten().copied().filter(|&s| s < plan.sites.len())
+}
+
+/// What the working-out of a figure says of one of its inputs, looked up by a word in the input's name.
+pub(crate) fn input_of<'a>(why: &'a Why, word: &str) -> Option<&'a str> {
+    why.inputs.iter().find(|(name, _)| name.contains(word)).map(|(_, value)| value.as_str())
+}

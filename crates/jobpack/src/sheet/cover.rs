@@ -1,0 +1,388 @@
+//! The cover sheet: the day at a glance.
+
+use std::collections::BTreeMap;
+
+use model::figure::Figure;
+use model::plan::{LeftOut, Plan, PlannedHole, TripLoad};
+use model::problem::ProblemSeverity;
+use model::quantity::{Mass, Time, Volume, seconds};
+use model::round::{LeftOutReason, SecondOfDay, StopKind};
+use model::repair::Repair;
+use model::triage::Severity;
+use serde::Serialize;
+
+use super::{Fact, counted, fact, short_date, shorten};
+use crate::display::{Units, duration};
+use crate::drawing::visited;
+
+/// Lists longer than this go to the page behind the cover.
+const SHORT_LIST: usize = 3;
+
+#[derive(Debug, Serialize)]
+pub struct Cover {
+    facts: Vec<Fact>,
+    /// Said in place of the timetable when there is nothing to do.
+    empty: Option<String>,
+    timetable: Vec<TimetableRow>,
+    trips: Vec<Trip>,
+    devices: Vec<DeviceCount>,
+    totals: Vec<Total>,
+    confidence: String,
+    cautions: Vec<Caution>,
+    left_out_summary: String,
+    left_out: Vec<LeftOutRow>,
+    problems_summary: String,
+    problems: Vec<ProblemRow>,
+    /// Lists that did not fit the cover stand on the next page.
+    lists_behind: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct TimetableRow {
+    from: String,
+    to: String,
+    /// Number of the stop, empty for anything else.
+    stop: String,
+    what: String,
+    detail: String,
+    drive: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Trip {
+    title: String,
+    lines: Vec<LoadRow>,
+    mass: String,
+    mass_share: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct LoadRow {
+    container: String,
+    content: String,
+    volume: String,
+    mass: String,
+    room: String,
+    /// Filled part of the room, 0 to 1, for the bar.
+    share: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct DeviceCount {
+    what: &'static str,
+    needed: String,
+    owned: String,
+    /// Empty, or how many are missing.
+    short: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Total {
+    what: &'static str,
+    value: String,
+    p10: String,
+    p50: String,
+    p90: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Caution {
+    head: &'static str,
+    text: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct LeftOutRow {
+    hole: String,
+    road: String,
+    severity: &'static str,
+    due: String,
+    words: String,
+}
+
+#[derive(Debug, Serialize)]
+struct ProblemRow {
+    at: String,
+    subject: String,
+    text: String,
+}
+
+/// The usual cautions of the trade; they defer to local codes and to the people trained and authorised under them.
+const CAUTIONS: [Caution; 9] = [
+    Caution { head: "Live traffic", text: "never work outside the closed space; high-visibility clothing; a way out; stop if a device is missing" },
+    Caution { head: "Hot binder", text: "burns: gloves, face shield, long sleeves; burnt skin under cool water, see a doctor, don't pull binder off" },
+    Caution { head: "Vapour and fire", text: "cutback gives off solvent: no flame, no smoking, no pumping near ignition; extinguisher at hand" },
+    Caution { head: "Silica dust", text: "cut wet or with a dust mask that is made for it" },
+    Caution { head: "Buried services", text: "ask and mark before digging; if in doubt, stop" },
+    Caution { head: "Vibration, noise", text: "take turns at roller, plate and breaker; hearing protection" },
+    Caution { head: "Lifting", text: "two people or a machine for anything heavy; keep the back straight" },
+    Caution { head: "Heat and cold", text: "water, shade, breaks; watch each other" },
+    Caution { head: "Drains and water", text: "cover inlets; no binder, spoil or wash water into drains" },
+];
+
+pub fn cover(plan: &Plan, units: Units) -> Cover {
+    let left_out: Vec<LeftOutRow> = plan.left_out.iter().map(|l| left_out_row(plan, l)).collect();
+    let problems: Vec<ProblemRow> = plan
+        .problems
+        .iter()
+        .take(30)
+        .map(|p| ProblemRow {
+            at: p.at.to_string(),
+            subject: shorten(&p.subject, 40),
+            text: shorten(&format!("{}; {}", p.wrong, p.right), 260),
+        })
+        .collect();
+    let lists_behind = left_out.len() + problems.len() > SHORT_LIST;
+    Cover {
+        facts: facts(plan, units),
+        empty: visited(plan).next().is_none().then(|| nothing_to_do(plan)),
+        timetable: timetable(plan, units),
+        trips: plan.loads.iter().enumerate().map(|(index, load)| trip(plan, units, index, load)).collect(),
+        devices: devices(plan),
+        totals: totals(plan, units),
+        confidence: format!("{:.0} %", plan.district.planning.load_confidence.value * 100.0),
+        cautions: CAUTIONS.into(),
+        left_out_summary: left_out_summary(plan),
+        left_out,
+        problems_summary: problems_summary(plan, problems.len()),
+        problems,
+        lists_behind,
+    }
+}
+
+fn nothing_to_do(plan: &Plan) -> String {
+    if plan.holes.is_empty() {
+        "Nothing to do today: no usable hole was reported.".into()
+    } else {
+        format!(
+            "Nothing to do today: none of the {} could be put into this day's round.",
+            counted(plan.holes.len(), "reported hole", "reported holes")
+        )
+    }
+}
+
+fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
+    let timetable = &plan.round.timetable;
+    let sites: Vec<usize> = visited(plan).collect();
+    let holes: usize =
+        sites.iter().flat_map(|&s| &plan.sites[s].jobs).map(|&j| plan.jobs[j].holes.len()).sum();
+    let cuts: usize = sites.iter().map(|&s| plan.sites[s].jobs.len()).sum();
+    let leave = timetable.iter().find(|s| matches!(s.kind, StopKind::Drive(_))).map(|s| s.from);
+    let back = timetable.iter().rev().find(|s| s.kind == StopKind::Drive(0)).map(|s| s.to);
+    let clock = |time: Option<SecondOfDay>| time.map_or_else(|| "–".into(), |t| t.to_string());
+    let sun = plan.daylight.map_or_else(|| "no daylight".into(), |(rise, set)| format!("{rise} – {set}"));
+    vec![
+        fact("stops", sites.len().to_string()),
+        fact("holes", if cuts == holes { holes.to_string() } else { format!("{holes} in {}", counted(cuts, "cut", "cuts")) }),
+        fact("leave depot", clock(leave)),
+        fact("back", clock(back)),
+        fact("driving", format!("{}, {}", units.drive(plan.round.driving), duration(seconds(f64::from(plan.round.driving_s))))),
+        fact("sun", sun),
+        fact("crew", counted(plan.district.crew.people as usize, "person", "people")),
+        fact("truck", shorten(&plan.district.truck.name, 28)),
+    ]
+}
+
+fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
+    let mut rows: Vec<TimetableRow> = Vec::new();
+    let mut drives = plan.ways.iter();
+    let mut drive = String::new();
+    let mut stop_number = 0;
+    for stop in &plan.round.timetable {
+        let minutes = duration(seconds(f64::from(stop.to.0.saturating_sub(stop.from.0))));
+        let mut row = TimetableRow {
+            from: stop.from.to_string(),
+            to: stop.to.to_string(),
+            stop: String::new(),
+            what: String::new(),
+            detail: String::new(),
+            drive: String::new(),
+        };
+        match stop.kind {
+            StopKind::Drive(place) => {
+                let distance = drives.next().map(|w| units.drive(w.distance));
+                let words = distance.map_or_else(|| minutes.clone(), |d| format!("{minutes}, {d}"));
+                if place != 0 {
+                    // The drive to a site stands in the site's own line.
+                    drive = words;
+                    continue;
+                }
+                row.what = "back to the depot".into();
+                row.drive = words;
+            }
+            StopKind::Work(site) => {
+                stop_number += 1;
+                let Some(planned) = plan.sites.get(site) else { continue };
+                row.stop = stop_number.to_string();
+                row.what = plan.network.section(planned.zone.section).label();
+                row.detail = counted(planned.zone.holes.len(), "hole", "holes");
+                row.drive = std::mem::take(&mut drive);
+            }
+            StopKind::Load(trip) => row.what = format!("load for trip {}", trip + 1),
+            StopKind::Wait => row.what = "wait".into(),
+            StopKind::Rest => row.what = "break".into(),
+            StopKind::Tip(_) => row.what = "tip the spoil".into(),
+        }
+        rows.push(row);
+    }
+    rows
+}
+
+fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
+    let stops = plan.round.trips.get(index).map_or(0, Vec::len);
+    let before: usize = plan.round.trips.iter().take(index).map(Vec::len).sum();
+    let range = match stops {
+        0 => String::new(),
+        1 => format!(": stop {}", before + 1),
+        _ => format!(": stops {} to {}", before + 1, before + stops),
+    };
+    Trip {
+        title: format!("Trip {}{range}", index + 1),
+        lines: load
+            .lines
+            .iter()
+            .map(|line| {
+                let room = room_format(plan, &line.container, units);
+                LoadRow {
+                    container: shorten(&line.container, 30),
+                    content: shorten(&line.content, 64),
+                    volume: room(line.volume),
+                    mass: units.mass(line.mass),
+                    room: room(line.room),
+                    share: share(line.volume.value, line.room.value),
+                }
+            })
+            .collect(),
+        mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
+        mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
+    }
+}
+
+/// Tanks are read in litres or gallons, bins in cubic metres or feet.
+fn room_format(plan: &Plan, container: &str, units: Units) -> impl Fn(Volume) -> String {
+    let tank = plan.district.truck.tanks.iter().any(|t| t.name == container);
+    move |volume| if tank { units.liquid(volume) } else { units.solid(volume) }
+}
+
+fn share(part: f64, whole: f64) -> f64 {
+    let share = part / whole;
+    if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 }
+}
+
+fn devices(plan: &Plan) -> Vec<DeviceCount> {
+    let most = |get: fn(&TripLoad) -> u32| plan.loads.iter().map(get).max().unwrap_or(0);
+    let row = |what, needed: u32, owned: u32| DeviceCount {
+        what,
+        needed: needed.to_string(),
+        owned: owned.to_string(),
+        short: if needed > owned { format!("{} short", needed - owned) } else { String::new() },
+    };
+    let flaggers = visited(plan).map(|s| plan.sites[s].zone.flaggers.value).max().unwrap_or(0);
+    vec![
+        row("signs", most(|l| l.signs), plan.district.devices_owned.signs),
+        row("cones", most(|l| l.cones), plan.district.devices_owned.cones),
+        row("flaggers, of the crew", flaggers, plan.district.crew.people),
+    ]
+}
+
+fn totals(plan: &Plan, units: Units) -> Vec<Total> {
+    let repairs: Vec<&Repair> =
+        visited(plan).flat_map(|s| &plan.sites[s].jobs).map(|&j| &plan.jobs[j].repair).collect();
+    if repairs.is_empty() {
+        return Vec::new();
+    }
+    let volume = |what, get: fn(&Repair) -> &Figure<Volume>, show: fn(Units, Volume) -> String| {
+        total(what, &repairs, get, |v| show(units, v))
+    };
+    let mass = |what, get: fn(&Repair) -> &Figure<Mass>, show: fn(Units, Mass) -> String| {
+        total(what, &repairs, get, |v| show(units, v))
+    };
+    vec![
+        volume("base, loose", |r| &r.loose_volume, Units::solid),
+        mass("base, from the stock", |r| &r.fill_wet_mass, Units::mass),
+        mass("water to add", |r| &r.water_to_add, Units::water),
+        volume("binder, hot", |r| &r.binder_volume_hot, Units::liquid),
+        mass("cover stone", |r| &r.cover_mass, Units::mass),
+        volume("spoil, loose", |r| &r.spoil_volume, Units::solid),
+        total("work at the holes", &repairs, |r| &r.duration, |t: Time| duration(t)),
+    ]
+}
+
+/// Adds quantile to quantile: as if all holes turned out large or small together, the cautious reading.
+fn total<Q>(
+    what: &'static str,
+    repairs: &[&Repair],
+    get: fn(&Repair) -> &Figure<Q>,
+    show: impl Fn(Q) -> String,
+) -> Total
+where
+    Q: Copy + std::iter::Sum<Q>,
+{
+    let sum = |pick: fn(&Figure<Q>) -> Q| show(repairs.iter().map(|r| pick(get(r))).sum());
+    Total {
+        what,
+        value: sum(|f| f.value),
+        p10: sum(|f| f.spread.map_or(f.value, |s| s.p10)),
+        p50: sum(|f| f.spread.map_or(f.value, |s| s.p50)),
+        p90: sum(|f| f.spread.map_or(f.value, |s| s.p90)),
+    }
+}
+
+fn left_out_row(plan: &Plan, left: &LeftOut) -> LeftOutRow {
+    let hole: Option<&PlannedHole> = plan.holes.iter().find(|h| h.hole.id == left.hole);
+    LeftOutRow {
+        hole: shorten(&left.hole.0, 40),
+        road: shorten(&left.road, 60),
+        severity: hole.map_or("–", |h| severity_word(h.judgement.severity)),
+        due: hole.and_then(|h| h.judgement.due).map_or_else(|| "–".into(), short_date),
+        words: shorten(&left.words, 220),
+    }
+}
+
+pub fn severity_word(severity: Option<Severity>) -> &'static str {
+    match severity {
+        Some(Severity::High) => "high",
+        Some(Severity::Medium) => "medium",
+        Some(Severity::Low) => "low",
+        None => "not rated",
+    }
+}
+
+fn left_out_summary(plan: &Plan) -> String {
+    if plan.left_out.is_empty() {
+        return "Every usable hole is in this pack.".into();
+    }
+    let mut groups: BTreeMap<u8, (usize, &str)> = BTreeMap::new();
+    for left in &plan.left_out {
+        let (rank, words) = reason_words(left.reason);
+        groups.entry(rank).or_insert((0, words)).0 += 1;
+    }
+    let parts: Vec<String> = groups.values().map(|(count, words)| format!("{count} {words}")).collect();
+    format!("{} not in this pack: {}.", counted(plan.left_out.len(), "hole", "holes"), parts.join("; "))
+}
+
+fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
+    match reason {
+        Some(LeftOutReason::LessUrgent) => (0, "less urgent than what fills the day"),
+        Some(LeftOutReason::NotWorthTheTime) => (1, "not worth the time they take"),
+        Some(LeftOutReason::NoWindow) => (2, "no window of the day is long enough"),
+        Some(LeftOutReason::ExceedsShift) => (3, "longer than the shift"),
+        Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
+        Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
+        None => (6, "for other reasons"),
+    }
+}
+
+fn problems_summary(plan: &Plan, listed: usize) -> String {
+    let all = plan.problems.len();
+    if all == 0 {
+        return "Nothing was wrong with the input.".into();
+    }
+    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
+    let rest = if all > listed { format!(" The first {listed} are listed, all are in plan.json.") } else { String::new() };
+    format!(
+        "{} in the input, {}.{rest}",
+        counted(all, "problem", "problems"),
+        if refused == 0 { "none refused".to_owned() } else { counted(refused, "record refused", "records refused") }
+    )
+}

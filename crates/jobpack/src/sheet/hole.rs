@@ -1,0 +1,298 @@
+//! The sheet of one cut: drawings, quantities, the eight stages with room for what was measured.
+
+use model::cut_out::CutOut;
+use model::figure::Figure;
+use model::hole::{LanePosition, Shape};
+use model::plan::{Plan, PlannedHole, PlannedJob};
+use model::place::Side;
+use model::quantity::Time;
+use model::repair::{Repair, Stage};
+use serde::Serialize;
+
+use super::cover::severity_word;
+use super::{Fact, fact, short_date, shorten};
+use crate::display::{Shown, Units, duration};
+use crate::drawing::job_number;
+
+#[derive(Debug, Serialize)]
+pub struct HoleSheet {
+    number: String,
+    holes: String,
+    road: String,
+    facts: Vec<Fact>,
+    notes: Vec<String>,
+    cut_drawing: String,
+    section_drawing: String,
+    quantities: Vec<Quantity>,
+    stages: Vec<StageRow>,
+    deeper: Vec<Deeper>,
+    cautions: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Quantity {
+    what: &'static str,
+    #[serde(flatten)]
+    shown: Shown,
+    how: String,
+}
+
+#[derive(Debug, Serialize)]
+struct StageRow {
+    number: usize,
+    name: &'static str,
+    time: String,
+    checks: Vec<String>,
+    fields: Vec<Field>,
+}
+
+/// Room for a measured value: the label before it and the unit behind.
+#[derive(Debug, Serialize)]
+struct Field {
+    label: String,
+    unit: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct Deeper {
+    depth: String,
+    layers: String,
+    fill: String,
+    loose: String,
+    water: String,
+}
+
+pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(String, String)>) -> HoleSheet {
+    let planned = &plan.jobs[job];
+    let repair = &planned.repair;
+    let (cut_drawing, section_drawing) = (format!("cut-{job}.svg"), format!("section-{job}.svg"));
+    drawings.push((cut_drawing.clone(), crate::cut_plan_svg(plan, job)));
+    drawings.push((section_drawing.clone(), crate::section_svg(plan, job)));
+    let holes: Vec<&PlannedHole> = planned.holes.iter().map(|&h| &plan.holes[h]).collect();
+    let ids: Vec<&str> = holes.iter().map(|h| h.hole.id.0.as_str()).collect();
+    let zone = &plan.sites[planned.site].zone;
+    HoleSheet {
+        number: job_number(plan, job),
+        holes: shorten(&ids.join(", "), 70),
+        road: shorten(&plan.network.section(zone.section).label(), 70),
+        facts: facts(units, planned, &holes),
+        notes: notes(planned, &holes),
+        cut_drawing,
+        section_drawing,
+        quantities: quantities(units, planned),
+        stages: stages(plan, units, repair),
+        deeper: deeper(units, repair),
+        cautions: repair.cautions.clone(),
+    }
+}
+
+/// `1.25 × 0.85 m`, or each side with its own unit in feet and inches.
+pub fn size_words(units: Units, cut: &CutOut) -> String {
+    let (length, width) = (units.side(cut.length), units.side(cut.width));
+    match (length.strip_suffix(" m"), width.strip_suffix(" m")) {
+        (Some(l), Some(_)) => format!("{l} × {width}"),
+        _ => format!("{length} × {width}"),
+    }
+}
+
+fn facts(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<Fact> {
+    let first = holes.first();
+    let position = first.map(|h| h.position);
+    let worst = holes.iter().filter_map(|h| h.judgement.severity).max();
+    let due = holes.iter().filter_map(|h| h.judgement.due).min();
+    let diagonal = job.cut.length.value.hypot(job.cut.width.value);
+    let mut facts = vec![
+        fact("chainage", position.map_or_else(|| "–".into(), |p| units.chainage(p.chainage))),
+        fact("place", place_words(holes)),
+        fact("reported", first.map_or_else(|| "–".into(), |h| reported(units, h))),
+        fact("severity", severity_word(worst)),
+        fact("mend by", due.map_or_else(|| "–".into(), short_date)),
+        fact("work", duration(job.repair.duration.value)),
+    ];
+    if job.cut.corners.len() == 4 {
+        facts.push(fact("diagonals", units.side(model::quantity::metres(diagonal))));
+    }
+    facts
+}
+
+fn place_words(holes: &[&PlannedHole]) -> String {
+    let Some(first) = holes.first() else { return "–".into() };
+    let side = match first.position.side {
+        Side::Left => "left",
+        Side::Right => "right",
+    };
+    let lane = match first.hole.lane_position {
+        Some(LanePosition::WheelPath) => ", wheel path",
+        Some(LanePosition::Edge) => ", edge",
+        Some(LanePosition::Shoulder) => ", shoulder",
+        Some(LanePosition::Centre) => ", centre line",
+        Some(LanePosition::Lane) | None => ", lane",
+    };
+    format!("{side}{lane}")
+}
+
+fn reported(units: Units, hole: &PlannedHole) -> String {
+    let size = match &hole.hole.shape {
+        Shape::Size { length, width } => {
+            let (l, w) = (units.side(*length), units.side(*width));
+            l.strip_suffix(" m").map_or_else(|| format!("{l} × {w}"), |short| format!("{short} × {w}"))
+        }
+        Shape::Outline(_) => "outline".into(),
+    };
+    let wet = match hole.hole.wet {
+        Some(true) => ", wet",
+        Some(false) => ", dry",
+        None => "",
+    };
+    format!("{size}, {} deep{wet}", units.depth(hole.hole.depth))
+}
+
+fn notes(job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> {
+    let mut notes: Vec<String> = holes
+        .iter()
+        .filter(|h| !h.hole.note.trim().is_empty())
+        .take(3)
+        .map(|h| format!("{}: “{}”", shorten(&h.hole.id.0, 20), shorten(h.hole.note.trim(), 110)))
+        .collect();
+    notes.extend(job.cut.remarks.iter().take(3).map(|r| shorten(r, 130)));
+    notes
+}
+
+fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
+    let repair = &job.repair;
+    let count = |_: Units, n: u32| n.to_string();
+    let time = |_: Units, t: Time| duration(t);
+    let mut rows = vec![
+        row("cut, area", units, &repair.cut_area, Units::area),
+        row("cut, length to saw or pick", units, &job.cut.perimeter, Units::side),
+        row("depth of the dug hole", units, &repair.depth, Units::depth),
+        row("layers", units, &repair.layer_count, count),
+        row("one layer, compacted", units, &repair.layer_thickness, Units::depth),
+        row("one layer, placed loose", units, &repair.loose_layer_thickness, Units::depth),
+        row("base, compacted, with crown", units, &repair.fill_volume, Units::solid),
+        row("base, loose to place", units, &repair.loose_volume, Units::solid),
+        row("base, from the stock", units, &repair.fill_wet_mass, Units::mass),
+        row("water to add", units, &repair.water_to_add, Units::water),
+        passes(repair),
+        row("rolling, all layers", units, &repair.rolling_time, time),
+        row("new seal, area", units, &repair.seal_area, Units::area),
+        row("binder rate", units, &repair.binder_rate, Units::binder_rate),
+        row("binder, hot", units, &repair.binder_volume_hot, Units::liquid),
+        row("cover stone rate", units, &repair.cover_rate, Units::cover_rate),
+        row("cover stone", units, &repair.cover_mass, Units::mass),
+        row("cover stone, loose", units, &repair.cover_volume, Units::solid),
+        row("spoil, loose", units, &repair.spoil_volume, Units::solid),
+    ];
+    if repair.water_to_dry.value.value > 0.0 {
+        rows.insert(10, row("water to dry out first", units, &repair.water_to_dry, Units::water));
+    }
+    rows
+}
+
+/// `2 + 11`: without, then with vibration.
+fn passes(repair: &Repair) -> Quantity {
+    let value = format!("{} + {}", repair.static_passes.value, repair.vibrating_passes.value);
+    let how = format!("each layer, {}; without + with vibration", lanes(repair.lanes_across.value));
+    Quantity { what: "passes", shown: Shown { value, spread: "–".into() }, how }
+}
+
+fn lanes(count: u32) -> String {
+    if count == 1 { "1 lane across".into() } else { format!("{count} lanes across") }
+}
+
+fn row<Q: Copy>(
+    what: &'static str,
+    units: Units,
+    figure: &Figure<Q>,
+    format: impl Fn(Units, Q) -> String,
+) -> Quantity {
+    Quantity { what, shown: units.shown(figure, format), how: shorten(&figure.why.rule, 76) }
+}
+
+fn stages(plan: &Plan, units: Units, repair: &Repair) -> Vec<StageRow> {
+    Stage::ALL
+        .into_iter()
+        .enumerate()
+        .map(|(index, stage)| {
+            let time = repair.stages.iter().find(|s| s.stage == stage).map(|s| duration(s.time.value));
+            let (checks, fields) = stage_words(plan, units, repair, stage);
+            StageRow { number: index + 1, name: stage.words(), time: time.unwrap_or_default(), checks, fields }
+        })
+        .collect()
+}
+
+/// What is looked at and what is written down at each stage (the eight stages are common practice of the trade).
+fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec<String>, Vec<Field>) {
+    let si = units.0 == model::district::UnitSystem::Si;
+    let (small, side, liquid, mass, degrees) =
+        if si { ("mm", "m", "L", "kg", "°C") } else { ("in", "ft", "gal", "lb", "°F") };
+    let field = |label: &str, unit: &'static str| Field { label: label.into(), unit };
+    let words = |texts: &[&str]| texts.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let layers = repair.layer_count.value.clamp(1, 4);
+    match stage {
+        Stage::TrafficControlOut => {
+            (words(&["stands as on the zone sheet", "driven through and looked at"]), vec![field("time", "")])
+        }
+        Stage::MarkOut => (
+            words(&["services marked", "hole cleaned, looked at", "lines straight, square, in sound seal"]),
+            vec![field("long", side), field("wide", side), field("photo", "")],
+        ),
+        Stage::CutOut => (
+            words(&["from the middle outwards", "sides upright in 4 places", "bottom firm and flat", "spoil on the truck"]),
+            vec![field("depth found", small), field("", small), field("", small), field("", small), field("photo", "")],
+        ),
+        Stage::Fill => {
+            let mut checks = words(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
+            checks.push(format!("{layers_all} loose per layer", layers_all = units.depth(repair.loose_layer_thickness.value)));
+            let mut fields = vec![field("moisture", "%"), field("water", liquid)];
+            fields.extend((1..=layers).map(|l| Field { label: format!("layer {l}"), unit: small }));
+            (checks, fields)
+        }
+        Stage::Compact => {
+            let mut checks = words(&["edges kept from the drum", "corners first, then inwards"]);
+            checks.push(format!(
+                "each layer {} + {} passes",
+                repair.static_passes.value, repair.vibrating_passes.value
+            ));
+            let mut fields: Vec<Field> =
+                (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
+            fields.push(field("stands proud", small));
+            (checks, fields)
+        }
+        Stage::Seal => {
+            let mut checks = words(&["clean and dry"]);
+            checks.push(format!("binder at {}", units.temperature(plan.district.binder.spray_temperature_c)));
+            checks.extend(words(&["stone at once, one layer", "rolled until bedded"]));
+            let fields = vec![
+                field("binder", degrees),
+                field("", liquid),
+                field("stone", mass),
+                field("crown", small),
+                field("photo", ""),
+            ];
+            (checks, fields)
+        }
+        Stage::CleanUp => (
+            words(&["swept: road, shoulder, drains", "tools and material counted back"]),
+            vec![field("photo", "")],
+        ),
+        Stage::TrafficControlIn => {
+            (words(&["reverse order", "count in = count out"]), vec![field("time", "")])
+        }
+    }
+}
+
+fn deeper(units: Units, repair: &Repair) -> Vec<Deeper> {
+    repair
+        .deeper
+        .iter()
+        .take(5)
+        .map(|row| Deeper {
+            depth: units.depth(row.depth),
+            layers: format!("{} × {}", row.layer_count, units.depth(row.layer_thickness)),
+            fill: units.solid(row.fill_volume),
+            loose: units.solid(row.loose_volume),
+            water: units.water(row.water_to_add),
+        })
+        .collect()
+}

@@ -1,0 +1,122 @@
+//! What stands on each page, in words ready to print: the templates place it and decide nothing.
+
+mod cover;
+mod hole;
+mod zone;
+
+use jiff::civil::{Date, Weekday};
+use model::district::Paper;
+use model::plan::Plan;
+use serde::Serialize;
+
+pub use cover::severity_word;
+
+use crate::display::Units;
+use crate::drawing::visited;
+
+/// The whole pack as the templates read it.
+#[derive(Debug, Serialize)]
+pub struct Pack {
+    paper: &'static str,
+    title: String,
+    district: String,
+    date: String,
+    crew: String,
+    footer: String,
+    cover: cover::Cover,
+    zones: Vec<zone::ZoneSheet>,
+    #[serde(skip)]
+    drawings: Vec<(String, String)>,
+}
+
+impl Pack {
+    /// The drawings by file name.
+    pub fn drawings(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.drawings.iter().map(|(name, svg)| (name.as_str(), svg.as_str()))
+    }
+}
+
+/// A small fact: what, and its value.
+#[derive(Debug, Serialize)]
+pub struct Fact {
+    label: &'static str,
+    value: String,
+}
+
+/// Puts the plan into words.
+pub fn pack(plan: &Plan) -> Pack {
+    let units = Units(plan.district.units);
+    let mut drawings = vec![("map.svg".to_owned(), crate::route_map_svg(plan))];
+    let zones = visited(plan)
+        .enumerate()
+        .map(|(index, site)| zone::zone_sheet(plan, units, site, index + 1, &mut drawings))
+        .collect();
+    let date = long_date(plan.date);
+    Pack {
+        paper: match plan.district.paper {
+            Paper::A4 => "a4",
+            Paper::UsLetter => "us-letter",
+        },
+        title: format!("Job pack, {}, {date}", plan.district.name),
+        district: plan.district.name.clone(),
+        crew: plan.district.crew.name.clone(),
+        footer: format!("lengthsman {}, seed {}", env!("CARGO_PKG_VERSION"), plan.seed),
+        cover: cover::cover(plan, units),
+        date,
+        zones,
+        drawings,
+    }
+}
+
+fn fact(label: &'static str, value: impl Into<String>) -> Fact {
+    Fact { label, value: value.into() }
+}
+
+/// `Thursday 26 November 2026`.
+fn long_date(date: Date) -> String {
+    let weekday = match date.weekday() {
+        Weekday::Monday => "Monday",
+        Weekday::Tuesday => "Tuesday",
+        Weekday::Wednesday => "Wednesday",
+        Weekday::Thursday => "Thursday",
+        Weekday::Friday => "Friday",
+        Weekday::Saturday => "Saturday",
+        Weekday::Sunday => "Sunday",
+    };
+    format!("{weekday} {} {} {}", date.day(), month(date), date.year())
+}
+
+/// `26 Nov`.
+fn short_date(date: Date) -> String {
+    format!("{} {}", date.day(), &month(date)[..3])
+}
+
+fn month(date: Date) -> &'static str {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    MONTHS[(date.month() - 1) as usize]
+}
+
+/// Cuts a text to a number of characters, with an ellipsis.
+fn shorten(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
+}
+
+fn counted(count: usize, one: &str, many: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
+}

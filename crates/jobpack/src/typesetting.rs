@@ -1,0 +1,128 @@
+//! The typesetter and its small closed world: our templates, our fonts, the data and the drawings; no disk, no clock.
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use jiff::civil::Date;
+use model::plan::Plan;
+use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, Timestamp};
+
+use crate::JobPackError;
+use crate::sheet::Pack;
+
+const MAIN: &str = "pack.typ";
+
+const TEMPLATES: [(&str, &str); 5] = [
+    (MAIN, include_str!("../templates/pack.typ")),
+    ("common.typ", include_str!("../templates/common.typ")),
+    ("cover.typ", include_str!("../templates/cover.typ")),
+    ("zone.typ", include_str!("../templates/zone.typ")),
+    ("hole.typ", include_str!("../templates/hole.typ")),
+];
+
+static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
+    let regular: &[u8] = include_bytes!("../fonts/NotoSans-Regular.ttf");
+    let bold: &[u8] = include_bytes!("../fonts/NotoSans-Bold.ttf");
+    [regular, bold].into_iter().flat_map(|data| Font::iter(Bytes::new(data))).collect()
+});
+
+static BOOK: LazyLock<LazyHash<FontBook>> = LazyLock::new(|| LazyHash::new(FontBook::from_fonts(FONTS.iter())));
+
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+/// Sets the pages and writes the PDF.
+pub fn typeset(plan: &Plan, pack: &Pack) -> Result<Vec<u8>, JobPackError> {
+    let world = PackWorld::new(pack)?;
+    let document = typst::compile::<PagedDocument>(&world).output.map_err(|errors| refused(&errors))?;
+    let options = PdfOptions {
+        // The same plan must give the same bytes: identity and date come from the plan, never from the clock.
+        ident: Smart::Custom(format!("{} {} {}", plan.district.name, plan.date, plan.seed)),
+        creator: Smart::Custom(Some("lengthsman".into())),
+        timestamp: datetime(plan.date).map(Timestamp::new_utc),
+        ..PdfOptions::default()
+    };
+    let bytes = typst_pdf::pdf(&document, &options).map_err(|errors| refused(&errors));
+    // A long-running server prints many packs; what this one left in the typesetter's memory is of no use to the next.
+    typst::comemo::evict(1);
+    bytes
+}
+
+fn refused(errors: &[SourceDiagnostic]) -> JobPackError {
+    JobPackError::Typesetting(errors.iter().map(|e| e.message.to_string()).collect::<Vec<_>>().join("\n"))
+}
+
+fn datetime(date: Date) -> Option<Datetime> {
+    let month = u8::try_from(date.month()).ok()?;
+    let day = u8::try_from(date.day()).ok()?;
+    Datetime::from_ymd_hms(i32::from(date.year()), month, day, 0, 0, 0)
+}
+
+struct PackWorld {
+    sources: BTreeMap<String, Source>,
+    files: BTreeMap<String, Bytes>,
+    main: FileId,
+}
+
+impl PackWorld {
+    fn new(pack: &Pack) -> Result<Self, JobPackError> {
+        let mut sources = BTreeMap::new();
+        for (name, text) in TEMPLATES {
+            sources.insert(name.to_owned(), Source::new(file_id(name)?, text.to_owned()));
+        }
+        let mut files = BTreeMap::from([("pack.json".to_owned(), Bytes::new(serde_json::to_vec(pack)?))]);
+        for (name, svg) in pack.drawings() {
+            files.insert(name.to_owned(), Bytes::from_string(svg.to_owned()));
+        }
+        Ok(PackWorld { sources, files, main: file_id(MAIN)? })
+    }
+}
+
+fn file_id(name: &str) -> Result<FileId, JobPackError> {
+    let path = VirtualPath::new(name).map_err(|_| JobPackError::Typesetting(format!("bad file name {name}")))?;
+    Ok(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+impl World for PackWorld {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &BOOK
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        let path = id.get().vpath();
+        self.sources
+            .get(path.get_without_slash())
+            .cloned()
+            .ok_or_else(|| FileError::NotFound(path.get_without_slash().into()))
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        let path = id.get().vpath();
+        self.files
+            .get(path.get_without_slash())
+            .cloned()
+            .ok_or_else(|| FileError::NotFound(path.get_without_slash().into()))
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        FONTS.get(index).cloned()
+    }
+
+    fn today(&self, _offset: Option<Duration>) -> Option<Datetime> {
+        None
+    }
+}

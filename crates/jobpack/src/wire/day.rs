@@ -1,0 +1,494 @@
+//! The whole file.
+
+use model::place::LonLat;
+use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite, TripLoad};
+use model::problem::{Problem, ProblemSeverity};
+use model::quantity::{InLength, InMass, InVelocity, InVolume};
+use model::road::Surface;
+use model::round::{Demand, LeftOutReason, SecondOfDay, StopKind};
+use model::triage::Severity;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::figures::{FigureJson, figure, round, round_degrees};
+use super::repair::RepairBlock;
+use super::zone::{ZoneBlock, side_word, travel_word};
+
+/// The plan of one day for one crew. All field names carry SI units; times of day are local, `HH:MM:SS`; places are
+/// WGS 84 `[longitude, latitude]`; every index counts from 0.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(title = "plan.json", rename = "Plan")]
+pub struct PlanFile {
+    /// Version of this file's shape; grows when a field changes its meaning or goes away.
+    format_version: u32,
+    district: DistrictJson,
+    /// The day.
+    date: String,
+    /// Seed of the search.
+    seed: u64,
+    daylight: Option<DaylightJson>,
+    holes: Vec<HoleJson>,
+    jobs: Vec<JobJson>,
+    sites: Vec<SiteJson>,
+    round: RoundJson,
+    loads: Vec<LoadJson>,
+    left_out: Vec<LeftOutJson>,
+    problems: Vec<ProblemJson>,
+}
+
+/// What was chosen for the district.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "District")]
+struct DistrictJson {
+    name: String,
+    time_zone: String,
+    depot: String,
+    depot_place: [f64; 2],
+    crew: String,
+    people: u32,
+    truck: String,
+    payload_kg: f64,
+    shift_start: String,
+    shift_end: String,
+    traffic_rules: String,
+    repair_rules: String,
+    severity_rules: String,
+    road_rules: String,
+    load_confidence: f64,
+}
+
+/// Sun at the depot.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Daylight")]
+struct DaylightJson {
+    sunrise: String,
+    sunset: String,
+}
+
+/// A hole that was found on the network.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Hole")]
+struct HoleJson {
+    id: String,
+    place: [f64; 2],
+    depth_m: f64,
+    seen: Option<String>,
+    note: String,
+    wet: Option<bool>,
+    /// File, line and column it came from.
+    from: String,
+    road: RoadJson,
+    chainage_m: f64,
+    across_m: f64,
+    side: &'static str,
+    travel: &'static str,
+    /// From the reported place to the centre line.
+    distance_m: f64,
+    severity: Option<&'static str>,
+    severity_system: String,
+    severity_why: String,
+    /// Points; only order and ratio matter.
+    risk: FigureJson,
+    due: Option<String>,
+    due_why: String,
+    /// Index into `jobs`.
+    job: usize,
+}
+
+/// What the plan used of the hole's road.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Road")]
+struct RoadJson {
+    label: String,
+    source_id: String,
+    class: &'static str,
+    surface: &'static str,
+    speed_m_per_s: f64,
+    lanes: u32,
+    width_m: f64,
+    /// Attributes that were filled in by class default.
+    defaulted: Vec<&'static str>,
+}
+
+/// A cut with its repair.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Job")]
+struct JobJson {
+    /// Indexes into `holes`.
+    holes: Vec<usize>,
+    /// Index into `sites`.
+    site: usize,
+    centre: [f64; 2],
+    cut: CutJson,
+    repair: RepairBlock,
+}
+
+/// Where to saw or pick.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cut")]
+struct CutJson {
+    /// Corners in order: along the section, across it (positive to the right of increasing chainage).
+    corners_m: Vec<[f64; 2]>,
+    length_m: f64,
+    width_m: f64,
+    /// Longer side against the road, positive turning right.
+    angle_deg: f64,
+    cut_area_m2: FigureJson,
+    perimeter_m: FigureJson,
+    wasted_m2: FigureJson,
+    farthest_m: f64,
+    remarks: Vec<String>,
+}
+
+/// One stop of the round.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Site")]
+struct SiteJson {
+    /// Indexes into `jobs`, in working order.
+    jobs: Vec<usize>,
+    place: [f64; 2],
+    service_s: u32,
+    worth: f64,
+    windows: Vec<[String; 2]>,
+    demand: DemandJson,
+    zone: ZoneBlock,
+}
+
+/// What a site, or a trip, takes from the truck and gives to it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Demand")]
+struct DemandJson {
+    base_volume_m3: f64,
+    base_mass_kg: f64,
+    cover_volume_m3: f64,
+    cover_mass_kg: f64,
+    binder_volume_l: f64,
+    binder_mass_kg: f64,
+    water_volume_l: f64,
+    spoil_volume_m3: f64,
+    spoil_mass_kg: f64,
+}
+
+/// The day's round.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Round")]
+struct RoundJson {
+    /// Trips in order, each indexes into `sites`.
+    trips: Vec<Vec<usize>>,
+    timetable: Vec<StopJson>,
+    driving_s: u32,
+    driving_m: f64,
+    objective: f64,
+    /// One for each `drive` of the timetable, in order.
+    ways: Vec<WayJson>,
+}
+
+/// One line of the timetable.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Stop")]
+struct StopJson {
+    /// `load`, `drive`, `wait`, `work`, `rest` or `tip`.
+    kind: &'static str,
+    /// Index into `sites` for `work` and for a `drive` to a site; null: the depot, or no place.
+    site: Option<usize>,
+    /// Index of the trip for `load` and `tip`.
+    trip: Option<usize>,
+    from: String,
+    to: String,
+}
+
+/// A way driven.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Way")]
+struct WayJson {
+    travel_s: u32,
+    distance_m: f64,
+    line: Vec<[f64; 2]>,
+}
+
+/// What to load for one trip.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Load")]
+struct LoadJson {
+    total: DemandJson,
+    lines: Vec<LoadLineJson>,
+    mass_max_kg: f64,
+    signs: u32,
+    cones: u32,
+}
+
+/// One compartment's or tank's load.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LoadLine")]
+struct LoadLineJson {
+    container: String,
+    content: String,
+    volume_m3: f64,
+    mass_kg: f64,
+    room_m3: f64,
+}
+
+/// A hole that is not in the round.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LeftOut")]
+struct LeftOutJson {
+    hole: String,
+    reason: Option<&'static str>,
+    words: String,
+    road: String,
+    distance_m: Option<f64>,
+}
+
+/// One thing that was wrong with the input.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Problem")]
+struct ProblemJson {
+    code: &'static str,
+    severity: &'static str,
+    file: String,
+    line: usize,
+    column: usize,
+    subject: String,
+    wrong: String,
+    right: String,
+}
+
+impl From<&Plan> for PlanFile {
+    fn from(plan: &Plan) -> Self {
+        PlanFile {
+            format_version: 1,
+            district: district(plan),
+            date: plan.date.to_string(),
+            seed: plan.seed,
+            daylight: plan.daylight.map(|(rise, set)| DaylightJson { sunrise: clock(rise), sunset: clock(set) }),
+            holes: plan.holes.iter().map(|h| hole(plan, h)).collect(),
+            jobs: plan.jobs.iter().map(JobJson::from).collect(),
+            sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
+            round: round_block(plan),
+            loads: plan.loads.iter().map(LoadJson::from).collect(),
+            left_out: plan
+                .left_out
+                .iter()
+                .map(|l| LeftOutJson {
+                    hole: l.hole.0.clone(),
+                    reason: l.reason.map(reason_word),
+                    words: l.words.clone(),
+                    road: l.road.clone(),
+                    distance_m: l.distance.map(|d| round(d.in_metres())),
+                })
+                .collect(),
+            problems: plan.problems.iter().map(ProblemJson::from).collect(),
+        }
+    }
+}
+
+fn district(plan: &Plan) -> DistrictJson {
+    let district = &plan.district;
+    DistrictJson {
+        name: district.name.clone(),
+        time_zone: district.time_zone.clone(),
+        depot: district.depot.name.clone(),
+        depot_place: place(district.depot.position),
+        crew: district.crew.name.clone(),
+        people: district.crew.people,
+        truck: district.truck.name.clone(),
+        payload_kg: round(district.truck.payload.in_kilograms()),
+        shift_start: district.shift.start.to_string(),
+        shift_end: district.shift.end.to_string(),
+        traffic_rules: district.rule_sets.traffic.clone(),
+        repair_rules: district.rule_sets.repair.clone(),
+        severity_rules: district.rule_sets.severity.clone(),
+        road_rules: district.rule_sets.roads.clone(),
+        load_confidence: round(district.planning.load_confidence.value),
+    }
+}
+
+fn hole(plan: &Plan, planned: &PlannedHole) -> HoleJson {
+    let section = plan.network.section(planned.position.section);
+    HoleJson {
+        id: planned.hole.id.0.clone(),
+        place: place(planned.hole.position),
+        depth_m: round(planned.hole.depth.in_metres()),
+        seen: planned.hole.seen.map(|d| d.to_string()),
+        note: planned.hole.note.clone(),
+        wet: planned.hole.wet,
+        from: planned.hole.from.to_string(),
+        road: RoadJson {
+            label: section.label(),
+            source_id: section.source_id.clone(),
+            class: section.class.word(),
+            surface: match section.surface {
+                Surface::SurfaceTreated => "surface_treated",
+                Surface::Paved => "paved",
+                Surface::Rigid => "rigid",
+                Surface::Unpaved => "unpaved",
+                Surface::Unknown => "unknown",
+            },
+            speed_m_per_s: round(section.speed.in_metres_per_second()),
+            lanes: section.lanes,
+            width_m: round(section.width.in_metres()),
+            defaulted: section.defaulted.clone(),
+        },
+        chainage_m: round(planned.position.chainage.in_metres()),
+        across_m: round(planned.position.across.in_metres()),
+        side: side_word(planned.position.side),
+        travel: travel_word(planned.position.travel),
+        distance_m: round(planned.position.distance.in_metres()),
+        severity: planned.judgement.severity.map(|s| match s {
+            Severity::Low => "low",
+            Severity::Medium => "medium",
+            Severity::High => "high",
+        }),
+        severity_system: planned.judgement.system.clone(),
+        severity_why: planned.judgement.severity_why.to_string(),
+        risk: figure(&planned.judgement.risk, |r| r),
+        due: planned.judgement.due.map(|d| d.to_string()),
+        due_why: planned.judgement.due_why.to_string(),
+        job: planned.job,
+    }
+}
+
+impl From<&PlannedJob> for JobJson {
+    fn from(job: &PlannedJob) -> Self {
+        use model::quantity::InArea;
+        JobJson {
+            holes: job.holes.clone(),
+            site: job.site,
+            centre: place(job.centre),
+            cut: CutJson {
+                corners_m: job.cut.corners.iter().map(|c| [round(c.along_m), round(c.across_m)]).collect(),
+                length_m: round(job.cut.length.in_metres()),
+                width_m: round(job.cut.width.in_metres()),
+                angle_deg: round(job.cut.angle_deg),
+                cut_area_m2: figure(&job.cut.area, InArea::in_square_metres),
+                perimeter_m: figure(&job.cut.perimeter, InLength::in_metres),
+                wasted_m2: figure(&job.cut.wasted, InArea::in_square_metres),
+                farthest_m: round(job.cut.farthest.in_metres()),
+                remarks: job.cut.remarks.clone(),
+            },
+            repair: RepairBlock::from(&job.repair),
+        }
+    }
+}
+
+fn site(plan: &Plan, index: usize, planned: &PlannedSite) -> SiteJson {
+    let given = plan.problem.sites.get(index);
+    SiteJson {
+        jobs: planned.jobs.clone(),
+        place: place(planned.place),
+        service_s: given.map_or(0, |s| s.service_s),
+        worth: given.map_or(0.0, |s| round(s.worth)),
+        windows: given
+            .map_or_else(Vec::new, |s| s.windows.iter().map(|(from, to)| [clock(*from), clock(*to)]).collect()),
+        demand: demand(&given.map(|s| s.demand).unwrap_or_default()),
+        zone: ZoneBlock::from(&planned.zone),
+    }
+}
+
+fn demand(demand: &Demand) -> DemandJson {
+    DemandJson {
+        base_volume_m3: round(demand.base_volume.in_cubic_metres()),
+        base_mass_kg: round(demand.base_mass.in_kilograms()),
+        cover_volume_m3: round(demand.cover_volume.in_cubic_metres()),
+        cover_mass_kg: round(demand.cover_mass.in_kilograms()),
+        binder_volume_l: round(demand.binder_volume.in_litres()),
+        binder_mass_kg: round(demand.binder_mass.in_kilograms()),
+        water_volume_l: round(demand.water_volume.in_litres()),
+        spoil_volume_m3: round(demand.spoil_volume.in_cubic_metres()),
+        spoil_mass_kg: round(demand.spoil_mass.in_kilograms()),
+    }
+}
+
+fn round_block(plan: &Plan) -> RoundJson {
+    RoundJson {
+        trips: plan.round.trips.clone(),
+        timetable: plan
+            .round
+            .timetable
+            .iter()
+            .map(|stop| {
+                let (kind, site, trip) = match stop.kind {
+                    StopKind::Load(trip) => ("load", None, Some(trip)),
+                    StopKind::Drive(place) => ("drive", place.checked_sub(1), None),
+                    StopKind::Wait => ("wait", None, None),
+                    StopKind::Work(site) => ("work", Some(site), None),
+                    StopKind::Rest => ("rest", None, None),
+                    StopKind::Tip(trip) => ("tip", None, Some(trip)),
+                };
+                StopJson { kind, site, trip, from: clock(stop.from), to: clock(stop.to) }
+            })
+            .collect(),
+        driving_s: plan.round.driving_s,
+        driving_m: round(plan.round.driving.in_metres()),
+        objective: round(plan.round.objective),
+        ways: plan
+            .ways
+            .iter()
+            .map(|way| WayJson {
+                travel_s: way.travel_s,
+                distance_m: round(way.distance.in_metres()),
+                line: way.line.iter().map(|p| place(*p)).collect(),
+            })
+            .collect(),
+    }
+}
+
+impl From<&TripLoad> for LoadJson {
+    fn from(load: &TripLoad) -> Self {
+        LoadJson {
+            total: demand(&load.total),
+            lines: load
+                .lines
+                .iter()
+                .map(|line| LoadLineJson {
+                    container: line.container.clone(),
+                    content: line.content.clone(),
+                    volume_m3: round(line.volume.in_cubic_metres()),
+                    mass_kg: round(line.mass.in_kilograms()),
+                    room_m3: round(line.room.in_cubic_metres()),
+                })
+                .collect(),
+            mass_max_kg: round(load.mass_max.in_kilograms()),
+            signs: load.signs,
+            cones: load.cones,
+        }
+    }
+}
+
+impl From<&Problem> for ProblemJson {
+    fn from(problem: &Problem) -> Self {
+        ProblemJson {
+            code: problem.code,
+            severity: match problem.severity {
+                ProblemSeverity::Warning => "warning",
+                ProblemSeverity::Refused => "refused",
+                ProblemSeverity::Fatal => "fatal",
+            },
+            file: problem.at.file.clone(),
+            line: problem.at.line,
+            column: problem.at.column,
+            subject: problem.subject.clone(),
+            wrong: problem.wrong.clone(),
+            right: problem.right.clone(),
+        }
+    }
+}
+
+fn reason_word(reason: LeftOutReason) -> &'static str {
+    match reason {
+        LeftOutReason::ExceedsTruck(_) => "exceeds_truck",
+        LeftOutReason::NoWindow => "no_window",
+        LeftOutReason::ExceedsShift => "exceeds_shift",
+        LeftOutReason::Unreachable => "unreachable",
+        LeftOutReason::LessUrgent => "less_urgent",
+        LeftOutReason::NotWorthTheTime => "not_worth_the_time",
+    }
+}
+
+fn place(place: LonLat) -> [f64; 2] {
+    [round_degrees(place.lon), round_degrees(place.lat)]
+}
+
+fn clock(time: SecondOfDay) -> String {
+    format!("{:02}:{:02}:{:02}", time.0 / 3600, time.0 / 60 % 60, time.0 % 60)
+}

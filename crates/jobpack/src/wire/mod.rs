@@ -1,0 +1,32 @@
+//! `plan.json`: the plan as an open file. Its shape is that of the structs here, documented by a schema made from them.
+//!
+//! Field names carry SI units, whatever the district's display units are; every computed figure says how it was worked
+//! out. The road network itself is not in it, only what the planned sites need of it.
+
+mod day;
+mod figures;
+mod repair;
+mod zone;
+
+use model::plan::Plan;
+use model::repair::Repair;
+use schemars::generate::SchemaSettings;
+use serde_json::Value;
+
+/// Writes the plan as JSON, two spaces deep, with a final line break.
+pub fn plan_json(plan: &Plan) -> String {
+    let text = serde_json::to_string_pretty(&day::PlanFile::from(plan)).expect("plain data always serializes");
+    text + "\n"
+}
+
+/// One repair as JSON: the `repair` block of `plan.json`.
+pub fn repair_json(repair: &Repair) -> Value {
+    serde_json::to_value(repair::RepairBlock::from(repair)).expect("plain data always serializes")
+}
+
+/// The JSON schema (draft 2020-12) of what [`plan_json`] writes, ready to be kept as a file.
+pub fn plan_json_schema() -> String {
+    let schema = SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<day::PlanFile>();
+    let text = serde_json::to_string_pretty(&schema).expect("a schema is plain data");
+    text + "\n"
+}

@@ -1,0 +1,141 @@
+//! `plan.json` and its schema, `holes.geojson`, `load.csv`.
+
+mod fixture;
+
+use std::path::PathBuf;
+
+use fixture::{Recipe, make, plan};
+use serde_json::Value;
+
+fn schema_file() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../handbook/plan-json.schema.json")
+}
+
+fn parsed(text: &str) -> Value {
+    serde_json::from_str(text).expect("valid JSON")
+}
+
+/// `LENGTHSMAN_WRITE_SCHEMA=1 cargo test -p jobpack` writes the file anew.
+#[test]
+fn the_schema_in_the_handbook_is_the_one_the_code_writes() {
+    let schema = jobpack::plan_json_schema();
+    if std::env::var_os("LENGTHSMAN_WRITE_SCHEMA").is_some() {
+        std::fs::write(schema_file(), &schema).expect("the handbook can be written");
+    }
+    let kept = std::fs::read_to_string(schema_file()).expect("handbook/plan-json.schema.json is kept");
+    assert_eq!(kept, schema, "run with LENGTHSMAN_WRITE_SCHEMA=1");
+}
+
+#[test]
+fn plan_json_obeys_its_schema() {
+    let schema = parsed(&jobpack::plan_json_schema());
+    let validator = jsonschema::validator_for(&schema).expect("a valid schema");
+    for recipe in [Recipe::default(), Recipe { zones: vec![], ..Recipe::default() }] {
+        let file = parsed(&jobpack::plan_json(&make(&recipe)));
+        let errors: Vec<String> = validator.iter_errors(&file).map(|e| e.to_string()).collect();
+        assert!(errors.is_empty(), "{errors:?}");
+    }
+    // The schema is not so loose that anything passes.
+    let mut broken = parsed(&jobpack::plan_json(&plan()));
+    broken["jobs"][0]["repair"]["fill_volume_m3"]["value"] = Value::from("a lot");
+    assert!(!validator.is_valid(&broken));
+}
+
+#[test]
+fn every_figure_of_a_repair_has_value_spread_and_why() {
+    let block = jobpack::repair_json(&fixture::repair(1.06, 0.22, 4.2));
+    for name in [
+        "layer_count",
+        "layer_thickness_m",
+        "cut_area_m2",
+        "fill_volume_m3",
+        "fill_dry_mass_kg",
+        "fill_wet_mass_kg",
+        "water_to_add_kg",
+        "loose_volume_m3",
+        "seal_area_m2",
+        "binder_volume_l",
+        "cover_mass_kg",
+        "spoil_volume_m3",
+        "static_passes",
+        "vibrating_passes",
+    ] {
+        let figure = &block[name];
+        assert!(figure["value"].is_number(), "{name}");
+        assert!(figure["why"].as_str().is_some_and(|w| w.contains('[')), "{name}: why with a source");
+        for quantile in ["p10", "p50", "p90"] {
+            assert!(figure.get(quantile).is_some(), "{name}.{quantile}");
+        }
+    }
+    assert_eq!(block["static_passes"]["p10"], Value::Null);
+    assert_eq!(block["layer_count"]["value"], Value::from(2));
+}
+
+#[test]
+fn plan_json_of_the_small_plan() {
+    let mut file = parsed(&jobpack::plan_json(&plan()));
+    // One of each is enough to see the shape; the schema test covers the rest.
+    for list in ["holes", "jobs", "sites", "loads", "left_out"] {
+        file[list].as_array_mut().expect("a list").truncate(1);
+    }
+    file["sites"][0]["zone"]["devices"].as_array_mut().expect("a list").truncate(2);
+    file["round"]["ways"].as_array_mut().expect("a list").truncate(1);
+    file["round"]["timetable"].as_array_mut().expect("a list").truncate(3);
+    file["jobs"][0]["repair"]["deeper"].as_array_mut().expect("a list").truncate(1);
+    insta::assert_json_snapshot!(file);
+}
+
+#[test]
+fn the_map_file_has_closed_rings_that_turn_left_and_lie_at_the_holes() {
+    // RFC 7946, 3.1.6: rings are closed, exterior rings counter-clockwise.
+    let plan = plan();
+    let file = parsed(&jobpack::holes_geojson(&plan));
+    let features = file["features"].as_array().expect("features");
+    assert_eq!(features.len(), plan.holes.len() + plan.jobs.len());
+    for feature in features.iter().filter(|f| f["properties"]["kind"] == "cut") {
+        let ring: Vec<(f64, f64)> = feature["geometry"]["coordinates"][0]
+            .as_array()
+            .expect("a ring")
+            .iter()
+            .map(|p| (p[0].as_f64().expect("lon"), p[1].as_f64().expect("lat")))
+            .collect();
+        assert_eq!(ring.first(), ring.last());
+        let (lon, lat) = ring[0];
+        let area: f64 = ring
+            .windows(2)
+            .map(|w| (w[0].0 - lon) * (w[1].1 - lat) - (w[1].0 - lon) * (w[0].1 - lat))
+            .sum::<f64>()
+            / 2.0;
+        assert!(area > 0.0, "clockwise");
+        // Square degrees to square metres at this latitude (from memory: WGS 84, 111 177 m and 75 640 m a degree).
+        let square_metres = area * 111_177.0 * 75_640.0;
+        let wanted = feature["properties"]["cut_area_m2"].as_f64().expect("area");
+        assert!((square_metres / wanted - 1.0).abs() < 0.02, "{square_metres} against {wanted}");
+    }
+}
+
+#[test]
+fn the_load_table_has_a_row_for_each_trip_and_container() {
+    let mut plan = plan();
+    plan.loads[0].lines[0].content = "=1+1, \"quoted\"".into();
+    let table = jobpack::load_csv(&plan);
+    let rows: Vec<&str> = table.split("\r\n").filter(|l| !l.is_empty()).collect();
+    assert_eq!(rows.len(), 1 + plan.loads.len() * 4);
+    assert!(rows[1].starts_with("1,main bin,\"'=1+1, \"\"quoted\"\"\",1.1000,1705.0,2.4000,"), "{}", rows[1]);
+}
+
+#[test]
+fn drawings_are_well_formed_for_every_site_and_job() {
+    let plan = plan();
+    let mut drawings = vec![jobpack::route_map_svg(&plan)];
+    drawings.extend((0..plan.sites.len()).map(|s| jobpack::zone_plan_svg(&plan, s)));
+    for job in 0..plan.jobs.len() {
+        drawings.push(jobpack::cut_plan_svg(&plan, job));
+        drawings.push(jobpack::section_svg(&plan, job));
+    }
+    for svg in drawings {
+        assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"));
+        assert!(!svg.contains("NaN") && !svg.contains("inf"));
+        assert_eq!(svg.matches("<text").count(), svg.matches("</text>").count());
+    }
+}
