@@ -3,11 +3,12 @@
 
 mod support;
 
+use model::district::BinderKind;
 use model::quantity::{
     InLength, InMass, InRatio, InVolume, KilogramsPerSquareMetre, cubic_metres, fraction, inches, kilograms,
     kilograms_per_cubic_metre, litres, metres, millimetres, square_metres,
 };
-use repair::binder_volume::{asphalt_factor, emulsion_factor, hot_volume};
+use repair::binder_volume::{asphalt_factor, emulsion_factor, hot_volume, volume_factor};
 use repair::layers::{fill_volume, layer_count, layer_thickness};
 use repair::moisture::{dry_mass, fill_mass, loose_factor, water_short};
 use repair::seal::{BinderRate, least_dimension_of, loose_voids, stone_rate, traffic_factor};
@@ -176,6 +177,24 @@ fn emulsion_volume_factor() {
     near(hot_volume(litres(1.6156), factor).in_litres(), 1.6486, 5e-5);
 }
 
+/// Published: Iowa DOT IM T102C, the denser group is above relative density 0.966. Factors at 60 °C derived as above.
+#[test]
+fn kind_and_density_choose_the_volume_formula() {
+    for (kind, density, factor) in [
+        (BinderKind::Cutback, 945.0, 0.96819),
+        (BinderKind::Cutback, 965.0, 0.96819),
+        (BinderKind::Cutback, 966.0, 0.97202),
+        (BinderKind::Cutback, 1010.0, 0.97202),
+        (BinderKind::Emulsion, 945.0, 0.97975),
+        (BinderKind::Emulsion, 1010.0, 0.97975),
+    ] {
+        let mut binder = Example::worked().binder;
+        binder.kind = kind;
+        binder.density = kilograms_per_cubic_metre(density);
+        near(volume_factor(&binder, &rules().binder_volume).factor, factor, 1e-5);
+    }
+}
+
 /// By definition of moisture content; derived numbers.
 #[test]
 fn water_to_add() {
@@ -225,7 +244,7 @@ fn layers_are_equal_and_never_too_thick() {
     let cases = [
         (0.250, 0.100, 3, 0.083_333), (0.150, 0.075, 2, 0.075), (0.301, 0.100, 4, 0.075_25),
         (0.300, 0.150, 2, 0.150), (0.150, 0.150, 1, 0.150), (0.151, 0.150, 2, 0.075_5), (0.450, 0.150, 3, 0.150),
-        (0.225, 0.075, 3, 0.075), (0.010, 0.150, 1, 0.010), (0.600, 0.100, 6, 0.100),
+        (0.225, 0.075, 3, 0.075), (0.525, 0.075, 7, 0.075), (0.675, 0.075, 9, 0.075), (0.010, 0.150, 1, 0.010), (0.600, 0.100, 6, 0.100),
     ];
     for (depth, greatest, count, thickness) in cases {
         let found = layer_count(metres(depth), metres(greatest));

@@ -103,6 +103,21 @@ fn the_spread_comes_out_as_by_hand() {
     assert_eq!(surveyed.base_volume, found.loose_volume.value);
     // 2.586908 L at 15 °C and 1010 kg/m3.
     near(surveyed.binder_mass.in_kilograms(), 2.612777, 1e-6);
+    assert_eq!(surveyed.cover_volume, found.cover_volume.value);
+    assert_eq!(surveyed.spoil_volume, found.spoil_volume.value);
+}
+
+/// The plan's lengths grow by the root of the area's growth, 1.222727: by 1.105770.
+#[test]
+fn lengths_in_the_plan_grow_by_the_root_of_the_area() {
+    let rules = rules();
+    // 1.05 m wide grows to 1.161 m: ceil(1.061 / 0.55) = 2 lanes (by the area's growth it would be 3).
+    let wide = Example::sized(1.2, 1.05, 0.22);
+    assert_eq!(repair(&wide.input(), &rules).lanes_across.p90(), 2);
+    // Marking out: 240 + 15 * 4.2 * 1.105770 s. Rolling: 2 layers, 2 lanes, 14 passes of 1.2 * 1.105770 m.
+    let found = repair(&Example::worked().input(), &rules);
+    near(found.stages[0].time.p90().in_seconds(), 309.6635, 1e-6);
+    near(found.rolling_time.p90().in_seconds(), 56.0 * (2.88 * 1.105770 + 5.0), 1e-6);
 }
 
 #[test]
