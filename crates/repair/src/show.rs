@@ -9,6 +9,10 @@ pub fn m(length: Length) -> String {
     format!("{:.3} m", length.in_metres())
 }
 
+pub fn mm(length: Length) -> String {
+    format!("{:.2} mm", length.in_millimetres())
+}
+
 pub fn m2(area: Area) -> String {
     format!("{:.3} m2", area.in_square_metres())
 }

@@ -170,5 +170,6 @@ fn every_figure_says_why() {
         assert!(!why.rule.is_empty() && !why.inputs.is_empty() && !why.source.cite.is_empty(), "{why}");
     }
     assert!(found.layer_count.why.to_string().contains("t_max = 0.150 m"));
+    assert!(found.binder_rate.why.to_string().contains("H = 6.94 mm"), "{}", found.binder_rate.why);
     assert!(found.binder_rate.why.source.to_string().starts_with("from memory: Minnesota"));
 }

@@ -75,12 +75,12 @@ impl Figures<'_> {
     /// The average least dimension and where it is from.
     fn with_least_dimension(&self, why: Why) -> Why {
         let (stone, rules) = (self.basis.input.cover_stone, &self.basis.rules.seal);
-        let height = show::m(self.basis.rates.least_dimension);
+        let height = show::mm(self.basis.rates.least_dimension);
         if stone.average_least_dimension.is_some() {
             return why.with("H", format!("{height} (measured)"));
         }
         let [a, b] = rules.least_dimension.value;
-        let median = show::m(median_size(stone, rules));
+        let median = show::mm(median_size(stone, rules));
         let origin = if stone.median_size.is_some() { "measured" } else { "a set part of the nominal size" };
         why.with("H", format!("{height} = M / ({a} + {b} * FI)"))
             .with("M", format!("{median} ({origin})"))
