@@ -90,6 +90,7 @@ fn faults_are_said_with_place_and_remedy() {
         ("table is a number", "[binder]", "[binder_]\nx = 1\n[bin]\n[binder__]"),
         ("time zone", "time_zone = \"Etc/GMT+2\"", "time_zone = \"Mars/Base\""),
         ("shift backwards", "end = 16:00:00", "end = 06:00:00"),
+        ("shift of no length", "end = 16:00:00", "end = 07:00:00"),
         ("break outside the shift", "latest = 13:30:00", "latest = 15:45:00"),
         ("time unreadable", "start = 07:00:00", "start = \"7 am\""),
         ("negative payload", "payload_kg = 5000", "payload_kg = -5000"),
