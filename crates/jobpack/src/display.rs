@@ -3,8 +3,8 @@
 use model::district::UnitSystem;
 use model::figure::{Figure, Spread};
 use model::quantity::{
-    Area, InArea, InLength, InMass, InTime, InVelocity, InVolume, KilogramsPerSquareMetre, Length, LitresPerSquareMetre,
-    Mass, Time, Velocity, Volume, litres,
+    Area, InArea, InLength, InMass, InTime, InVelocity, InVolume, KilogramsPerSquareMetre, Length,
+    LitresPerSquareMetre, Mass, Time, Velocity, Volume, litres,
 };
 
 /// Writes quantities in one system of units.

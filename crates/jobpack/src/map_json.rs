@@ -2,8 +2,8 @@
 
 use model::figure::Figure;
 use model::hole::Shape;
-use model::plan::{Plan, PlannedJob};
 use model::place::LonLat;
+use model::plan::{Plan, PlannedJob};
 use model::quantity::{InArea, InLength};
 use serde_json::{Value, json};
 

@@ -101,11 +101,9 @@ fn the_map_file_has_closed_rings_that_turn_left_and_lie_at_the_holes() {
             .collect();
         assert_eq!(ring.first(), ring.last());
         let (lon, lat) = ring[0];
-        let area: f64 = ring
-            .windows(2)
-            .map(|w| (w[0].0 - lon) * (w[1].1 - lat) - (w[1].0 - lon) * (w[0].1 - lat))
-            .sum::<f64>()
-            / 2.0;
+        let area: f64 =
+            ring.windows(2).map(|w| (w[0].0 - lon) * (w[1].1 - lat) - (w[1].0 - lon) * (w[0].1 - lat)).sum::<f64>()
+                / 2.0;
         assert!(area > 0.0, "clockwise");
         // Square degrees to square metres at this latitude (from memory: WGS 84, 111 177 m and 75 640 m a degree).
         let square_metres = area * 111_177.0 * 75_640.0;

@@ -6,7 +6,7 @@ use model::place::{FramePoint, Travel};
 use model::plan::{Plan, PlannedJob};
 use model::quantity::metres;
 
-use super::input_of;
+use super::{input_of, length_m};
 use crate::display::Units;
 use crate::flat;
 use crate::svg::{Drawing, Type, dashed, stroke, weight};
@@ -216,18 +216,6 @@ fn seal_overlap_m(job: &PlannedJob) -> f64 {
     if overlap.is_finite() { overlap.clamp(0.0, 0.5) } else { 0.0 }
 }
 
-/// Reads `80 mm` or `0.08 m`.
-fn length_m(text: &str) -> Option<f64> {
-    let (number, unit) = text.split_once(' ')?;
-    let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite() && (0.0..10_000.0).contains(v))?;
-    match unit {
-        "mm" => Some(value / 1000.0),
-        "cm" => Some(value / 100.0),
-        "m" => Some(value),
-        _ => None,
-    }
-}
-
 /// The polygon with every side moved outwards by a distance.
 fn grown(corners: &[FramePoint], by: f64) -> Vec<FramePoint> {
     let n = corners.len();
@@ -247,10 +235,7 @@ fn grown(corners: &[FramePoint], by: f64) -> Vec<FramePoint> {
             let (n1, n2) = (outward(before, here, turn), outward(here, after, turn));
             // The corner moves along the bisector so far that both sides keep the distance.
             let grow = by / (1.0 + n1.0 * n2.0 + n1.1 * n2.1).max(0.1);
-            FramePoint {
-                along_m: here.along_m + (n1.0 + n2.0) * grow,
-                across_m: here.across_m + (n1.1 + n2.1) * grow,
-            }
+            FramePoint { along_m: here.along_m + (n1.0 + n2.0) * grow, across_m: here.across_m + (n1.1 + n2.1) * grow }
         })
         .collect()
 }
@@ -277,13 +262,5 @@ mod tests {
             let high = grown.iter().map(|p| p.across_m).fold(f64::NEG_INFINITY, f64::max);
             assert!((low + 0.1).abs() < 1e-12 && (high - 1.1).abs() < 1e-12, "{grown:?}");
         }
-    }
-
-    #[test]
-    fn lengths_in_words_are_read() {
-        assert_eq!(length_m("80 mm"), Some(0.08));
-        assert_eq!(length_m("0.5 m"), Some(0.5));
-        assert_eq!(length_m("80"), None);
-        assert_eq!(length_m("NaN m"), None);
     }
 }

@@ -39,3 +39,28 @@ pub(crate) fn visited(plan: &Plan) -> impl Iterator<Item = usize> + '_ {
 pub(crate) fn input_of<'a>(why: &'a Why, word: &str) -> Option<&'a str> {
     why.inputs.iter().find(|(name, _)| name.contains(word)).map(|(_, value)| value.as_str())
 }
+
+/// Reads `80 mm` or `0.08 m`.
+pub(crate) fn length_m(text: &str) -> Option<f64> {
+    let (number, unit) = text.split_once(' ')?;
+    let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite() && (0.0..10_000.0).contains(v))?;
+    match unit {
+        "mm" => Some(value / 1000.0),
+        "cm" => Some(value / 100.0),
+        "m" => Some(value),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::length_m;
+
+    #[test]
+    fn lengths_in_words_are_read() {
+        assert_eq!(length_m("80 mm"), Some(0.08));
+        assert_eq!(length_m("0.5 m"), Some(0.5));
+        assert_eq!(length_m("80"), None);
+        assert_eq!(length_m("NaN m"), None);
+    }
+}

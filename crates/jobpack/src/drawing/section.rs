@@ -2,10 +2,10 @@
 
 use model::figure::Why;
 use model::plan::Plan;
-use model::quantity::Length;
+use model::quantity::{Length, metres};
 use model::repair::Repair;
 
-use super::input_of;
+use super::{input_of, length_m};
 use crate::display::Units;
 use crate::svg::{Drawing, Type, dashed, stroke, weight};
 
@@ -28,7 +28,7 @@ pub fn section_svg(plan: &Plan, job: usize) -> String {
     let mut drawing = Drawing::new(WIDTH, HEIGHT);
     ground(&mut drawing);
     layers(&mut drawing, repair, units);
-    seal(&mut drawing, repair);
+    seal(&mut drawing, repair, units);
     depth_dimension(&mut drawing, repair.depth.value, units);
     drawing.text((2.0, 60.2), "section, width not to scale", Type::plain(SIZE));
     drawing.finish()
@@ -78,7 +78,7 @@ fn layers(drawing: &mut Drawing, repair: &Repair, units: Units) {
     }
 }
 
-fn seal(drawing: &mut Drawing, repair: &Repair) {
+fn seal(drawing: &mut Drawing, repair: &Repair, units: Units) {
     let (left, right) = WALLS;
     let middle = f64::midpoint(left, right);
     let mut ring: Vec<(f64, f64)> = vec![(left - LAP, SURFACE - 0.3)];
@@ -91,11 +91,11 @@ fn seal(drawing: &mut Drawing, repair: &Repair) {
     ring.push((right + LAP, SURFACE - 0.3));
     drawing.path(&ring, false, &stroke(1.1));
     drawing.line((left, SURFACE), (right, SURFACE), &dashed(weight::FINE, "0.8 0.8"));
-    let crown = said(&repair.fill_volume.why, "crown");
+    let crown = said(&repair.fill_volume.why, "crown", units);
     let words = crown.map_or_else(|| "crown".to_owned(), |c| format!("crown {c}"));
     drawing.line((middle, SURFACE - CROWN - 1.2), (middle, 9.6), &stroke(weight::FINE));
     drawing.text((middle - 12.0, 8.6), &format!("binder and cover stone, {words}"), Type::plain(SIZE));
-    let overlap = said(&repair.seal_area.why, "overlap");
+    let overlap = said(&repair.seal_area.why, "overlap", units);
     let words = overlap.map_or_else(|| "overlap".to_owned(), |o| format!("overlap {o}"));
     let y = 13.2;
     for x in [left - LAP, left] {
@@ -114,6 +114,7 @@ fn depth_dimension(drawing: &mut Drawing, depth: Length, units: Units) {
     drawing.dimension((x, BOTTOM), (x, SURFACE), &units.depth(depth), 3.0);
 }
 
-fn said<'a>(why: &'a Why, word: &str) -> Option<&'a str> {
-    input_of(why, word).filter(|text| text.len() <= 12)
+/// A length the working-out names, in the district's units.
+fn said(why: &Why, word: &str, units: Units) -> Option<String> {
+    input_of(why, word).and_then(length_m).map(|m| units.depth(metres(m)))
 }

@@ -76,8 +76,7 @@ impl<'a> Sheet<'a> {
         let parts = parts(zone, work);
         let mut places: Vec<f64> = zone.devices.iter().map(|d| d.chainage.value * sign).collect();
         places.extend([work.0, work.1]);
-        let mut wishes: Vec<Apart> =
-            parts.iter().map(|p| Apart { from: p.from, to: p.to, paper: PART_ROOM }).collect();
+        let mut wishes: Vec<Apart> = parts.iter().map(|p| Apart { from: p.from, to: p.to, paper: PART_ROOM }).collect();
         // Many cuts want a wider work space on paper.
         let cuts = plan.sites[site].jobs.len() as f64;
         wishes.push(Apart { from: work.0, to: work.1, paper: (6.0 + 5.0 * cuts).clamp(PART_ROOM, 42.0) });
@@ -274,11 +273,8 @@ impl<'a> Sheet<'a> {
             Row::Top => 25.6,
             Row::Bottom => 65.9,
         };
-        let mut points: Vec<(f64, f64)> = stations
-            .iter()
-            .zip(placed)
-            .map(|(&i, &x)| (along(&self.zone.devices[i], self.sign), x))
-            .collect();
+        let mut points: Vec<(f64, f64)> =
+            stations.iter().zip(placed).map(|(&i, &x)| (along(&self.zone.devices[i], self.sign), x)).collect();
         for edge in [self.work.0, self.work.1] {
             points.push((edge, self.scale.x(edge)));
         }
@@ -303,7 +299,11 @@ impl<'a> Sheet<'a> {
         for edge in [self.work.0, self.work.1] {
             let x = self.scale.x(edge);
             let road = if row == Row::Top { ROAD_TOP } else { ROAD_BOTTOM };
-            drawing.line((x, road), (x, y + if row == Row::Top { -1.5 } else { 1.5 }), &dashed(weight::FINE, "0.8 0.8"));
+            drawing.line(
+                (x, road),
+                (x, y + if row == Row::Top { -1.5 } else { 1.5 }),
+                &dashed(weight::FINE, "0.8 0.8"),
+            );
         }
     }
 
@@ -323,7 +323,7 @@ impl<'a> Sheet<'a> {
                 drawing.text((x, y - 0.9), &one_line, Type::plain(SMALL).middle().bold());
             } else {
                 drawing.text((x, y - 0.9), &length, Type::plain(SMALL).middle().bold());
-                for (index, line) in wrap(part.words, SMALL, (to - from).max(11.0), 2).iter().enumerate() {
+                for (index, line) in wrap(part.words, SMALL, (to - from).max(13.5), 2).iter().enumerate() {
                     drawing.text((x, y + 3.1 + 2.7 * index as f64), line, Type::plain(SMALL).middle());
                 }
             }
@@ -437,7 +437,15 @@ fn legend(drawing: &mut Drawing) {
     };
     let outline = format!("fill=\"#fff\" {}", stroke(weight::LINE));
     entry(drawing, "sign", &|d, x| d.rect((x, y - 2.3), (3.6, 2.6), &outline), 4.6);
-    entry(drawing, "flagger", &|d, x| { d.circle((x + 1.5, y - 1.0), 1.5, &outline); d.circle((x + 1.5, y - 1.0), 1.05, &stroke(weight::FINE)); }, 4.0);
+    entry(
+        drawing,
+        "flagger",
+        &|d, x| {
+            d.circle((x + 1.5, y - 1.0), 1.5, &outline);
+            d.circle((x + 1.5, y - 1.0), 1.05, &stroke(weight::FINE));
+        },
+        4.0,
+    );
     entry(drawing, "shield vehicle", &|d, x| vehicle_symbol(d, (x + 3.4, y - 1.0)), 7.6);
     entry(drawing, "cone", &|d, x| cone_symbol(d, (x + 1.0, y - 0.9)), 2.8);
     entry(drawing, "cut", &|d, x| d.rect((x, y - 1.9), (1.9, 1.9), "fill=\"#000\""), 2.9);

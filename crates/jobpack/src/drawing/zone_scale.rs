@@ -53,8 +53,7 @@ impl BrokenScale {
         let mut x = if widths.is_empty() { f64::midpoint(left, right) } else { left };
         let mut knots = Vec::with_capacity(places.len());
         for (index, place) in places.iter().enumerate() {
-            let broken =
-                gaps.get(index).is_some_and(|g| *g > BREAK_FROM && widths[index] / g < usual * SQUEEZED);
+            let broken = gaps.get(index).is_some_and(|g| *g > BREAK_FROM && widths[index] / g < usual * SQUEEZED);
             knots.push((*place, x, broken));
             x += widths.get(index).copied().unwrap_or(0.0) * stretch;
         }

@@ -6,8 +6,8 @@ use model::figure::Figure;
 use model::plan::{LeftOut, Plan, PlannedHole, TripLoad};
 use model::problem::ProblemSeverity;
 use model::quantity::{Mass, Time, Volume, seconds};
-use model::round::{LeftOutReason, SecondOfDay, StopKind};
 use model::repair::Repair;
+use model::round::{LeftOutReason, SecondOfDay, StopKind};
 use model::triage::Severity;
 use serde::Serialize;
 
@@ -109,9 +109,18 @@ struct ProblemRow {
 
 /// The usual cautions of the trade; they defer to local codes and to the people trained and authorised under them.
 const CAUTIONS: [Caution; 9] = [
-    Caution { head: "Live traffic", text: "never work outside the closed space; high-visibility clothing; a way out; stop if a device is missing" },
-    Caution { head: "Hot binder", text: "burns: gloves, face shield, long sleeves; burnt skin under cool water, see a doctor, don't pull binder off" },
-    Caution { head: "Vapour and fire", text: "cutback gives off solvent: no flame, no smoking, no pumping near ignition; extinguisher at hand" },
+    Caution {
+        head: "Live traffic",
+        text: "never work outside the closed space; high-visibility clothing; a way out; stop if a device is missing",
+    },
+    Caution {
+        head: "Hot binder",
+        text: "burns: gloves, face shield, long sleeves; burnt skin under cool water, see a doctor, don't pull binder off",
+    },
+    Caution {
+        head: "Vapour and fire",
+        text: "cutback gives off solvent: no flame, no smoking, no pumping near ignition; extinguisher at hand",
+    },
     Caution { head: "Silica dust", text: "cut wet or with a dust mask that is made for it" },
     Caution { head: "Buried services", text: "ask and mark before digging; if in doubt, stop" },
     Caution { head: "Vibration, noise", text: "take turns at roller, plate and breaker; hearing protection" },
@@ -164,8 +173,7 @@ fn nothing_to_do(plan: &Plan) -> String {
 fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
     let timetable = &plan.round.timetable;
     let sites: Vec<usize> = visited(plan).collect();
-    let holes: usize =
-        sites.iter().flat_map(|&s| &plan.sites[s].jobs).map(|&j| plan.jobs[j].holes.len()).sum();
+    let holes: usize = sites.iter().flat_map(|&s| &plan.sites[s].jobs).map(|&j| plan.jobs[j].holes.len()).sum();
     let cuts: usize = sites.iter().map(|&s| plan.sites[s].jobs.len()).sum();
     let leave = timetable.iter().find(|s| matches!(s.kind, StopKind::Drive(_))).map(|s| s.from);
     let back = timetable.iter().rev().find(|s| s.kind == StopKind::Drive(0)).map(|s| s.to);
@@ -173,11 +181,17 @@ fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
     let sun = plan.daylight.map_or_else(|| "no daylight".into(), |(rise, set)| format!("{rise} – {set}"));
     vec![
         fact("stops", sites.len().to_string()),
-        fact("holes", if cuts == holes { holes.to_string() } else { format!("{holes} in {}", counted(cuts, "cut", "cuts")) }),
+        fact(
+            "holes",
+            if cuts == holes { holes.to_string() } else { format!("{holes} in {}", counted(cuts, "cut", "cuts")) },
+        ),
         fact("leave depot", clock(leave)),
         fact("back", clock(back)),
-        fact("driving", format!("{}, {}", units.drive(plan.round.driving), duration(seconds(f64::from(plan.round.driving_s))))),
-        fact("sun", sun),
+        fact(
+            "driving",
+            format!("{}, {}", units.drive(plan.round.driving), duration(seconds(f64::from(plan.round.driving_s)))),
+        ),
+        fact("sunrise, sunset", sun),
         fact("crew", counted(plan.district.crew.people as usize, "person", "people")),
         fact("truck", shorten(&plan.district.truck.name, 28)),
     ]
@@ -281,7 +295,7 @@ fn devices(plan: &Plan) -> Vec<DeviceCount> {
     vec![
         row("signs", most(|l| l.signs), plan.district.devices_owned.signs),
         row("cones", most(|l| l.cones), plan.district.devices_owned.cones),
-        row("flaggers, of the crew", flaggers, plan.district.crew.people),
+        row("flaggers", flaggers, plan.district.crew.people),
     ]
 }
 
@@ -379,7 +393,8 @@ fn problems_summary(plan: &Plan, listed: usize) -> String {
         return "Nothing was wrong with the input.".into();
     }
     let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
-    let rest = if all > listed { format!(" The first {listed} are listed, all are in plan.json.") } else { String::new() };
+    let rest =
+        if all > listed { format!(" The first {listed} are listed, all are in plan.json.") } else { String::new() };
     format!(
         "{} in the input, {}.{rest}",
         counted(all, "problem", "problems"),

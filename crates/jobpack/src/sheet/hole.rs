@@ -1,10 +1,10 @@
 //! The sheet of one cut: drawings, quantities, the eight stages with room for what was measured.
 
 use model::cut_out::CutOut;
-use model::figure::Figure;
+use model::figure::{Figure, Why};
 use model::hole::{LanePosition, Shape};
-use model::plan::{Plan, PlannedHole, PlannedJob};
 use model::place::Side;
+use model::plan::{Plan, PlannedHole, PlannedJob};
 use model::quantity::Time;
 use model::repair::{Repair, Stage};
 use serde::Serialize;
@@ -171,6 +171,7 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
         row("one layer, placed loose", units, &repair.loose_layer_thickness, Units::depth),
         row("base, compacted, with crown", units, &repair.fill_volume, Units::solid),
         row("base, loose to place", units, &repair.loose_volume, Units::solid),
+        row("base, dry mass", units, &repair.fill_dry_mass, Units::mass),
         row("base, from the stock", units, &repair.fill_wet_mass, Units::mass),
         row("water to add", units, &repair.water_to_add, Units::water),
         passes(repair),
@@ -182,9 +183,10 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
         row("cover stone", units, &repair.cover_mass, Units::mass),
         row("cover stone, loose", units, &repair.cover_volume, Units::solid),
         row("spoil, loose", units, &repair.spoil_volume, Units::solid),
+        row("spoil, mass", units, &repair.spoil_mass, Units::mass),
     ];
     if repair.water_to_dry.value.value > 0.0 {
-        rows.insert(10, row("water to dry out first", units, &repair.water_to_dry, Units::water));
+        rows.insert(11, row("water to dry out first", units, &repair.water_to_dry, Units::water));
     }
     rows
 }
@@ -200,13 +202,22 @@ fn lanes(count: u32) -> String {
     if count == 1 { "1 lane across".into() } else { format!("{count} lanes across") }
 }
 
-fn row<Q: Copy>(
-    what: &'static str,
-    units: Units,
-    figure: &Figure<Q>,
-    format: impl Fn(Units, Q) -> String,
-) -> Quantity {
-    Quantity { what, shown: units.shown(figure, format), how: shorten(&figure.why.rule, 76) }
+fn row<Q: Copy>(what: &'static str, units: Units, figure: &Figure<Q>, format: impl Fn(Units, Q) -> String) -> Quantity {
+    Quantity { what, shown: units.shown(figure, format), how: how_worked_out(&figure.why) }
+}
+
+/// The rule, and as many of its inputs as the line holds; all of them stand in `plan.json`.
+fn how_worked_out(why: &Why) -> String {
+    const LINE: usize = 72;
+    let mut line = shorten(&why.rule, LINE);
+    for (index, (name, value)) in why.inputs.iter().enumerate() {
+        let more = format!("{}{name} = {value}", if index == 0 { "; " } else { ", " });
+        if line.chars().count() + more.chars().count() > LINE {
+            break;
+        }
+        line.push_str(&more);
+    }
+    line
 }
 
 fn stages(plan: &Plan, units: Units, repair: &Repair) -> Vec<StageRow> {
@@ -238,22 +249,29 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             vec![field("long", side), field("wide", side), field("photo", "")],
         ),
         Stage::CutOut => (
-            words(&["from the middle outwards", "sides upright in 4 places", "bottom firm and flat", "spoil on the truck"]),
+            words(&[
+                "from the middle outwards",
+                "sides upright in 4 places",
+                "bottom firm and flat",
+                "spoil on the truck",
+            ]),
             vec![field("depth found", small), field("", small), field("", small), field("", small), field("photo", "")],
         ),
         Stage::Fill => {
-            let mut checks = words(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
-            checks.push(format!("{layers_all} loose per layer", layers_all = units.depth(repair.loose_layer_thickness.value)));
+            let mut checks =
+                words(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
+            checks.push(format!(
+                "{layers_all} loose per layer",
+                layers_all = units.depth(repair.loose_layer_thickness.value)
+            ));
             let mut fields = vec![field("moisture", "%"), field("water", liquid)];
             fields.extend((1..=layers).map(|l| Field { label: format!("layer {l}"), unit: small }));
             (checks, fields)
         }
         Stage::Compact => {
             let mut checks = words(&["edges kept from the drum", "corners first, then inwards"]);
-            checks.push(format!(
-                "each layer {} + {} passes",
-                repair.static_passes.value, repair.vibrating_passes.value
-            ));
+            checks
+                .push(format!("each layer {} + {} passes", repair.static_passes.value, repair.vibrating_passes.value));
             let mut fields: Vec<Field> =
                 (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
             fields.push(field("stands proud", small));
@@ -272,13 +290,10 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             ];
             (checks, fields)
         }
-        Stage::CleanUp => (
-            words(&["swept: road, shoulder, drains", "tools and material counted back"]),
-            vec![field("photo", "")],
-        ),
-        Stage::TrafficControlIn => {
-            (words(&["reverse order", "count in = count out"]), vec![field("time", "")])
+        Stage::CleanUp => {
+            (words(&["swept: road, shoulder, drains", "tools and material counted back"]), vec![field("photo", "")])
         }
+        Stage::TrafficControlIn => (words(&["reverse order", "count in = count out"]), vec![field("time", "")]),
     }
 }
 
@@ -286,7 +301,7 @@ fn deeper(units: Units, repair: &Repair) -> Vec<Deeper> {
     repair
         .deeper
         .iter()
-        .take(5)
+        .take(6)
         .map(|row| Deeper {
             depth: units.depth(row.depth),
             layers: format!("{} × {}", row.layer_count, units.depth(row.layer_thickness)),

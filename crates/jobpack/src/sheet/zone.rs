@@ -121,8 +121,7 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
 
 /// Eight winds.
 fn compass(azimuth_deg: f64) -> String {
-    const WINDS: [&str; 8] =
-        ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
+    const WINDS: [&str; 8] = ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
     if !azimuth_deg.is_finite() {
         return "–".into();
     }

@@ -26,7 +26,8 @@ pub fn repair_json(repair: &Repair) -> Value {
 
 /// The JSON schema (draft 2020-12) of what [`plan_json`] writes, ready to be kept as a file.
 pub fn plan_json_schema() -> String {
-    let schema = SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<day::PlanFile>();
+    let schema =
+        SchemaSettings::draft2020_12().for_serialize().into_generator().into_root_schema_for::<day::PlanFile>();
     let text = serde_json::to_string_pretty(&schema).expect("a schema is plain data");
     text + "\n"
 }
