@@ -153,7 +153,7 @@ fn rules_that_make_no_sense_are_named() {
         ("rating.diameter_bands", |r| r.rating.diameter_bands.value[3].area_per_hole_m2 = Some(0.0)),
         ("rating.table", |r| r.rating.table.value.truncate(2)),
         ("rating.table", |r| r.rating.table.value[2][3] = Severity::Low),
-        ("rating.table", |r| r.rating.table.value[0][0] = Severity::High),
+        ("rating.table", |r| r.rating.table.value.iter_mut().for_each(|row| row[0] = Severity::High)),
         ("rating.table", |r| r.rating.table.value[2] = vec![Severity::Low; 4]),
         ("rating.diameter_bands", |r| r.rating.diameter_bands.value[3].up_to_m = Some(5.0)),
         ("risk.severity", |r| r.risk.severity.value.high = 1.0),
