@@ -21,6 +21,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         ),
         ("left", Recipe { driving_side: DrivingSide::Left, ..plain.clone() }),
         ("busy", Recipe { zones: vec![1; 12], left_out: 40, problems: 9, ..plain.clone() }),
+        ("shared", Recipe { zones: vec![12], ..plain.clone() }),
         ("empty", Recipe { zones: vec![], ..plain }),
     ];
     for (name, recipe) in recipes {
