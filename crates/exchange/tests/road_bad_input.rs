@@ -100,6 +100,10 @@ fn xml_cut_off_in_the_middle_says_the_line() {
     let problem = the_problem(&file, "road.xml.broken");
     assert!((line - 1..=line).contains(&problem.at.line) && problem.at.column > 0, "{problem}, cut in line {line}");
 
+    let between = text.find("<way id=\"102\">").unwrap();
+    let file = read_bytes("roads.osm", &text.as_bytes()[..between]);
+    assert_eq!((file.lines.len(), the_problem(&file, "road.xml.broken").at.line), (1, 20), "a cut between two ways");
+
     let packed = gzip(text.as_bytes());
     let file = read_bytes("roads.osm.gz", &packed[..packed.len() - 30]);
     assert_eq!(the_problem(&file, "road.xml.broken").severity, ProblemSeverity::Refused);
@@ -118,7 +122,8 @@ fn a_truncated_shapefile_keeps_the_records_before() {
     std::fs::write(&shp, &whole[..whole.len() - 5]).unwrap();
     let file = read(&shp);
     assert_eq!(file.lines.len(), 2);
-    assert!(the_problem(&file, "road.shp.broken").wrong.contains("record 3"));
+    let problem = the_problem(&file, "road.shp.broken");
+    assert!(problem.wrong.contains("record 3") && problem.wrong.contains("the file has fewer"), "{problem}");
 
     std::fs::write(&shp, &whole).unwrap();
     let table = std::fs::read(shp.with_extension("dbf")).unwrap();

@@ -95,6 +95,7 @@ fn a_city_as_a_shapefile_in_feet_with_its_ratings() {
     assert!(file.problems.iter().all(|p| p.severity == ProblemSeverity::Warning), "{:?}", file.problems);
 
     let rule = RoadJoinRule {
+        file: said("road_ratings.csv".into()),
         key: said("StreetID".into()),
         surface: Some(said("Flush_Oil".into())),
         surface_words: Some(said(BTreeMap::from([("O".to_owned(), Surface::SurfaceTreated)]))),

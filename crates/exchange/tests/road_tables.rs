@@ -200,6 +200,7 @@ fn join_rule() -> RoadJoinRule {
         Sourced { value, source: Source::agency("test") }
     }
     RoadJoinRule {
+        file: said("ratings.csv".into()),
         key: said("StreetID".into()),
         surface: Some(said("Seal".into())),
         surface_words: Some(said(BTreeMap::from([
@@ -231,6 +232,27 @@ fn a_join_table_corrects_surface_and_width() {
     assert!((by_id("17").width.in_metres() - 7.3152).abs() < 1e-9);
     assert!((by_id("R1").width.in_metres() - 6.096).abs() < 1e-9, "NA says nothing");
     assert!(!by_id("17").defaulted.contains(&"surface") && !by_id("17").defaulted.contains(&"width"));
+}
+
+#[test]
+fn a_join_in_the_rule_set_is_made_while_reading() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("roads.geojson");
+    std::fs::write(&path, GEOJSON).unwrap();
+    let mut rules = rules();
+    rules.join = Some(join_rule());
+    let read = |table: &str| {
+        std::fs::write(folder.path().join("ratings.csv"), table).unwrap();
+        read_roads(&path, &rules, &mut |_| {})
+    };
+    let file = read("StreetID,Width,Seal\n17,24,O\n");
+    assert!(file.problems.is_empty(), "{:?}", file.problems);
+    assert_eq!(file.lines[1].attributes.surface, Surface::SurfaceTreated);
+
+    assert_eq!(codes(&read("StreetID,Width,Seal\n71,24,O\n").problems), ["road.join.no_match"]);
+    std::fs::remove_file(folder.path().join("ratings.csv")).unwrap();
+    let file = read_roads(&path, &rules, &mut |_| {});
+    assert_eq!((file.lines.len(), codes(&file.problems)), (3, vec!["road.join.unreadable"]));
 }
 
 #[test]

@@ -56,7 +56,7 @@ pub struct RoadFile {
 
 /// Reads a road file: an extract of the open map as PBF or XML (plain or gzip), `GeoJSON` lines, or a shapefile (name
 /// its `.shp`; `.dbf`, `.prj` and `.cpg` are looked for beside it). The format is told by content, then by extension.
-/// Coordinates come out as WGS 84 degrees.
+/// Coordinates come out as WGS 84 degrees. Where the rule set has a `[join]`, its table corrects the lines.
 ///
 /// Never fails: a file that can't be read at all gives no lines and a fatal problem.
 pub fn read_roads(path: &Path, defaults: &RoadDefaults, progress: &mut dyn FnMut(Progress)) -> RoadFile {
@@ -91,6 +91,7 @@ pub fn read_roads(path: &Path, defaults: &RoadDefaults, progress: &mut dyn FnMut
         ),
         Err(error) => reading.cannot_open(&error),
     }
+    reading.join(path);
     reading.finish()
 }
 
@@ -102,6 +103,8 @@ struct Reading<'a> {
     lines: Vec<RawLine>,
     attribution: Option<String>,
     left_out: BTreeMap<String, usize>,
+    /// Problems of the join table.
+    joined: Vec<Problem>,
 }
 
 impl<'a> Reading<'a> {
@@ -113,11 +116,27 @@ impl<'a> Reading<'a> {
             lines: Vec::new(),
             attribution: None,
             left_out: BTreeMap::new(),
+            joined: Vec::new(),
         }
     }
 
     fn cannot_open(&mut self, error: &io::Error) {
         self.findings.fatal("road.file.unreadable", format!("can't be read: {error}"), "name a file that can be read");
+    }
+
+    /// Corrects the lines by the table that the rule set names, if it names one.
+    fn join(&mut self, path: &Path) {
+        let Some(rule) = &self.rules.join else { return };
+        let table = path.with_file_name(&rule.file.value);
+        let join = read_road_join(&table, rule, &self.rules.plausible);
+        let report = apply_road_join(&mut self.lines, &join);
+        if report.lines_matched == 0 && !join.rows.is_empty() && !self.lines.is_empty() {
+            let at = Locator { file: table.display().to_string(), ..Locator::default() };
+            let wrong = format!("none of its {} identifiers is one of a road's", join.rows.len());
+            let right = "the identifiers that the road file has, see columns.id and join.key of the rule set";
+            self.findings.warn("road.join.no_match", at, "", wrong, right);
+        }
+        self.joined.extend(join.problems);
     }
 
     fn leave_out(&mut self, why: String) {
@@ -158,11 +177,8 @@ impl<'a> Reading<'a> {
                 "a file with lines that are roads for vehicles",
             );
         }
-        RoadFile {
-            lines: self.lines,
-            problems: self.findings.finish(),
-            attribution: self.attribution,
-            left_out: self.left_out,
-        }
+        let mut problems = self.findings.finish();
+        problems.extend(self.joined);
+        RoadFile { lines: self.lines, problems, attribution: self.attribution, left_out: self.left_out }
     }
 }

@@ -198,6 +198,8 @@ pub enum WidthUnit {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RoadJoinRule {
+    /// The table, a CSV file, relative to the road file's folder.
+    pub file: Sourced<String>,
     /// Column of the table that holds the road's identifier.
     pub key: Sourced<String>,
     /// Column that says the surface, if any.
