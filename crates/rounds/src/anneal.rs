@@ -1,7 +1,7 @@
 //! Simulated annealing over ruin and recreate.
 //!
-//! A new round replaces the current one when `E_new < E - T ln U`, `U` uniform on (0, 1], as in Christiaens and Vanden
-//! Berghe (2020), section 5.3. `T` falls exponentially from `T_0` to `T_f` over the steps. The paper's `T_0 = 100` and
+//! A new round replaces the current one when `E_new < E - T ln U`, `U` uniform on (0, 1], from memory: Christiaens and
+//! Vanden Berghe (2020). `T` falls exponentially from `T_0` to `T_f` over the steps. The paper's `T_0 = 100` and
 //! `T_f = 1` are in its distance units; ours follow from the worths and the price of time.
 
 use rand::{RngExt, SeedableRng};
@@ -9,7 +9,7 @@ use rand_pcg::Pcg64Mcg;
 
 use crate::SearchSettings;
 use crate::instance::{DEPOT, Instance, NEVER};
-use crate::recreate::{best_insertion, insert_absent};
+use crate::recreate::{best_insertion, insert_absent, insert_at_scarcity_price, insert_whatever_it_costs};
 use crate::ruin::remove_strings;
 use crate::solution::Day;
 
@@ -19,6 +19,9 @@ const STEPS_PER_WORD: u32 = 128;
 /// Share of steps that first put back sites whatever they cost and then drop, dearest first, what does not pay. Sites that
 /// pay only together are found that way: each shares the drive of the others.
 const GENEROUS_SHARE: f64 = 0.03;
+
+/// Share of steps in which time is first reckoned at what it is worth in a full shift.
+const SCARCE_SHARE: f64 = 0.5;
 
 /// Searches and returns the best day found.
 pub(crate) fn search(
@@ -51,9 +54,12 @@ pub(crate) fn search(
             continue;
         }
         if instance.points_per_second > 0.0 && random.random::<f64>() < GENEROUS_SHARE {
-            insert_absent(instance, &mut next, f64::INFINITY, &mut random);
+            insert_whatever_it_costs(instance, &mut next, &mut random);
             drop_what_does_not_pay(instance, &mut next);
         } else {
+            if random.random::<f64>() < SCARCE_SHARE {
+                insert_at_scarcity_price(instance, &mut next, &mut random);
+            }
             insert_absent(instance, &mut next, temperature, &mut random);
         }
         let next_energy = energy.of(instance, &next);
@@ -133,9 +139,10 @@ impl Energy {
         let least_worth = worths().fold(f64::INFINITY, f64::min);
         let trifle = if least_worth.is_finite() { 1e-3 * least_worth / instance.shift.max(1) as f64 } else { 0.0 };
         let hop = price * mean_hop(instance);
-        // both positive even where time or sites are for nothing
-        let hot = (0.3 * hop + 0.05 * mean_worth).max(1e-9);
-        let cold = (0.003 * hop + 0.0003 * mean_worth).max(1e-12);
+        // measured on random days of 60 sites; a factor of three either way changes little.
+        // Both positive even where time or sites are for nothing
+        let hot = (0.3 * hop + 0.3 * mean_worth).max(1e-9);
+        let cold = (0.003 * hop + 0.01 * mean_worth).max(1e-12);
         Energy {
             trifle_end: trifle.min(1e-3),
             trifle_driving: trifle.min(price * 1e-2) * 0.1,

@@ -22,19 +22,22 @@
 //! - the work at a site lies whole inside one of its windows; the crew may wait for a window;
 //! - one rest, begun between its earliest and its latest, at a site's end or at the depot. No rest is due when the round
 //!   is over (`e`) by the latest beginning, or when the shift starts after it;
-//! - the truck's rooms and payload hold at every moment of a trip: [`capacity`].
+//! - the truck's rooms and payload hold at every moment of a trip (module `capacity`).
 //!
 //! # Method
 //!
-//! Ruin and recreate after *J. Christiaens, G. Vanden Berghe, "Slack Induction by String Removals for Vehicle Routing
-//! Problems", Transportation Science 54 (2), 2020*: take strings of neighbouring sites out of the round ([`ruin`]), put
-//! sites back greedily with blinks ([`recreate`]), accept by simulated annealing ([`anneal`]). Ours beyond the paper:
+//! Ruin and recreate, from memory: *J. Christiaens, G. Vanden Berghe, "Slack Induction by String Removals for Vehicle
+//! Routing Problems", Transportation Science 54 (2), 2020*: take strings of neighbouring sites out of the round (module
+//! `ruin`), put sites back greedily with blinks (module `recreate`), accept by simulated annealing (module `anneal`). Its
+//! values are starting points; what matters is measured. Ours beyond the paper:
 //!
 //! - one crew drives its trips one after the other, so an insertion can also bring a visit to the depot with it, and one
 //!   trip may lose several strings;
-//! - absences have a price (the worth) in place of a count; a site is put back when the time it costs is worth less;
+//! - absences have a price (the worth) in place of a count; a site is put back when the time it costs is worth less, in some
+//!   steps at the higher price that time has in a full shift, in a few whatever it costs, so that sites that pay only
+//!   together are found;
 //! - timing with several windows and a floating rest is exact in one pass by two labels, the earliest time with the rest
-//!   still to take and with the rest taken ([`evaluate`]); both only ever grow along the round, so the latest
+//!   still to take and with the rest taken (module `evaluate`); both only ever grow along the round, so the latest
 //!   arrivals, computed backwards, decide feasibility of an insertion in constant time.
 //!
 //! Times are whole seconds and quantities whole microlitres and milligrams inside, so sums do not depend on their order.

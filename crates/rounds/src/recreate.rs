@@ -6,8 +6,11 @@ use rand_pcg::Pcg64Mcg;
 use crate::instance::Instance;
 use crate::solution::{Day, Insertion};
 
-/// Chance that a place for an insertion is overlooked, as `beta` in the paper's section 5.2; of 2^32.
+/// Chance that a place for an insertion is overlooked; 1 % (from memory: Christiaens and Vanden Berghe 2020) of 2^32.
 const BLINK: u32 = 42_949_673;
+
+/// Greatest price of scarce time, in mean worths per second of the day.
+const SCARCITY: f64 = 1.5;
 
 /// Orders in which sites are put back, each with its weight.
 const ORDERS: [(Order, u32); 8] = [
@@ -34,18 +37,46 @@ enum Order {
 }
 
 /// Puts back every absent site whose worth pays for the time it takes. `temperature` (points) lets some in that do not
-/// pay by themselves: a neighbour that shares the way may follow. At an infinite temperature a random share of the sites
-/// goes in whatever it costs.
+/// pay by themselves: a neighbour that shares the way may follow.
 pub(crate) fn insert_absent(instance: &Instance, day: &mut Day, temperature: f64, random: &mut Pcg64Mcg) {
-    let share = if temperature.is_finite() { 1.0 } else { random.random::<f64>() };
-    for place in absent_in_order(instance, day, random) {
-        if share < 1.0 && random.random::<f64>() > share {
-            continue;
-        }
-        let Some(insertion) = best_insertion(instance, day, place, || random.next_u32() < BLINK) else { continue };
+    insert_if(instance, day, random, |place, insertion, random| {
         let cost = instance.points_per_second * insertion.end as f64;
         let allowance = -temperature * random.random::<f64>().max(f64::MIN_POSITIVE).ln();
-        if cost < instance.worth[place as usize] + allowance {
+        cost < instance.worth[place] + allowance
+    });
+}
+
+/// Puts back a random share of the sites, whatever they cost.
+pub(crate) fn insert_whatever_it_costs(instance: &Instance, day: &mut Day, random: &mut Pcg64Mcg) {
+    let share = random.random::<f64>();
+    insert_if(instance, day, random, |_, _, random| random.random::<f64>() < share);
+}
+
+/// Puts back the sites that are worth their time when an hour costs more than its price: in a full shift it costs the
+/// worth of what could be done in it. The price is drawn up to [`SCARCITY`] times the day's mean worth per second.
+pub(crate) fn insert_at_scarcity_price(instance: &Instance, day: &mut Day, random: &mut Pcg64Mcg) {
+    if day.finish() == 0 {
+        return;
+    }
+    let served: f64 = day.route().iter().map(|&place| instance.worth[place as usize]).sum();
+    let price = random.random_range(0.0..=SCARCITY) * served / day.finish() as f64;
+    let price = price.max(instance.points_per_second);
+    insert_if(instance, day, random, |place, insertion, _| {
+        let seconds = insertion.end.max(instance.service[place] + insertion.driving);
+        price * (seconds as f64) < instance.worth[place]
+    });
+}
+
+/// Tries every absent site in a random order at its cheapest place.
+fn insert_if(
+    instance: &Instance,
+    day: &mut Day,
+    random: &mut Pcg64Mcg,
+    mut wanted: impl FnMut(usize, &Insertion, &mut Pcg64Mcg) -> bool,
+) {
+    for place in absent_in_order(instance, day, random) {
+        let insertion = best_insertion(instance, day, place, || random.next_u32() < BLINK);
+        if let Some(insertion) = insertion.filter(|insertion| wanted(place as usize, insertion, random)) {
             day.insert(instance, place, &insertion);
         }
     }

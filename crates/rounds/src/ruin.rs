@@ -1,6 +1,6 @@
 //! Ruin: strings of neighbouring sites are taken out of the round.
 //!
-//! Symbols and values as in Christiaens and Vanden Berghe (2020), section 5.1: average number of sites removed `c_avg`,
+//! Symbols and values from memory: Christiaens and Vanden Berghe (2020): average number of sites removed `c_avg`,
 //! greatest string length `L_max`, share of split strings `alpha`, depth of splits `beta`. A single crew has few trips, so
 //! unlike there a trip may lose more than one string.
 
@@ -19,6 +19,9 @@ const SPLIT_SHARE: f64 = 0.5;
 /// `beta` of the paper: chance that the kept midst stops growing.
 const SPLIT_STOP: f64 = 0.01;
 
+/// Share of steps that take out a whole trip before the strings, so that loads can be put together anew.
+const TRIP_SHARE: f64 = 0.1;
+
 /// Takes strings near a random site out of the round.
 pub(crate) fn remove_strings(instance: &Instance, day: &mut Day, random: &mut Pcg64Mcg) {
     let sites = day.route().iter().filter(|&&place| place != DEPOT).count();
@@ -31,6 +34,9 @@ pub(crate) fn remove_strings(instance: &Instance, day: &mut Day, random: &mut Pc
     let most_strings = (4.0 * AVERAGE_REMOVED.min(sites as f64) / (1.0 + longest) - 1.0).max(1.0);
     let strings = random.random_range(1.0..=most_strings + 1.0) as usize;
     let seed = instance.candidates[random.random_range(0..instance.candidates.len())];
+    if trips > 1 && random.random::<f64>() < TRIP_SHARE {
+        remove_trip(&mut route, random.random_range(0..trips));
+    }
     let mut removed = 0;
     for &near in std::iter::once(&seed).chain(&instance.neighbours[seed as usize]) {
         if removed == strings {
@@ -41,6 +47,15 @@ pub(crate) fn remove_strings(instance: &Instance, day: &mut Day, random: &mut Pc
         removed += 1;
     }
     day.set_route(instance, &route);
+}
+
+/// Takes out all sites of a trip.
+fn remove_trip(route: &mut Vec<u32>, trip: usize) {
+    let mut depots = 0;
+    route.retain(|&place| {
+        depots += usize::from(place == DEPOT);
+        place == DEPOT || depots != trip + 1
+    });
 }
 
 /// Takes one string out of the trip around `at`, which it contains.

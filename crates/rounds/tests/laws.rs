@@ -42,7 +42,7 @@ fn spoil_input(problem: &mut RoundProblem, kind: u8, random: &mut Pcg64Mcg) {
         }
         10 => {
             problem.rest =
-                Some(RestBreak { earliest: SecondOfDay(0), latest: SecondOfDay(u32::MAX), length_s: u32::MAX })
+                Some(RestBreak { earliest: SecondOfDay(0), latest: SecondOfDay(u32::MAX), length_s: u32::MAX });
         }
         11 => problem.sites.iter_mut().for_each(|site| site.windows.reverse()),
         12 => problem.sites.iter_mut().for_each(|site| site.windows = vec![(SecondOfDay(40_000), SecondOfDay(30_000))]),
@@ -75,14 +75,14 @@ proptest! {
         prop_assert_eq!(once.objective.to_bits(), again.objective.to_bits());
     }
 
-    /// More worth, more room, a longer shift: the optimum can only get better.
+    /// The optimum can only get better.
     #[test]
     fn a_longer_shift_is_never_worse(seed in any::<u64>(), sites in 0_usize..6) {
         let mut problem = random_problem(seed, sites);
         let short = solve(&problem, seed, 1_500).objective;
         problem.shift_end.0 += 3600;
         let long = solve(&problem, seed, 1_500).objective;
-        prop_assert!(long <= short + 1e-9, "{} h longer: {} after {}", 1, long, short);
+        prop_assert!(long <= short + 1e-9, "an hour longer: {} after {}", long, short);
     }
 }
 
@@ -139,14 +139,18 @@ fn the_less_urgent_is_left_out_when_the_shift_is_full() {
 #[test]
 fn a_full_truck_reloads() {
     let mut sites = vec![plain_site(1800, 50.0); 4];
-    sites.iter_mut().for_each(|site| site.demand = dig(500.0, 0.0));
+    for site in &mut sites {
+        site.demand = dig(500.0, 0.0);
+    }
     let mut problem = problem_at(&[(0.0, 0.0), (5000.0, 0.0), (5100.0, 0.0), (-5000.0, 0.0), (-5100.0, 0.0)], sites);
     problem.capacity.base_volume = litres(1000.0);
     problem.capacity.shared_volume = litres(0.0);
     let solution = solve(&problem, 0, 1000);
     checker::check(&problem, &solution);
     let mut trips = solution.trips.clone();
-    trips.iter_mut().for_each(|trip| trip.sort_unstable());
+    for trip in &mut trips {
+        trip.sort_unstable();
+    }
     trips.sort();
     assert_eq!(trips, [[0, 1], [2, 3]]);
 }
@@ -156,7 +160,9 @@ fn a_full_truck_reloads() {
 #[test]
 fn spoil_comes_on_before_base_goes_off() {
     let mut sites = vec![plain_site(600, 50.0); 2];
-    sites.iter_mut().for_each(|site| site.demand = dig(600.0, 600.0));
+    for site in &mut sites {
+        site.demand = dig(600.0, 600.0);
+    }
     let mut problem = problem_at(&[(0.0, 0.0), (1000.0, 0.0), (1000.0, 0.0)], sites);
     for (shared, trips) in [(1800.0, 1), (1700.0, 2)] {
         problem.capacity.base_volume = litres(0.0);
