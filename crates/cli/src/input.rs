@@ -13,7 +13,8 @@ use plan::Rules;
 
 use crate::progress::Progress;
 
-/// The planning rule set; an agency overrides it with a file `planning.toml` beside its district file.
+/// The planning rule set; an agency overrides it with `planning/common-practice.toml` beside its district
+/// file, which `extends = "common-practice"`.
 const PLANNING_RULES: &str = "common-practice";
 const MARK_OUT_RULES: &str = "common-practice";
 
@@ -63,10 +64,38 @@ pub(crate) fn rules(names: &RuleSetNames, beside: Option<&Path>) -> Result<(Rule
     let roads = keep(load_rules(RuleKind::Roads, &names.roads, beside), &mut problems);
     match (mark_out, repair, traffic, severity, planning, roads) {
         (Some(mark_out), Some(repair), Some(traffic), Some(severity), Some(planning), Some(roads)) => {
-            Ok((Rules { mark_out, repair, traffic, severity, planning }, roads))
+            let rules = Rules { mark_out, repair, traffic, severity, planning };
+            let faults = faults(&rules, names);
+            if faults.is_empty() { Ok((rules, roads)) } else { Err(faults) }
         }
         _ => Err(problems),
     }
+}
+
+/// Rules that can be read but not worked with: a rate of zero, a table out of order.
+fn faults(rules: &Rules, names: &RuleSetNames) -> Vec<Problem> {
+    let words = |list: Vec<String>, name: &str| -> Vec<Problem> {
+        let file = format!("rule set `{name}`");
+        let at = |file: &str| Locator { file: file.to_owned(), line: 0, column: 0 };
+        list.into_iter()
+            .map(|wrong| Problem {
+                code: "rules.value",
+                severity: ProblemSeverity::Fatal,
+                at: at(&file),
+                subject: String::new(),
+                wrong,
+                right: "correct the value in the rule file beside the district file".into(),
+            })
+            .collect()
+    };
+    let repair = repair::check_rules(&rules.repair).err().unwrap_or_default();
+    let severity = triage::check_rules(&rules.severity).err().unwrap_or_default();
+    [
+        words(rules.traffic.faults(), &names.traffic),
+        words(repair.iter().map(ToString::to_string).collect(), &names.repair),
+        words(severity.iter().map(ToString::to_string).collect(), &names.severity),
+    ]
+    .concat()
 }
 
 fn keep<T>(read: Result<T, Vec<Problem>>, problems: &mut Vec<Problem>) -> Option<T> {
@@ -87,11 +116,6 @@ pub(crate) fn roads(
     let mut file = exchange::road_files::read_roads(&path, &setting.roads, &mut |at| {
         progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64)
     });
-    if let (Some(join), Some(rule)) = (&setting.files.road_join_file, &setting.roads.join) {
-        let join = exchange::road_files::read_road_join(&setting.folder.join(join), rule, &setting.roads.plausible);
-        exchange::road_files::apply_road_join(&mut file.lines, &join);
-        file.problems.extend(join.problems);
-    }
     let (network, problems) = roads::network_from_lines(file.lines);
     file.problems.extend(problems);
     if network.sections.is_empty() {

@@ -72,9 +72,8 @@ fn a_byte_order_mark_and_clock_texts_are_fine() {
 
 #[test]
 fn files_beside_the_district_are_named() {
-    let text = format!("road_join_file = \"ratings.csv\"\n{GOOD}\n[hole_columns]\ndepth = \"How deep (mm)\"\n");
+    let text = format!("{GOOD}\n[hole_columns]\ndepth = \"How deep (mm)\"\n");
     let file = read_district_text("district.toml", &text).expect("a district with columns");
-    assert_eq!(file.files.road_join_file.as_deref(), Some("ratings.csv"));
     assert_eq!(file.files.hole_columns.names.len(), 1);
 }
 

@@ -8,7 +8,7 @@ use model::hole::{Hole, HoleId, LanePosition};
 use model::place::{RoadPosition, Side, Travel};
 use model::plan::LeftOut;
 use model::problem::{Problem, ProblemSeverity};
-use model::quantity::{InLength, InRatio, Length, cubic_metres, metres};
+use model::quantity::{InLength, InRatio, Length, metres};
 use model::repair::Repair;
 use model::road::{RoadSection, SectionId};
 use model::round::Demand;
@@ -116,11 +116,9 @@ fn job(
     cut.remarks.extend(holes.iter().map(|&hole| located[hole].remark.clone()).filter(|remark| !remark.is_empty()));
     // Dug to one firm, flat bottom: the deepest hole decides.
     let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
-    let open = holes.iter().map(|&hole| ring_area(&located[hole].outline) * located[hole].hole.depth.in_metres()).sum();
     let (left, right) = pavement(section, key.3, key.1);
     let pavement = repair::Pavement { left, right };
-    let input =
-        RepairInput::for_cut(&cut, Some(pavement), depth, Some(cubic_metres(open)), section.vehicles_per_day, district);
+    let input = RepairInput::for_cut(&cut, Some(pavement), depth, None, section.vehicles_per_day, district);
     if let Err(errors) = input.check() {
         let wrong: Vec<String> = errors.iter().map(ToString::to_string).collect();
         for &hole in &holes {

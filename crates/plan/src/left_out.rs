@@ -5,7 +5,7 @@ use model::quantity::{InTime, seconds};
 use model::round::{LeftOutReason, RoundProblem, RoundSolution};
 use roads::Network;
 
-/// One entry for each hole of a site that the search left out or did not look at.
+/// One entry for each hole of a site that the search left out or did not look at, the most pressing first.
 pub(crate) fn from_round(
     round: &RoundSolution,
     problem: &RoundProblem,
@@ -23,12 +23,14 @@ pub(crate) fn from_round(
         let road = network.section(sites[site].position.section).label();
         for &job in &sites[site].jobs {
             for &hole in &jobs[job].holes {
-                let hole = holes[hole].hole.id.clone();
-                entries.push(LeftOut { hole, reason, words: words.clone(), road: road.clone(), distance: None });
+                let (hole, risk) = (holes[hole].hole.id.clone(), holes[hole].judgement.risk.value);
+                let entry = LeftOut { hole, reason, words: words.clone(), road: road.clone(), distance: None };
+                entries.push((risk, entry));
             }
         }
     }
-    entries
+    entries.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    entries.into_iter().map(|(_, entry)| entry).collect()
 }
 
 fn words(reason: Option<LeftOutReason>, service_s: Option<u32>, problem: &RoundProblem, has_daylight: bool) -> String {

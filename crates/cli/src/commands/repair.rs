@@ -2,11 +2,12 @@
 
 use std::path::PathBuf;
 
-use exchange::quantity_text::read_length;
+use exchange::holes::{Dimension, read_size};
 use model::cut_out::FrameOutline;
 use model::hole::HoleId;
 use model::place::FramePoint;
-use model::quantity::{InArea, InLength, InMass, InTime, InVolume, Length, cubic_metres};
+use model::problem::Locator;
+use model::quantity::{InArea, InLength, InMass, InTime, InVolume, Length};
 use repair::RepairInput;
 
 use crate::input;
@@ -21,13 +22,13 @@ the range is what it may turn out to be once dug (one in ten below, one in ten a
 )]
 pub(crate) struct Arguments {
     /// Length of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = length, allow_hyphen_values = true)]
     length: Length,
     /// Width of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = width, allow_hyphen_values = true)]
     width: Length,
     /// Depth of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = depth, allow_hyphen_values = true)]
     depth: Length,
     /// The length and width given are those of a cut already marked out: nothing is added around it.
     #[arg(long)]
@@ -44,7 +45,20 @@ pub(crate) struct Arguments {
 }
 
 fn length(text: &str) -> Result<Length, String> {
-    read_length(text).map_err(|error| error.to_string())
+    size(Dimension::Length, text)
+}
+
+fn width(text: &str) -> Result<Length, String> {
+    size(Dimension::Width, text)
+}
+
+fn depth(text: &str) -> Result<Length, String> {
+    size(Dimension::Depth, text)
+}
+
+/// A size with the same limits as a cell of a hole list.
+fn size(dimension: Dimension, text: &str) -> Result<Length, String> {
+    read_size(dimension, text, &Locator::default()).map_err(|problem| format!("{}; {}", problem.wrong, problem.right))
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
@@ -70,15 +84,8 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             return Outcome::WrongUsage;
         }
     };
-    let open = arguments.length.in_metres() * arguments.width.in_metres() * arguments.depth.in_metres();
-    let input = RepairInput::for_cut(
-        &cut,
-        None,
-        arguments.depth,
-        Some(cubic_metres(open)),
-        arguments.vehicles_per_day,
-        &district,
-    );
+    // How much of the hole is already open is not known from its length, width and greatest depth.
+    let input = RepairInput::for_cut(&cut, None, arguments.depth, None, arguments.vehicles_per_day, &district);
     if let Err(errors) = input.check() {
         for error in errors {
             eprintln!("{error}");

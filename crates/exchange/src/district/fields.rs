@@ -33,7 +33,6 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let name = file.text("name", IsWrong);
     let time_zone = checks::time_zone(&mut file);
     let roads_file = file.text("roads_file", IsNothing);
-    let road_join_file = file.text("road_join_file", IsNothing);
     let rule_sets = rule_sets(file.section("rule_sets"));
     let driving_side = file.word("driving_side", SIDES, TakesDefault);
     let units = file.word("units", UNIT_SYSTEMS, TakesDefault);
@@ -52,7 +51,6 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let planning = planning(file.section("planning"));
     let files = DistrictFiles {
         hole_columns: file.optional_section("hole_columns").map(hole_columns).unwrap_or_default(),
-        road_join_file,
     };
     file.finish();
     let district = District {

@@ -32,8 +32,6 @@ pub struct DistrictFile {
 pub struct DistrictFiles {
     /// Column names of the hole list where they are not the documented ones.
     pub hole_columns: HoleColumns,
-    /// Table with further attributes of the roads, relative to the district file.
-    pub road_join_file: Option<String>,
 }
 
 /// Reads a district file.
