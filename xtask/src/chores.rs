@@ -1,7 +1,7 @@
 //! The chores that run other programs: demo, test, bench.
 
 use crate::tidy;
-use crate::tools::{Outcome, answers, cargo, need, root, run};
+use crate::tools::{Outcome, answers, cargo, need, root, run, target_folder};
 
 /// Sets up, plans the invented district's day and says where the job pack lies.
 pub fn demo(arguments: &[String]) -> Outcome {
@@ -49,10 +49,10 @@ pub fn test(arguments: &[String]) -> Outcome {
 pub fn bench() -> Outcome {
     need_c_compiler()?;
     need("hyperfine", "--version", "hyperfine")?;
-    run("release build", &mut cargo(&["build", "--release", "--package", "cli"]))?;
+    run("release build", &mut cargo(&["build", "--release", "--package", "cli", "--package", "bench"]))?;
+    let built = target_folder().join("release");
     let mut script = std::process::Command::new("bash");
-    let binary = crate::tools::target_folder().join("release").join("lengthsman");
-    script.arg("bench/run.sh").arg(binary).current_dir(root());
+    script.arg("bench/run.sh").arg(built.join("lengthsman")).arg(built.join("bench")).current_dir(root());
     run("measuring", &mut script)
 }
 
