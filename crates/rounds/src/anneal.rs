@@ -165,3 +165,29 @@ fn mean_hop(instance: &Instance) -> f64 {
     let (sum, count) = hops.fold((0_i64, 0_i64), |(sum, count), seconds| (sum + seconds, count + 1));
     sum as f64 / count.max(1) as f64
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::common::random_problem;
+
+    /// What is left out then is left out for a reason.
+    #[test]
+    fn no_single_site_could_better_the_day() {
+        for seed in 0..200 {
+            let instance = Instance::new(&random_problem(seed, 12));
+            let day = search(&instance, &SearchSettings { seed, iterations: 5 }, &mut |_, _| true);
+            let points = instance.points(&day);
+            for &place in &instance.candidates {
+                let mut other = day.clone();
+                if day.has(place) {
+                    let route: Vec<u32> = day.route().iter().copied().filter(|&p| p != place).collect();
+                    other.set_route(&instance, &route);
+                } else if let Some(insertion) = best_insertion(&instance, &day, place, || false) {
+                    other.insert(&instance, place, &insertion);
+                }
+                assert!(instance.points(&other) >= points - 1e-9, "seed {seed}, place {place}");
+            }
+        }
+    }
+}

@@ -221,3 +221,72 @@ fn mass(mass: Mass) -> Option<i64> {
 fn whole(value: f64) -> Option<i64> {
     (value >= 0.0).then(|| (value.min(PLENTY as f64)).round() as i64)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    prop_compose! {
+        fn any_load()(v in prop::array::uniform7(0_i64..12)) -> Load {
+            let [base, cover, binder, water, spoil, supply_mass, spoil_mass] = v;
+            Load { base, cover, binder, water, spoil, supply_mass, spoil_mass }
+        }
+    }
+
+    prop_compose! {
+        fn any_room()(v in prop::array::uniform7(0_i64..60)) -> (Room, [i64; 3]) {
+            let [base_only, spoil_only, shared, cover, binder, water, payload] = v;
+            let (base, spoil, body) = (base_only + shared, spoil_only + shared, base_only + spoil_only + shared);
+            let room = Room { base, spoil, body, cover: cover * 3, binder: binder * 3, water: water * 3, payload: payload * 2 };
+            (room, [base_only, spoil_only, shared])
+        }
+    }
+
+    /// The definition, moment by moment.
+    fn holds_throughout(room: &Room, [base_only, spoil_only, shared]: [i64; 3], loads: &[Load]) -> bool {
+        let sum = |of: fn(&Load) -> i64, loads: &[Load]| loads.iter().map(of).sum::<i64>();
+        let moment = |left: &[Load], dug: &[Load]| {
+            let over_base = (sum(|l| l.base, left) - base_only).max(0);
+            let over_spoil = (sum(|l| l.spoil, dug) - spoil_only).max(0);
+            over_base + over_spoil <= shared
+                && sum(|l| l.supply_mass, left) + sum(|l| l.spoil_mass, dug) <= room.payload
+        };
+        sum(|l| l.cover, loads) <= room.cover
+            && sum(|l| l.binder, loads) <= room.binder
+            && sum(|l| l.water, loads) <= room.water
+            && (0..loads.len()).all(|at| moment(&loads[at..], &loads[..=at]) && moment(&loads[at + 1..], &loads[..=at]))
+            && moment(loads, &[])
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 4000, max_global_rejects: 40_000, ..ProptestConfig::default() })]
+
+        #[test]
+        fn a_trip_is_judged_as_defined(loads in prop::collection::vec(any_load(), 0..5), (room, rooms) in any_room()) {
+            prop_assert_eq!(room.fits(loads.iter()), holds_throughout(&room, rooms, &loads));
+            if let [load] = loads[..] {
+                prop_assert_eq!(room.short_of(&load).is_none(), room.fits(loads.iter()));
+            }
+        }
+
+        #[test]
+        fn an_insertion_is_judged_like_the_whole_trip(
+            loads in prop::collection::vec(any_load(), 0..5),
+            new in any_load(),
+            at in 0_usize..5,
+            (room, rooms) in any_room(),
+        ) {
+            let at = at.min(loads.len());
+            // an insertion is only ever asked for where trip and site fit by themselves
+            prop_assume!(holds_throughout(&room, rooms, &loads) && room.short_of(&new).is_none());
+            // the depot, the trip, the depot
+            let mut aboard = vec![Aboard::default(); loads.len() + 2];
+            let total = follow_trip(&loads, &mut aboard[1..=loads.len()]);
+            let mut longer = loads.clone();
+            longer.insert(at, new);
+            let takes = room.takes(&total, &aboard[at], &aboard[at + 1], &new);
+            prop_assert_eq!(takes, holds_throughout(&room, rooms, &longer));
+        }
+    }
+}

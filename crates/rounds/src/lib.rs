@@ -53,6 +53,12 @@ mod ruin;
 mod solution;
 mod timetable;
 
+#[cfg(test)]
+#[path = "../tests/common/mod.rs"]
+mod common;
+#[cfg(test)]
+extern crate self as rounds;
+
 use model::quantity::metres;
 use model::round::{RoundProblem, RoundSolution};
 

@@ -328,3 +328,60 @@ impl Day {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::common::random_problem;
+    use crate::timetable;
+    use rand::{RngExt, SeedableRng};
+    use rand_pcg::Pcg64Mcg;
+
+    /// A day grown at random; the loads are left aside, every kind of insertion is used.
+    fn random_day(instance: &Instance, random: &mut Pcg64Mcg) -> Day {
+        let mut day = Day::empty(instance);
+        for &place in &instance.candidates {
+            let gap = random.random_range(0..day.gaps());
+            if let Some(insertion) = day.try_gap(instance, gap, place, i64::MAX).filter(|_| random.random_bool(0.8)) {
+                day.insert(instance, place, &insertion);
+            }
+        }
+        day
+    }
+
+    /// What an insertion promises is what it does, and one is refused only when no such day can be kept. The timetable
+    /// is written by other means (every place for the rest tried), so it judges both.
+    #[test]
+    fn insertions_are_timed_as_the_timetable_has_them() {
+        let (mut refused, mut done) = (0, 0);
+        for seed in 0..400 {
+            let mut random = Pcg64Mcg::seed_from_u64(seed);
+            let instance = Instance::new(&random_problem(seed, 8));
+            let day = random_day(&instance, &mut random);
+            for &place in instance.candidates.iter().filter(|&&place| !day.has(place)) {
+                for gap in 0..day.gaps() {
+                    for reload in [Reload::None, Reload::Before, Reload::After, Reload::Both] {
+                        let promised = day.time(&instance, gap, place, reload, i64::MAX);
+                        let mut longer = day.clone();
+                        longer.insert(&instance, place, &Insertion { gap, reload, end: 0, driving: 0 });
+                        if longer.route().windows(2).any(|leg| leg == [DEPOT, DEPOT]) || day.is_empty() {
+                            continue;
+                        }
+                        let end = timetable::write(&instance, &longer.trips()).last().map(|stop| stop.to);
+                        let end = end.map(|end| i64::from(end.0) - instance.shift_start);
+                        assert_eq!(promised.map(|p| day.finish() + p.end), end, "seed {seed}, {place} in {gap}");
+                        if let Some(promised) = promised {
+                            assert_eq!(day.driving() + promised.driving, longer.driving());
+                            // a bound just above the rank must not hide it
+                            assert!(day.time(&instance, gap, place, reload, promised.rank() + 1).is_some());
+                            done += 1;
+                        } else {
+                            refused += 1;
+                        }
+                    }
+                }
+            }
+        }
+        assert!(refused > 1000 && done > 1000, "{refused} refused, {done} done");
+    }
+}

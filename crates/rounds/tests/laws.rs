@@ -227,3 +227,26 @@ fn progress_hears_and_stops() {
     assert!(words.is_sorted_by(|a, b| a.1 >= b.1), "the best never gets worse: {words:?}");
     assert!((words[4].1 - stopped.objective).abs() < 1e-9);
 }
+
+/// The break may begin at its latest second and not one later; a shift that starts after it has none.
+#[test]
+fn the_break_begins_by_its_latest() {
+    let mut problem = problem_at(&[(0.0, 0.0), (1000.0, 0.0)], vec![plain_site(3600, 50.0)]);
+    // load to 07:10, drive to 07:11:40, work to 08:11:40, and the day would be over at 08:18:20
+    problem.shift_end = SecondOfDay::hm(9, 0);
+    let work_ends = SecondOfDay::hm(8, 11).0 + 40;
+    let rests = |problem: &RoundProblem| {
+        let solution = solve(problem, 0, 20);
+        checker::check(problem, &solution);
+        let rests = solution.timetable.iter().filter(|stop| stop.kind == StopKind::Rest).count();
+        (solution.trips.len(), rests)
+    };
+    for (latest, expected) in [(work_ends, (1, 1)), (work_ends - 1, (0, 0)), (work_ends + 400, (1, 0))] {
+        let (earliest, latest) = (SecondOfDay::hm(8, 0), SecondOfDay(latest));
+        problem.rest = Some(RestBreak { earliest, latest, length_s: 1800 });
+        assert_eq!(rests(&problem), expected, "latest {latest:?}");
+    }
+    let (earliest, latest) = (SecondOfDay::hm(6, 0), SecondOfDay::hm(6, 59));
+    problem.rest = Some(RestBreak { earliest, latest, length_s: 1800 });
+    assert_eq!(rests(&problem), (1, 0));
+}
