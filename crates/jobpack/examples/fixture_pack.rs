@@ -4,8 +4,6 @@
 #[path = "../tests/fixture/mod.rs"]
 mod fixture;
 
-use std::time::Instant;
-
 use fixture::{Recipe, make};
 use model::district::{DrivingSide, Paper, UnitSystem};
 
@@ -26,9 +24,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     ];
     for (name, recipe) in recipes {
         let plan = make(&recipe);
-        let start = Instant::now();
         let pdf = jobpack::pdf(&plan)?;
-        println!("{name}: {} bytes in {} ms", pdf.len(), start.elapsed().as_millis());
+        println!("{name}: {} bytes", pdf.len());
         std::fs::write(directory.join(format!("{name}.pdf")), pdf)?;
     }
     let plan = make(&Recipe::default());

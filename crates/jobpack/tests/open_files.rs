@@ -5,6 +5,7 @@ mod fixture;
 use std::path::PathBuf;
 
 use fixture::{Recipe, make, plan};
+use model::district::DrivingSide;
 use serde_json::Value;
 
 fn schema_file() -> PathBuf {
@@ -105,6 +106,14 @@ fn the_map_file_has_closed_rings_that_turn_left_and_lie_at_the_holes() {
             ring.windows(2).map(|w| (w[0].0 - lon) * (w[1].1 - lat) - (w[1].0 - lon) * (w[0].1 - lat)).sum::<f64>()
                 / 2.0;
         assert!(area > 0.0, "clockwise");
+        let number = feature["properties"]["number"].as_str().expect("number");
+        let job = plan
+            .jobs
+            .iter()
+            .find(|j| feature["properties"]["holes"][0] == j.cut.holes[0].0.as_str())
+            .unwrap_or_else(|| panic!("{number}: whose cut is it?"));
+        let middle = (ring[0].0 + ring[2].0 - 2.0 * job.centre.lon, ring[0].1 + ring[2].1 - 2.0 * job.centre.lat);
+        assert!(middle.0.abs() < 1e-7 && middle.1.abs() < 1e-7, "{number} lies off its centre: {middle:?}");
         // Square degrees to square metres at this latitude (from memory: WGS 84, 111 177 m and 75 640 m a degree).
         let square_metres = area * 111_177.0 * 75_640.0;
         let wanted = feature["properties"]["cut_area_m2"].as_f64().expect("area");
@@ -135,5 +144,28 @@ fn drawings_are_well_formed_for_every_site_and_job() {
         assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"));
         assert!(!svg.contains("NaN") && !svg.contains("inf"));
         assert_eq!(svg.matches("<text").count(), svg.matches("</text>").count());
+    }
+}
+
+/// On paper the worked lane's traffic goes from left to right, so the side it keeps to is always the same side of the
+/// sheet, whichever way the section is measured.
+#[test]
+fn the_cut_is_drawn_on_the_side_the_traffic_keeps_to() {
+    for (driving_side, below) in [(DrivingSide::Right, true), (DrivingSide::Left, false)] {
+        let plan = make(&Recipe { driving_side, ..Recipe::default() });
+        for site in 0..plan.sites.len() {
+            let svg = jobpack::zone_plan_svg(&plan, site);
+            let cut = svg.lines().find(|l| l.contains("fill=\"#000\" stroke=\"#fff\"")).expect("a cut is drawn");
+            let y: f64 = cut.split("y=\"").nth(1).and_then(|r| r.split('"').next()).expect("y").parse().expect("y");
+            let road: Vec<f64> = svg
+                .lines()
+                .find(|l| l.contains("#f4f4f4"))
+                .expect("the road is drawn")
+                .split(['"'])
+                .filter_map(|p| p.parse().ok())
+                .collect();
+            let middle = road[1] + road[3] / 2.0;
+            assert_eq!(y > middle, below, "{driving_side:?}, site {site}: {y} against {middle}");
+        }
     }
 }

@@ -94,8 +94,9 @@ impl<'a> View<'a> {
     }
 
     fn seal(&self, drawing: &mut Drawing) {
-        let ring: Vec<(f64, f64)> =
-            grown(&self.job.cut.corners, self.overlap_m).into_iter().map(|p| self.at(p)).collect();
+        let half = self.plan.network.section(self.plan.sites[self.job.site].zone.section).width.value / 2.0;
+        let on_pavement = kept_between(grown(&self.job.cut.corners, self.overlap_m), -half, half);
+        let ring: Vec<(f64, f64)> = on_pavement.into_iter().map(|p| self.at(p)).collect();
         drawing.path(&ring, true, &dashed(weight::LINE, "1.6 1"));
     }
 
@@ -139,7 +140,7 @@ impl<'a> View<'a> {
                 drawing.line(shift(p, 0.8), shift(p, away + 0.9), &stroke(weight::FINE));
             }
             let real = metres((b.along_m - a.along_m).hypot(b.across_m - a.across_m));
-            let (from, to) = if (shift(pa, away).0, shift(pa, away).1) <= (shift(pb, away).0, shift(pb, away).1) {
+            let (from, to) = if shift(pa, away) <= shift(pb, away) {
                 (shift(pa, away), shift(pb, away))
             } else {
                 (shift(pb, away), shift(pa, away))
@@ -153,7 +154,7 @@ impl<'a> View<'a> {
         let corners = &self.job.cut.corners;
         let place = |side: usize| {
             let (a, b) = (self.at(corners[side]), self.at(corners[(side + 1) % 4]));
-            (f64::midpoint(a.1, b.1) - f64::midpoint(a.0, b.0)) * 1.0
+            f64::midpoint(a.1, b.1) - f64::midpoint(a.0, b.0)
         };
         if place(pair) >= place(pair + 2) { pair } else { pair + 2 }
     }
@@ -240,6 +241,29 @@ fn grown(corners: &[FramePoint], by: f64) -> Vec<FramePoint> {
         .collect()
 }
 
+/// The part of a polygon between two lines along the road (Sutherland–Hodgman clipping, one line after the other).
+fn kept_between(ring: Vec<FramePoint>, low: f64, high: f64) -> Vec<FramePoint> {
+    let keep = |ring: Vec<FramePoint>, sign: f64, limit: f64| -> Vec<FramePoint> {
+        let mut kept = Vec::with_capacity(ring.len() + 2);
+        for (index, here) in ring.iter().enumerate() {
+            let next = &ring[(index + 1) % ring.len()];
+            let (a, b) = (sign * here.across_m - limit, sign * next.across_m - limit);
+            if a <= 0.0 {
+                kept.push(*here);
+            }
+            if (a < 0.0 && b > 0.0) || (a > 0.0 && b < 0.0) {
+                let t = a / (a - b);
+                kept.push(FramePoint {
+                    along_m: here.along_m + t * (next.along_m - here.along_m),
+                    across_m: here.across_m + t * (next.across_m - here.across_m),
+                });
+            }
+        }
+        kept
+    };
+    keep(keep(ring, 1.0, high), -1.0, -low)
+}
+
 fn outward(a: FramePoint, b: FramePoint, turn: f64) -> (f64, f64) {
     let (dx, dy) = (b.along_m - a.along_m, b.across_m - a.across_m);
     let length = dx.hypot(dy).max(1e-9);
@@ -262,5 +286,14 @@ mod tests {
             let high = grown.iter().map(|p| p.across_m).fold(f64::NEG_INFINITY, f64::max);
             assert!((low + 0.1).abs() < 1e-12 && (high - 1.1).abs() < 1e-12, "{grown:?}");
         }
+    }
+
+    #[test]
+    fn the_seal_ends_at_the_edge_of_the_pavement() {
+        let p = |along_m, across_m| FramePoint { along_m, across_m };
+        let ring = vec![p(0.0, 2.0), p(1.0, 2.0), p(1.0, 4.0), p(0.0, 4.0)];
+        let kept = kept_between(ring, -3.0, 3.0);
+        assert_eq!(kept.len(), 4);
+        assert!(kept.iter().all(|q| q.across_m <= 3.0) && kept.iter().any(|q| q.across_m == 3.0), "{kept:?}");
     }
 }

@@ -37,6 +37,9 @@ pub fn route_map_svg(plan: &Plan) -> String {
     drawing.finish()
 }
 
+/// A line on paper.
+type Line = Vec<(f64, f64)>;
+
 struct View {
     origin: LonLat,
     scale: f64,
@@ -118,7 +121,7 @@ impl View {
 }
 
 fn background(drawing: &mut Drawing, network: &RoadNetwork, view: &View) {
-    let mut by_class: Vec<(RoadClass, Vec<Vec<(f64, f64)>>)> = RoadClass::ALL.map(|c| (c, Vec::new())).to_vec();
+    let mut by_class = RoadClass::ALL.map(|class| (class, Vec::<Line>::new()));
     for section in &network.sections {
         let runs = clipped(&view.on_paper(&section.line));
         if let Some(entry) = by_class.iter_mut().find(|(class, _)| *class == section.class) {
@@ -143,8 +146,8 @@ fn background(drawing: &mut Drawing, network: &RoadNetwork, view: &View) {
 }
 
 /// The pieces of a line inside the frame (pieces that touch it are kept a little beyond and cut at the frame).
-fn clipped(points: &[(f64, f64)]) -> Vec<Vec<(f64, f64)>> {
-    let mut runs: Vec<Vec<(f64, f64)>> = Vec::new();
+fn clipped(points: &[(f64, f64)]) -> Vec<Line> {
+    let mut runs: Vec<Line> = Vec::new();
     let mut open = false;
     for pair in points.windows(2) {
         let Some((a, b)) = clip_segment(pair[0], pair[1]) else {
@@ -266,8 +269,7 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
     scale_bar(drawing, plan, view, y);
     let mut x = 34.0;
     if trips > 1 {
-        for trip in 0..trips.min(TRIPS.len()) {
-            let (width, dash) = TRIPS[trip];
+        for (trip, (width, dash)) in TRIPS.into_iter().enumerate().take(trips) {
             let dash = if dash.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dash}\"") };
             drawing.line((x, y - 0.9), (x + 6.5, y - 0.9), &format!("{}{dash}", stroke(width)));
             let more = if trip + 1 == TRIPS.len() && trips > TRIPS.len() { "+" } else { "" };
@@ -277,8 +279,13 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
         }
     } else {
         drawing.rect((x, y - 1.9), (2.0, 2.0), "fill=\"#000\"");
-        let name = clip(&plan.district.depot.name, 2.5, 50.0);
+        let name = clip(&plan.district.depot.name, 2.5, 26.0);
         drawing.text((x + 3.2, y), &name, Type::plain(2.5));
+        x += 3.2 + text_width(&name, 2.5) + 2.0;
+    }
+    if visited(plan).count() < plan.sites.len() && x < WIDTH - 20.0 {
+        drawing.rect((x, y - 1.9), (1.8, 1.8), &stroke(0.3));
+        drawing.text((x + 3.0, y), "not today", Type::plain(2.5));
     }
     let (nx, ny) = (WIDTH - 5.0, 5.0);
     drawing.circle((nx, ny + 1.2), 4.2, "fill=\"#fff\" fill-opacity=\"0.85\"");

@@ -6,7 +6,7 @@
 use model::place::Travel;
 use model::plan::Plan;
 use model::road::{Flow, RoadSection};
-use model::work_zone::{Device, DeviceKind, WorkZone, ZonePartKind};
+use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
 
 use super::job_number;
 use super::zone_scale::{Apart, BrokenScale};
@@ -162,6 +162,9 @@ impl<'a> Sheet<'a> {
         let lane_of = |y: f64| ((y - ROAD_TOP) / lane_height).floor().clamp(0.0, lanes - 1.0);
         let on_right = (self.zone.side == model::place::Side::Right) == (self.sign > 0.0);
         let fallback = if on_right { lanes - 1.0 } else { 0.0 };
+        if self.zone.layout == Layout::Shoulder {
+            return if on_right { (ROAD_BOTTOM, ROAD_BOTTOM + SHOULDER) } else { (ROAD_TOP - SHOULDER, ROAD_TOP) };
+        }
         let middle = if across.is_empty() { None } else { Some(across.iter().sum::<f64>() / across.len() as f64) };
         let lane = middle.map_or(fallback, lane_of);
         (ROAD_TOP + lane * lane_height, ROAD_TOP + (lane + 1.0) * lane_height)
@@ -175,7 +178,8 @@ impl<'a> Sheet<'a> {
         drawing.hatch(&corners, 1.6, &stroke(0.14));
         drawing.path(&corners, true, &stroke(weight::LINE));
         let jobs = &self.plan.sites[self.site].jobs;
-        let mut last_label = f64::NEG_INFINITY;
+        // Where the last number above and the last one below the cuts ends.
+        let mut last_labels = [f64::NEG_INFINITY; 2];
         let mut order: Vec<usize> = jobs.clone();
         order.sort_by(|a, b| self.job_x(*a).total_cmp(&self.job_x(*b)));
         for job in order {
@@ -189,11 +193,14 @@ impl<'a> Sheet<'a> {
             drawing.rect((cx - w / 2.0, cy - h / 2.0), (w, h), "fill=\"#000\" stroke=\"#fff\" stroke-width=\"0.3\"");
             let number = job_number(self.plan, job);
             let width = text_width(&number, SMALL);
-            // Numbers that would run into each other are left to the hole sheets.
-            if cx - width / 2.0 > last_label + 0.8 {
-                let y = if cy - h / 2.0 - 1.0 > y0 + 2.4 { cy - h / 2.0 - 1.0 } else { cy + h / 2.0 + 2.9 };
+            // Numbers that would run into each other stand below, then are left to the hole sheets.
+            let above = cy - h / 2.0 - 1.0;
+            let levels = [(above > y0 + 2.4).then_some(above), Some(cy + h / 2.0 + 2.9)];
+            let free =
+                (0..2).find_map(|l| levels[l].filter(|_| cx - width / 2.0 > last_labels[l] + 0.8).map(|y| (l, y)));
+            if let Some((level, y)) = free {
                 drawing.text((cx, y), &number, Type::plain(SMALL).bold().middle().rim());
-                last_label = cx + width / 2.0;
+                last_labels[level] = cx + width / 2.0;
             }
         }
     }
@@ -247,24 +254,9 @@ impl<'a> Sheet<'a> {
                 drawing.circle(at, 0.7, "fill=\"#000\"");
             }
             station_symbol(drawing, device.kind, (x, symbol_y), &(index + 1).to_string());
-            self.station_words(drawing, row, device, x, room);
+            station_words(drawing, row, device, x, room);
         }
         self.spacings(drawing, row, &stations, &placed);
-    }
-
-    fn station_words(&self, drawing: &mut Drawing, row: Row, device: &Device, x: f64, room: f64) {
-        let mut lines = wrap(&device.legend, SMALL, room, 3);
-        if !device.designation.is_empty() && lines.len() < 4 {
-            lines.insert(0, clip(&device.designation, SMALL, room));
-        }
-        let step = SMALL * 1.12;
-        let first = match row {
-            Row::Top => 13.2 - step * (lines.len() as f64 - 1.0),
-            Row::Bottom => 79.3,
-        };
-        for (index, line) in lines.iter().enumerate() {
-            drawing.text((x, first + step * index as f64), line, Type::plain(SMALL).middle());
-        }
     }
 
     /// Distances between neighbours in a row, and from the last of them to the work space.
@@ -328,6 +320,27 @@ impl<'a> Sheet<'a> {
                 }
             }
         }
+    }
+}
+
+/// What a sign says, by its symbol.
+fn station_words(drawing: &mut Drawing, row: Row, device: &Device, x: f64, room: f64) {
+    let words = match device.kind {
+        DeviceKind::FlaggerStation => "flagger",
+        DeviceKind::ShieldVehicle => "shield vehicle",
+        DeviceKind::Sign | DeviceKind::Cone => &device.legend,
+    };
+    let mut lines = wrap(words, SMALL, room, 3);
+    if !device.designation.is_empty() && lines.len() < 4 {
+        lines.insert(0, clip(&device.designation, SMALL, room));
+    }
+    let step = SMALL * 1.12;
+    let first = match row {
+        Row::Top => 13.2 - step * (lines.len() as f64 - 1.0),
+        Row::Bottom => 79.3,
+    };
+    for (index, line) in lines.iter().enumerate() {
+        drawing.text((x, first + step * index as f64), line, Type::plain(SMALL).middle());
     }
 }
 

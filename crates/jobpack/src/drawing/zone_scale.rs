@@ -22,8 +22,10 @@ pub struct BrokenScale {
 const PIECE_MAX: f64 = 24.0;
 /// Shorter pieces are never marked as broken, metres.
 const BREAK_FROM: f64 = 40.0;
-/// A piece drawn smaller than this part of the usual scale is marked as broken.
-const SQUEEZED: f64 = 0.7;
+/// A piece drawn smaller than this part of the largest scale in the drawing is marked as broken.
+const SQUEEZED: f64 = 0.5;
+/// Pieces shorter than this, metres, say nothing about the scale.
+const SHORT_PIECE: f64 = 5.0;
 /// Places closer than this are one.
 const SAME_PLACE: f64 = 0.05;
 
@@ -47,13 +49,14 @@ impl BrokenScale {
             if widths_at(middle).iter().sum::<f64>() > room { high = middle } else { low = middle }
         }
         let widths = widths_at(low);
-        let usual = median(widths.iter().zip(&gaps).map(|(w, g)| w / g).collect());
+        let largest =
+            widths.iter().zip(&gaps).filter(|(_, g)| **g >= SHORT_PIECE).map(|(w, g)| w / g).fold(0.0, f64::max);
         let total: f64 = widths.iter().sum();
         let stretch = if total > 0.0 { room / total } else { 1.0 };
         let mut x = if widths.is_empty() { f64::midpoint(left, right) } else { left };
         let mut knots = Vec::with_capacity(places.len());
         for (index, place) in places.iter().enumerate() {
-            let broken = gaps.get(index).is_some_and(|g| *g > BREAK_FROM && widths[index] / g < usual * SQUEEZED);
+            let broken = gaps.get(index).is_some_and(|g| *g > BREAK_FROM && widths[index] / g < largest * SQUEEZED);
             knots.push((*place, x, broken));
             x += widths.get(index).copied().unwrap_or(0.0) * stretch;
         }
@@ -76,11 +79,6 @@ impl BrokenScale {
     pub fn breaks(&self) -> Vec<f64> {
         self.knots.windows(2).filter(|w| w[0].2).map(|w| f64::midpoint(w[0].1, w[1].1)).collect()
     }
-}
-
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or(1.0)
 }
 
 fn widths(places: &[f64], gaps: &[f64], wishes: &[Apart], scale: f64) -> Vec<f64> {

@@ -11,12 +11,9 @@ use model::round::{LeftOutReason, SecondOfDay, StopKind};
 use model::triage::Severity;
 use serde::Serialize;
 
-use super::{Fact, counted, fact, short_date, shorten};
+use super::{Fact, counted, due_words, fact, shorten};
 use crate::display::{Units, duration};
 use crate::drawing::visited;
-
-/// Lists longer than this go to the page behind the cover.
-const SHORT_LIST: usize = 3;
 
 #[derive(Debug, Serialize)]
 pub struct Cover {
@@ -33,8 +30,8 @@ pub struct Cover {
     left_out: Vec<LeftOutRow>,
     problems_summary: String,
     problems: Vec<ProblemRow>,
-    /// Lists that did not fit the cover stand on the next page.
-    lists_behind: bool,
+    /// Cautions for the day's materials and plant, in full, for the page behind.
+    cautions_in_full: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -136,12 +133,11 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         .iter()
         .take(30)
         .map(|p| ProblemRow {
-            at: p.at.to_string(),
-            subject: shorten(&p.subject, 40),
+            at: shorten(&p.at.to_string(), 40),
+            subject: shorten(&p.subject, 24),
             text: shorten(&format!("{}; {}", p.wrong, p.right), 260),
         })
         .collect();
-    let lists_behind = left_out.len() + problems.len() > SHORT_LIST;
     Cover {
         facts: facts(plan, units),
         empty: visited(plan).next().is_none().then(|| nothing_to_do(plan)),
@@ -155,8 +151,19 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         left_out,
         problems_summary: problems_summary(plan, problems.len()),
         problems,
-        lists_behind,
+        cautions_in_full: cautions_in_full(plan),
     }
+}
+
+/// Each caution of the day's repairs once, in the order it first appears.
+fn cautions_in_full(plan: &Plan) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for caution in visited(plan).flat_map(|s| &plan.sites[s].jobs).flat_map(|&j| &plan.jobs[j].repair.cautions) {
+        if !all.contains(caution) {
+            all.push(caution.clone());
+        }
+    }
+    all
 }
 
 fn nothing_to_do(plan: &Plan) -> String {
@@ -345,10 +352,10 @@ where
 fn left_out_row(plan: &Plan, left: &LeftOut) -> LeftOutRow {
     let hole: Option<&PlannedHole> = plan.holes.iter().find(|h| h.hole.id == left.hole);
     LeftOutRow {
-        hole: shorten(&left.hole.0, 40),
-        road: shorten(&left.road, 60),
+        hole: shorten(&left.hole.0, 24),
+        road: shorten(&left.road, 42),
         severity: hole.map_or("–", |h| severity_word(h.judgement.severity)),
-        due: hole.and_then(|h| h.judgement.due).map_or_else(|| "–".into(), short_date),
+        due: hole.and_then(|h| h.judgement.due).map_or_else(|| "–".into(), |day| due_words(plan.date, day)),
         words: shorten(&left.words, 220),
     }
 }

@@ -10,9 +10,9 @@ use model::repair::{Repair, Stage};
 use serde::Serialize;
 
 use super::cover::severity_word;
-use super::{Fact, fact, short_date, shorten};
+use super::{Fact, due_words, fact, shorten};
 use crate::display::{Shown, Units, duration};
-use crate::drawing::job_number;
+use crate::drawing::{input_of, job_number};
 
 #[derive(Debug, Serialize)]
 pub struct HoleSheet {
@@ -26,7 +26,8 @@ pub struct HoleSheet {
     quantities: Vec<Quantity>,
     stages: Vec<StageRow>,
     deeper: Vec<Deeper>,
-    cautions: Vec<String>,
+    /// Their first words; in full they stand behind the cover.
+    cautions: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -75,14 +76,14 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
         number: job_number(plan, job),
         holes: shorten(&ids.join(", "), 70),
         road: shorten(&plan.network.section(zone.section).label(), 70),
-        facts: facts(units, planned, &holes),
+        facts: facts(plan, units, planned, &holes),
         notes: notes(planned, &holes),
         cut_drawing,
         section_drawing,
         quantities: quantities(units, planned),
         stages: stages(plan, units, repair),
         deeper: deeper(units, repair),
-        cautions: repair.cautions.clone(),
+        cautions: caution_heads(&repair.cautions),
     }
 }
 
@@ -95,7 +96,7 @@ pub fn size_words(units: Units, cut: &CutOut) -> String {
     }
 }
 
-fn facts(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<Fact> {
+fn facts(plan: &Plan, units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<Fact> {
     let first = holes.first();
     let position = first.map(|h| h.position);
     let worst = holes.iter().filter_map(|h| h.judgement.severity).max();
@@ -106,7 +107,7 @@ fn facts(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<Fact> {
         fact("place", place_words(holes)),
         fact("reported", first.map_or_else(|| "–".into(), |h| reported(units, h))),
         fact("severity", severity_word(worst)),
-        fact("mend by", due.map_or_else(|| "–".into(), short_date)),
+        fact("mend by", due.map_or_else(|| "–".into(), |day| due_words(plan.date, day))),
         fact("work", duration(job.repair.duration.value)),
     ];
     if job.cut.corners.len() == 4 {
@@ -158,6 +159,12 @@ fn notes(job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> {
     notes
 }
 
+/// The words before the colon of each caution.
+fn caution_heads(cautions: &[String]) -> String {
+    let head = |c: &String| c.split_once(':').map_or_else(|| shorten(c, 60), |(head, _)| shorten(head, 60));
+    cautions.iter().map(head).collect::<Vec<_>>().join("; ")
+}
+
 fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
     let repair = &job.repair;
     let count = |_: Units, n: u32| n.to_string();
@@ -193,9 +200,16 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
 
 /// `2 + 11`: without, then with vibration.
 fn passes(repair: &Repair) -> Quantity {
-    let value = format!("{} + {}", repair.static_passes.value, repair.vibrating_passes.value);
-    let how = format!("each layer, {}; without + with vibration", lanes(repair.lanes_across.value));
-    Quantity { what: "passes", shown: Shown { value, spread: "–".into() }, how }
+    let compactor = input_of(&repair.static_passes.why, "compactor").map_or_else(String::new, |c| format!("; {c}"));
+    let how = shorten(&format!("each layer, {}{compactor}", lanes(repair.lanes_across.value)), 82);
+    Quantity { what: "passes", shown: Shown { value: passes_words(repair), spread: "–".into() }, how }
+}
+
+fn passes_words(repair: &Repair) -> String {
+    match (repair.static_passes.value, repair.vibrating_passes.value) {
+        (fixed, 0) => format!("{fixed} passes"),
+        (fixed, vibrating) => format!("{fixed} + {vibrating} vibrating"),
+    }
 }
 
 fn lanes(count: u32) -> String {
@@ -208,7 +222,7 @@ fn row<Q: Copy>(what: &'static str, units: Units, figure: &Figure<Q>, format: im
 
 /// The rule, and as many of its inputs as the line holds; all of them stand in `plan.json`.
 fn how_worked_out(why: &Why) -> String {
-    const LINE: usize = 72;
+    const LINE: usize = 82;
     let mut line = shorten(&why.rule, LINE);
     for (index, (name, value)) in why.inputs.iter().enumerate() {
         let more = format!("{}{name} = {value}", if index == 0 { "; " } else { ", " });
@@ -270,8 +284,7 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
         }
         Stage::Compact => {
             let mut checks = words(&["edges kept from the drum", "corners first, then inwards"]);
-            checks
-                .push(format!("each layer {} + {} passes", repair.static_passes.value, repair.vibrating_passes.value));
+            checks.push(format!("each layer {}", passes_words(repair)));
             let mut fields: Vec<Field> =
                 (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
             fields.push(field("stands proud", small));

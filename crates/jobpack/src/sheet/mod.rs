@@ -58,8 +58,8 @@ pub fn pack(plan: &Plan) -> Pack {
             Paper::UsLetter => "us-letter",
         },
         title: format!("Job pack, {}, {date}", plan.district.name),
-        district: plan.district.name.clone(),
-        crew: plan.district.crew.name.clone(),
+        district: shorten(&plan.district.name, 60),
+        crew: shorten(&plan.district.crew.name, 45),
         footer: format!("lengthsman {}, seed {}", env!("CARGO_PKG_VERSION"), plan.seed),
         cover: cover::cover(plan, units),
         date,
@@ -89,6 +89,11 @@ fn long_date(date: Date) -> String {
 /// `26 Nov`.
 fn short_date(date: Date) -> String {
     format!("{} {}", date.day(), &month(date)[..3])
+}
+
+/// The day something is due, and whether that day is past.
+fn due_words(today: Date, due: Date) -> String {
+    if due < today { format!("{}, overdue", short_date(due)) } else { short_date(due) }
 }
 
 fn month(date: Date) -> &'static str {

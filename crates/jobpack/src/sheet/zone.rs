@@ -135,7 +135,7 @@ fn job_line(plan: &Plan, units: Units, job: usize) -> JobLine {
     JobLine {
         number: job_number(plan, job),
         holes: shorten(&holes.join(", "), 32),
-        size: format!("{}, {} deep", size_words(units, &planned.cut), units.depth(planned.repair.depth.value)),
+        size: format!("{}, {}", size_words(units, &planned.cut), units.depth(planned.repair.depth.value)),
         severity: severity_word(worst),
     }
 }
@@ -151,7 +151,7 @@ fn placing(zone: &WorkZone, units: Units) -> Vec<PlacingRow> {
                 number: numbers(&run),
                 device: device_words(&devices),
                 designation: first.designation.clone(),
-                traffic: if first.approach == zone.travel { "worked lane" } else { "oncoming" },
+                traffic: if first.approach == zone.travel { "our lane" } else { "oncoming" },
                 place: place_words(zone, units, &devices),
                 side: side_words(units, &devices),
                 chainage: if run.len() == 1 {
@@ -170,7 +170,12 @@ fn removing(zone: &WorkZone) -> Vec<RemovingRow> {
         .into_iter()
         .map(|run| {
             let devices: Vec<&Device> = run.iter().map(|&i| &zone.devices[i]).collect();
-            RemovingRow { number: numbers(&run), device: device_words(&devices), count: run.len() }
+            let device = match devices[0].kind {
+                DeviceKind::FlaggerStation => "flagger".to_owned(),
+                DeviceKind::ShieldVehicle => "shield vehicle".to_owned(),
+                DeviceKind::Sign | DeviceKind::Cone => device_words(&devices),
+            };
+            RemovingRow { number: numbers(&run), device, count: run.len() }
         })
         .collect()
 }
@@ -215,7 +220,8 @@ fn device_words(devices: &[&Device]) -> String {
         DeviceKind::Cone => {
             let count = counted(devices.len(), "cone", "cones");
             let legend = first.legend.trim();
-            if legend.is_empty() || legend.eq_ignore_ascii_case("cone") { count } else { format!("{count}, {legend}") }
+            let legend = legend.strip_prefix("cone, ").unwrap_or(legend);
+            if legend.is_empty() || legend == "cone" { count } else { format!("{count}, {legend}") }
         }
         DeviceKind::FlaggerStation if first.legend.is_empty() => "flagger station".into(),
         DeviceKind::ShieldVehicle if first.legend.is_empty() => "shield vehicle".into(),
@@ -227,6 +233,7 @@ fn device_words(devices: &[&Device]) -> String {
 fn place_words(zone: &WorkZone, units: Units, devices: &[&Device]) -> String {
     let first = place_of(zone, units, devices[0]);
     let Some(last) = devices.get(1..).and_then(|rest| rest.last()) else { return first };
+    let last = place_of(zone, units, last);
     let gaps: Vec<f64> =
         devices.windows(2).map(|w| (w[1].chainage - w[0].chainage).value.abs()).filter(|g| *g > 0.01).collect();
     let low = gaps.iter().copied().fold(f64::INFINITY, f64::min);
@@ -238,7 +245,13 @@ fn place_words(zone: &WorkZone, units: Units, devices: &[&Device]) -> String {
     } else {
         format!("{} apart", range(&units.along(metres(low)), &units.along(metres(high))))
     };
-    format!("{first} to {}, {spacing}", place_of(zone, units, last))
+    // `160 m before to 130 m before` says it once.
+    for word in [" before", " past", " in"] {
+        if let (Some(a), Some(b)) = (first.strip_suffix(word), last.strip_suffix(word)) {
+            return format!("{}{word}, {spacing}", range(a, b));
+        }
+    }
+    format!("{first} to {}, {spacing}", last.trim_start_matches("at "))
 }
 
 fn place_of(zone: &WorkZone, units: Units, device: &Device) -> String {
@@ -291,7 +304,7 @@ fn counts(zone: &WorkZone) -> Vec<Count> {
     [
         ("signs", DeviceKind::Sign),
         ("cones", DeviceKind::Cone),
-        ("flagger stations", DeviceKind::FlaggerStation),
+        ("flaggers", DeviceKind::FlaggerStation),
         ("shield vehicles", DeviceKind::ShieldVehicle),
     ]
     .into_iter()
