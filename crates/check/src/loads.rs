@@ -32,19 +32,25 @@ fn replay(plan: &Plan, trip: usize, sites: &[usize], breaches: &mut Breaches) {
         (d.base_mass + d.cover_mass + d.binder_mass).in_kilograms() + 1000.0 * d.water_volume.in_cubic_metres()
     });
     for (step, demand) in std::iter::once(&Demand::default()).chain(demands.iter().copied()).enumerate() {
-        base -= demand.base_volume.in_cubic_metres();
+        // The spoil comes aboard before the hole is filled: that moment is the fullest.
         spoil += demand.spoil_volume.in_cubic_metres();
-        mass += (demand.spoil_mass - demand.base_mass - demand.cover_mass - demand.binder_mass).in_kilograms()
-            - 1000.0 * demand.water_volume.in_cubic_metres();
+        mass += demand.spoil_mass.in_kilograms();
         let shared = (base - room.base_only).max(0.0) + (spoil - room.spoil_only).max(0.0);
         breaches.require(shared <= room.shared + VOLUME_TOLERANCE_M3, "load.body", || {
-            format!("trip {trip} after stop {step}: base {base} m3 and spoil {spoil} m3 do not fit")
+            format!("trip {trip} at stop {step}: base {base} m3 and spoil {spoil} m3 do not fit")
         });
         breaches.require(
             mass <= plan.district.truck.payload.in_kilograms() + MASS_TOLERANCE_KG,
             "load.payload",
-            || format!("trip {trip} after stop {step}: {mass} kg aboard"),
+            || format!("trip {trip} at stop {step}: {mass} kg aboard"),
         );
+        let stated = plan.loads.get(trip).map_or(0.0, |load| load.mass_max.in_kilograms());
+        breaches.require(mass <= stated + MASS_TOLERANCE_KG, "load.mass_max", || {
+            format!("trip {trip} at stop {step}: {mass} kg aboard, at most {stated} kg stated")
+        });
+        base -= demand.base_volume.in_cubic_metres();
+        mass -= (demand.base_mass + demand.cover_mass + demand.binder_mass).in_kilograms()
+            + 1000.0 * demand.water_volume.in_cubic_metres();
     }
     let within = [
         (sum(&|d| d.cover_volume.in_cubic_metres()), room.cover, "cover stone"),

@@ -1,7 +1,8 @@
 //! The day holds together: no gap, inside shift, daylight and open hours, drives as long as their ways.
 
+use model::figure::Figure;
 use model::plan::Plan;
-use model::quantity::InTime;
+use model::quantity::{InTime, Time};
 use model::round::{SecondOfDay, Stop, StopKind};
 
 use crate::Breaches;
@@ -64,7 +65,7 @@ fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
     let planned = &plan.sites[site];
     let least = planned.zone.set_up.value.in_seconds()
         + planned.zone.take_in.value.in_seconds()
-        + planned.jobs.iter().map(|&job| plan.jobs[job].repair.duration.value.in_seconds()).sum::<f64>();
+        + planned.jobs.iter().map(|&job| median(&plan.jobs[job].repair.duration).in_seconds()).sum::<f64>();
     let given = f64::from(stop.to.0 - stop.from.0);
     breaches
         .require(given + 1.0 >= least, "timetable.work_short", || format!("site {site}: {given} s, needs {least} s"));
@@ -79,6 +80,11 @@ fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
         let clear = stop.to <= clock(barred.from) || stop.from >= clock(barred.to);
         breaches.require(clear, "timetable.barred", || format!("site {site}: {} to {} is barred", stop.from, stop.to));
     }
+}
+
+/// A day is planned on median times; the time as surveyed would overrun more often than not.
+fn median(figure: &Figure<Time>) -> Time {
+    figure.spread.map_or(figure.value, |spread| spread.p50)
 }
 
 fn drives(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {

@@ -45,6 +45,11 @@ pub struct Plan {
     pub left_out: Vec<LeftOut>,
     /// Everything that was wrong with the input.
     pub problems: Vec<Problem>,
+    /// The timetable counts on each repair's median time. Back at the depot by then in nine days of ten, as if all
+    /// holes turned out large together; it may be after the shift's end. `None` when nothing is done.
+    pub back_p90: Option<SecondOfDay>,
+    /// What must be printed wherever the roads are drawn, e.g. the map's licence line.
+    pub road_attribution: Option<String>,
 }
 
 /// A hole that was found on the network and judged.
@@ -86,6 +91,10 @@ pub struct PlannedSite {
     pub position: RoadPosition,
     /// Where that is.
     pub place: LonLat,
+    /// Where the section's chainage counts from, in words a driver can use, e.g. `the junction with Q1 Fennow Road`.
+    pub chainage_from: String,
+    /// Where the section ends, in the same words.
+    pub chainage_towards: String,
 }
 
 /// What to load for one trip, at the load's confidence.
@@ -95,8 +104,10 @@ pub struct TripLoad {
     pub total: Demand,
     /// One line per compartment or tank.
     pub lines: Vec<LoadLine>,
-    /// Greatest mass aboard at any time on the trip.
+    /// Greatest mass aboard at any time on the trip. Spoil comes aboard before the hole is filled.
     pub mass_max: Mass,
+    /// Greatest volume of base and spoil together in the bins at any time on the trip.
+    pub body_volume_max: Volume,
     /// Most signs, cones needed at one site.
     pub signs: u32,
     /// Most cones needed at one site.

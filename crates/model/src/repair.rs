@@ -46,6 +46,8 @@ pub struct Repair {
     pub spoil_volume: Figure<Volume>,
     /// Mass of the spoil.
     pub spoil_mass: Figure<Mass>,
+    /// The compactor taken, and why not a better one, e.g. `plate (roller does not fit between the sides)`.
+    pub compactor: String,
     /// Passes without vibration, each layer.
     pub static_passes: Figure<u32>,
     /// Passes with vibration, each layer.

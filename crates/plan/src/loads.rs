@@ -48,6 +48,7 @@ fn trip_load(trip: &[usize], problem: &RoundProblem, sites: &[PlannedSite], dist
     TripLoad {
         lines: lines(&total, &district.truck),
         mass_max: mass_max(&total, &demands),
+        body_volume_max: body_volume_max(&total, &demands),
         signs: most(DeviceKind::Sign),
         cones: most(DeviceKind::Cone),
         total,
@@ -107,16 +108,26 @@ impl Portion {
     }
 }
 
-/// Greatest mass aboard at any moment: leaving the depot, or after a stop where more spoil came on than base went off.
+/// Greatest mass aboard at any moment: leaving the depot, or at a stop with the spoil dug and nothing placed yet.
 fn mass_max(total: &Demand, demands: &[Demand]) -> Mass {
     let mut aboard = total.base_mass + total.cover_mass + total.binder_mass + water_mass(total.water_volume);
     let mut most = aboard;
     for demand in demands {
         aboard += demand.spoil_mass;
+        most = most.max(aboard);
         aboard -= demand.base_mass + demand.cover_mass + demand.binder_mass + water_mass(demand.water_volume);
-        if aboard > most {
-            most = aboard;
-        }
+    }
+    most
+}
+
+/// Greatest volume of base and spoil together, with the spoil of a stop aboard before its base is placed.
+fn body_volume_max(total: &Demand, demands: &[Demand]) -> Volume {
+    let mut aboard = total.base_volume;
+    let mut most = aboard;
+    for demand in demands {
+        aboard += demand.spoil_volume;
+        most = most.max(aboard);
+        aboard -= demand.base_volume;
     }
     most
 }

@@ -205,7 +205,7 @@ impl<'a> Figures<'a> {
         self.spread(|q| q.rolling_time, why)
     }
 
-    fn compactor_words(&self) -> String {
+    pub fn compactor_words(&self) -> String {
         let compactor = &self.basis.compactor;
         format!("{} ({})", compactor.kind.words(), compactor.reason)
     }

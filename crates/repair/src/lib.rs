@@ -65,6 +65,7 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         cover_volume: figures.cover_volume(),
         spoil_volume: figures.spoil_volume(),
         spoil_mass: figures.spoil_mass(),
+        compactor: figures.compactor_words(),
         static_passes: figures.static_passes(),
         vibrating_passes: figures.vibrating_passes(),
         lanes_across: figures.lanes_across(),

@@ -49,9 +49,8 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let binder = file.needed_section("binder").and_then(binder);
     let devices_owned = file.needed_section("devices_owned").and_then(devices_owned);
     let planning = planning(file.section("planning"));
-    let files = DistrictFiles {
-        hole_columns: file.optional_section("hole_columns").map(hole_columns).unwrap_or_default(),
-    };
+    let files =
+        DistrictFiles { hole_columns: file.optional_section("hole_columns").map(hole_columns).unwrap_or_default() };
     file.finish();
     let district = District {
         name: name?,
