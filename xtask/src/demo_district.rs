@@ -94,6 +94,7 @@ pub fn write() -> Outcome {
     let mut roads = main_roads(&mut random);
     lanes(&mut roads, &mut random);
     village_streets(&mut roads, &mut random);
+    junctions(&mut roads);
     let total_km: f64 = roads.iter().map(|road| length_km(&road.points)).sum();
     let folder = root().join("demo");
     let save = |name: &str, text: String| fs::write(folder.join(name), text).map_err(|e| format!("{name}: {e}"));
@@ -235,6 +236,44 @@ fn village_streets(roads: &mut Vec<Road>, random: &mut Pcg64Mcg) {
     }
 }
 
+/// Makes a junction wherever two roads cross: the later one ends there and goes on as a road of its own.
+fn junctions(roads: &mut Vec<Road>) {
+    let mut at = 1;
+    while at < roads.len() {
+        let crossing = (0..at).find_map(|other| Some((other, crossing(&roads[other].points, &roads[at].points)?)));
+        let Some((other, (place, other_segment, own_segment))) = crossing else {
+            at += 1;
+            continue;
+        };
+        roads[other].points.insert(other_segment + 1, place);
+        let road = &mut roads[at];
+        let rest: Vec<Km> = std::iter::once(place).chain(road.points.drain(own_segment + 1..)).collect();
+        road.points.push(place);
+        let on = Road { id: format!("{}+", road.id), name: road.name.clone(), points: rest, ..*road };
+        roads.push(on);
+    }
+}
+
+/// Where two lines cross, away from their vertices: the place and the segment of each.
+fn crossing(one: &[Km], other: &[Km]) -> Option<(Km, usize, usize)> {
+    for (i, a) in one.windows(2).enumerate() {
+        for (j, b) in other.windows(2).enumerate() {
+            let (r, s) = ((a[1].0 - a[0].0, a[1].1 - a[0].1), (b[1].0 - b[0].0, b[1].1 - b[0].1));
+            let cross = r.0 * s.1 - r.1 * s.0;
+            if cross.abs() < 1e-12 {
+                continue;
+            }
+            let d = (b[0].0 - a[0].0, b[0].1 - a[0].1);
+            let (t, u) = ((d.0 * s.1 - d.1 * s.0) / cross, (d.0 * r.1 - d.1 * r.0) / cross);
+            let inside = |x: f64, length: f64| x * length > 0.002 && (1.0 - x) * length > 0.002;
+            if inside(t, distance_km(a[0], a[1])) && inside(u, distance_km(b[0], b[1])) {
+                return Some(((a[0].0 + t * r.0, a[0].1 + t * r.1), i, j));
+            }
+        }
+    }
+    None
+}
+
 /// A winding line: a straight one bent by a few sines that vanish at both ends; a point every 90 m or so.
 fn wander(from: Km, to: Km, bend: f64, random: &mut Pcg64Mcg) -> Vec<Km> {
     let straight = distance_km(from, to);
@@ -307,7 +346,9 @@ fn holes(roads: &[Road], random: &mut Pcg64Mcg) -> (String, usize) {
     while number < 56 {
         let road = sealed[random.random_range(0..sealed.len())];
         // Long and busy roads break more; short streets seldom.
-        if length_km(&road.points) * f64::from(road.vehicles_per_day) < random.random_range(0.0..1500.0) {
+        if road.points.len() < 5
+            || length_km(&road.points) * f64::from(road.vehicles_per_day) < random.random_range(0.0..1500.0)
+        {
             continue;
         }
         let cluster = [1, 1, 1, 2, 2, 3][random.random_range(0..6)];

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use exchange::district::{DistrictFile, DistrictFiles};
 use exchange::holes::HoleOptions;
 use exchange::rules::{RuleKind, load_rules};
+use jiff::civil::Date;
 use model::district::{District, RuleSetNames};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::road::RoadNetwork;
@@ -46,6 +47,16 @@ pub(crate) fn setting_or_defaults(path: Option<&Path>) -> Result<(District, Rule
     let district = exchange::district::default_district();
     let (rules, _) = rules(&district.rule_sets, None)?;
     Ok((district, rules))
+}
+
+/// A day for a flag, within the years for which sunrise and the calendar are worth anything.
+pub(crate) fn day(text: &str) -> Result<Date, String> {
+    let years = 1950..=2150;
+    match text.parse::<Date>() {
+        Ok(date) if years.contains(&date.year()) => Ok(date),
+        Ok(date) => Err(format!("the year {} is not between {} and {}", date.year(), years.start(), years.end())),
+        Err(_) => Err("write year-month-day with leading zeros, e.g. 2026-06-09".into()),
+    }
 }
 
 /// How to read this district's hole lists.
@@ -102,12 +113,17 @@ fn keep<T>(read: Result<T, Vec<Problem>>, problems: &mut Vec<Problem>) -> Option
     read.map_err(|found| problems.extend(found)).ok()
 }
 
+/// The roads of a district.
+pub(crate) struct Roads {
+    pub network: RoadNetwork,
+    /// What could not be used, and why.
+    pub problems: Vec<Problem>,
+    /// What must be printed wherever they are drawn.
+    pub attribution: Option<String>,
+}
+
 /// Reads the roads named by the flag or the district file.
-pub(crate) fn roads(
-    setting: &Setting,
-    flag: Option<&Path>,
-    progress: &mut Progress,
-) -> Result<(RoadNetwork, Vec<Problem>), Vec<Problem>> {
+pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progress) -> Result<Roads, Vec<Problem>> {
     let path = match (flag, &setting.district.roads_file) {
         (Some(path), _) => path.to_path_buf(),
         (None, Some(name)) => setting.folder.join(name),
@@ -124,7 +140,7 @@ pub(crate) fn roads(
         }
         return Err(file.problems);
     }
-    Ok((network, file.problems))
+    Ok(Roads { network, problems: file.problems, attribution: file.attribution })
 }
 
 fn no_roads() -> Problem {

@@ -4,12 +4,14 @@
 //! Results go to standard output, talk goes to standard error. Exit codes: 0 everything given was used; 1 nothing was
 //! produced; 2 wrong usage; 3 produced, but some input was refused.
 
+#[macro_use]
+mod show;
+
 mod commands;
 mod input;
 mod outcome;
 mod progress;
 mod report;
-mod show;
 
 use std::process::ExitCode;
 

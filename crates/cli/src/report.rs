@@ -22,6 +22,9 @@ pub(crate) fn print(problems: &[Problem]) {
     }
 }
 
+/// A line longer than this is not shown: a whole GeoJSON file may be one line.
+const LINE_SHOWN_MAX: usize = 400;
+
 /// A problem dressed for miette.
 #[derive(Debug)]
 struct Shown {
@@ -31,8 +34,9 @@ struct Shown {
 
 impl Shown {
     fn new(problem: &Problem, text: Option<&str>) -> Self {
+        let line = |text: &str| text.lines().nth(problem.at.line.saturating_sub(1)).map_or(0, str::len);
         let source = text
-            .filter(|_| problem.at.line > 0)
+            .filter(|text| problem.at.line > 0 && line(text) <= LINE_SHOWN_MAX)
             .and_then(|text| Some((NamedSource::new(&problem.at.file, text.to_owned()), offset(text, problem)?)));
         Shown { problem: problem.clone(), source }
     }

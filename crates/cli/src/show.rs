@@ -1,5 +1,7 @@
 //! Figures as text and as JSON for the commands that show one stage.
 
+use std::io::Write as _;
+
 use model::figure::Figure;
 use serde_json::{Value, json};
 
@@ -16,7 +18,21 @@ pub(crate) fn figure_json<Q: Copy>(figure: &Figure<Q>, number: impl Fn(Q) -> f64
 
 /// Prints pretty JSON to standard output.
 pub(crate) fn print_json(value: &Value) {
-    println!("{value:#}");
+    say!("{value:#}");
+}
+
+/// Writes a line to standard output. Ends the program quietly when nobody reads on (`| head`), where `println!` would
+/// panic.
+pub(crate) fn line(text: std::fmt::Arguments) {
+    let mut out = std::io::stdout().lock();
+    if writeln!(out, "{text}").is_err() {
+        std::process::exit(0);
+    }
+}
+
+/// `println!` that survives a closed pipe.
+macro_rules! say {
+    ($($argument:tt)*) => { $crate::show::line(format_args!($($argument)*)) };
 }
 
 /// A plain text table: columns as wide as their widest cell.
@@ -44,7 +60,7 @@ impl Table {
         let widths: Vec<usize> = (0..columns).map(width).collect();
         for row in &self.rows {
             let line: Vec<String> = row.iter().zip(&widths).map(|(cell, &width)| format!("{cell:width$}")).collect();
-            println!("{}", line.join("  ").trim_end());
+            say!("{}", line.join("  ").trim_end());
         }
     }
 }

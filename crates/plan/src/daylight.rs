@@ -40,10 +40,15 @@ fn sun_stays_up(lat: f64, date: Date) -> bool {
     (lat > 0.0) == northern_summer
 }
 
+/// What a clock on the wall shows at that instant, counted from the date's midnight on the clock: on a day when summer
+/// time begins, noon is still twelve hours after midnight.
 fn local_second(unix_s: i64, date: Date, zone: &TimeZone) -> SecondOfDay {
-    let midnight = zone.to_timestamp(date.at(0, 0, 0, 0)).map_or(0, Timestamp::as_second);
-    let instant = Timestamp::from_second(unix_s).map_or(midnight, Timestamp::as_second);
-    SecondOfDay((instant - midnight).clamp(0, DAY_S) as u32)
+    let Ok(instant) = Timestamp::from_second(unix_s) else { return SecondOfDay(0) };
+    let clock = zone.to_datetime(instant);
+    let days = i64::from(date.until(clock.date()).map_or(0, |span| span.get_days()));
+    let time = clock.time();
+    let second = i64::from(time.hour()) * 3600 + i64::from(time.minute()) * 60 + i64::from(time.second());
+    SecondOfDay((days * DAY_S + second).clamp(0, DAY_S) as u32)
 }
 
 #[cfg(test)]
@@ -95,6 +100,18 @@ mod tests {
             assert!(found_rise.0.abs_diff(rise.0) <= 90, "{date}: {found_rise}");
             assert!(found_set.0.abs_diff(set.0) <= 90, "{date}: {found_set}");
         }
+    }
+
+    /// Berlin on the day summer time begins, 29 March 2026: sunrise about 04:44 UTC, which the clock shows as 06:44.
+    #[test]
+    fn the_clock_is_read_at_the_instant_not_at_midnight() {
+        let zone = TimeZone::get("Europe/Berlin").unwrap();
+        let place = LonLat { lon: 13.4, lat: 52.5 };
+        let day = |day| daylight(place, jiff::civil::date(2026, 3, day), &zone).unwrap();
+        let (before, after) = (day(28), day(29));
+        let minutes = |from: SecondOfDay, to: SecondOfDay| (i64::from(to.0) - i64::from(from.0)) / 60;
+        assert!((56..=60).contains(&minutes(before.0, after.0)), "{} then {}", before.0, after.0);
+        assert!((60..=64).contains(&minutes(before.1, after.1)), "{} then {}", before.1, after.1);
     }
 
     #[test]

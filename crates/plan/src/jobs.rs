@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use model::cut_out::{CutOut, FrameOutline};
 use model::district::District;
-use model::hole::{Hole, HoleId, LanePosition};
+use model::hole::{Hole, LanePosition};
 use model::place::{RoadPosition, Side, Travel};
 use model::plan::LeftOut;
 use model::problem::{Problem, ProblemSeverity};
@@ -85,7 +85,7 @@ fn cuts(
     holes.retain(|&hole| match markout::check_outline(&located[hole].outline, &pavement) {
         Ok(()) => true,
         Err(error) => {
-            refuse(&located[hole].hole, section, &error.to_string(), "plan.hole.outline", refusals);
+            refuse(&located[hole].hole, &error.to_string(), "plan.hole.outline", refusals);
             false
         }
     });
@@ -94,7 +94,7 @@ fn cuts(
         Ok(cuts) => cuts,
         Err(error) => {
             for hole in holes {
-                refuse(&located[hole].hole, section, &error.to_string(), "plan.hole.outline", refusals);
+                refuse(&located[hole].hole, &error.to_string(), "plan.hole.outline", refusals);
             }
             Vec::new()
         }
@@ -122,7 +122,7 @@ fn job(
     if let Err(errors) = input.check() {
         let wrong: Vec<String> = errors.iter().map(ToString::to_string).collect();
         for &hole in &holes {
-            refuse(&located[hole].hole, section, &wrong.join("; "), "plan.repair.input", refusals);
+            refuse(&located[hole].hole, &wrong.join("; "), "plan.repair.input", refusals);
         }
         return None;
     }
@@ -167,14 +167,7 @@ pub(crate) fn keep_made(located: &mut Vec<Located>, jobs: &mut [Job]) {
     located.retain(|_| is_made.next().unwrap_or(false));
 }
 
-fn refuse(hole: &Hole, section: &RoadSection, wrong: &str, code: &'static str, refusals: &mut Refusals) {
-    refusals.left_out.push(LeftOut {
-        hole: HoleId(hole.id.0.clone()),
-        reason: None,
-        words: wrong.to_owned(),
-        road: section.label(),
-        distance: None,
-    });
+fn refuse(hole: &Hole, wrong: &str, code: &'static str, refusals: &mut Refusals) {
     refusals.problems.push(Problem {
         code,
         severity: ProblemSeverity::Refused,

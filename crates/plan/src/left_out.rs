@@ -1,49 +1,56 @@
 //! Why a hole is not in the day's round, in words.
 
 use model::plan::{LeftOut, PlannedHole, PlannedJob, PlannedSite};
-use model::quantity::{InTime, seconds};
 use model::round::{LeftOutReason, RoundProblem, RoundSolution};
 use roads::Network;
+
+/// What was planned, site by site.
+pub(crate) struct Planned<'a> {
+    pub sites: &'a [PlannedSite],
+    pub jobs: &'a [PlannedJob],
+    pub holes: &'a [PlannedHole],
+    /// Why a site can't be done as things are.
+    pub blocked: &'a [Option<String>],
+}
 
 /// One entry for each hole of a site that the search left out or did not look at, the most pressing first.
 pub(crate) fn from_round(
     round: &RoundSolution,
     problem: &RoundProblem,
-    sites: &[PlannedSite],
-    jobs: &[PlannedJob],
-    holes: &[PlannedHole],
+    planned: &Planned,
     network: &Network,
     has_daylight: bool,
 ) -> Vec<LeftOut> {
     let searched = round.left_out.iter().map(|&(site, reason)| (site, Some(reason)));
-    let not_searched = (problem.sites.len()..sites.len()).map(|site| (site, None));
+    let not_searched = (problem.sites.len()..planned.sites.len()).map(|site| (site, None));
     let mut entries = Vec::new();
     for (site, reason) in searched.chain(not_searched) {
-        let words = words(reason, problem.sites.get(site).map(|s| s.service_s), problem, has_daylight);
-        let road = network.section(sites[site].position.section).label();
-        for &job in &sites[site].jobs {
-            for &hole in &jobs[job].holes {
-                let (hole, risk) = (holes[hole].hole.id.clone(), holes[hole].judgement.risk.value);
-                let entry = LeftOut { hole, reason, words: words.clone(), road: road.clone(), distance: None };
-                entries.push((risk, entry));
-            }
+        let words = planned.blocked[site].clone().unwrap_or_else(|| words(reason, problem, has_daylight));
+        let road = network.section(planned.sites[site].position.section).label();
+        for &hole in planned.sites[site].jobs.iter().flat_map(|&job| &planned.jobs[job].holes) {
+            let hole = &planned.holes[hole];
+            let (words, road) = (words.clone(), road.clone());
+            let entry = LeftOut { hole: hole.hole.id.clone(), reason, words, road, distance: None };
+            entries.push((hole.judgement.risk.value, entry));
         }
     }
     entries.sort_by(|(one, _), (other, _)| other.total_cmp(one));
     entries.into_iter().map(|(_, entry)| entry).collect()
 }
 
-fn words(reason: Option<LeftOutReason>, service_s: Option<u32>, problem: &RoundProblem, has_daylight: bool) -> String {
-    let takes =
-        service_s.map_or_else(String::new, |s| format!("{:.0} min of work there", seconds(f64::from(s)).in_minutes()));
+fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bool) -> String {
     match reason {
-        None => format!("less urgent than the {} sites looked at for this day", problem.sites.len()),
-        Some(LeftOutReason::ExceedsTruck(what)) => format!("one repair alone needs more than the truck holds: {what}"),
+        None => format!("not among the {} most pressing sites looked at for this day", problem.sites.len()),
+        Some(LeftOutReason::ExceedsTruck(what)) => {
+            format!("one repair alone needs more than the truck holds: {what}")
+        }
         Some(LeftOutReason::NoWindow) if !has_daylight => "no daylight on this day".into(),
-        Some(LeftOutReason::NoWindow) => format!("no open hours long enough: {takes}"),
-        Some(LeftOutReason::ExceedsShift) => format!("longer than the shift: {takes} and the way there and back"),
+        Some(LeftOutReason::NoWindow) => "no open hours long enough for the work there".into(),
+        Some(LeftOutReason::ExceedsShift) => "the work and the way there and back are longer than the shift".into(),
         Some(LeftOutReason::Unreachable) => "the roads on the map do not lead there and back".into(),
-        Some(LeftOutReason::LessUrgent) => format!("fits alone, but others are worth more for the time: {takes}"),
-        Some(LeftOutReason::NotWorthTheTime) => format!("its risk is worth less than the time it takes: {takes}"),
+        Some(LeftOutReason::LessUrgent) => {
+            "the day is full: the sites chosen take more risk off the road for their time".into()
+        }
+        Some(LeftOutReason::NotWorthTheTime) => "its risk is worth less than the crew's time for it".into(),
     }
 }

@@ -9,6 +9,7 @@
 //! Reads no file, no clock; draws no randomness but from the seed: the same input gives the same plan.
 
 mod daylight;
+mod finding;
 mod hours;
 mod jobs;
 mod left_out;
@@ -23,7 +24,7 @@ use model::hole::Hole;
 use model::place::FramePoint;
 use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
 use model::problem::Problem;
-use model::quantity::{InTime, Length, kilometres, metres, square_metres};
+use model::quantity::{InTime, Length, Time, kilometres, metres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
 use model::round::{RestBreak, RoundProblem, RoundSolution, SecondOfDay, StopKind, Way};
 use model::rules::markout::MarkOutRules;
@@ -38,6 +39,7 @@ use triage::TriageInput;
 
 use crate::jobs::Refusals;
 pub use crate::locate::Located;
+use crate::locate::NotLocated;
 
 /// Everything a plan is made from.
 #[derive(Debug, Clone)]
@@ -52,6 +54,8 @@ pub struct PlanInput {
     pub problems: Vec<Problem>,
     /// The rules.
     pub rules: Rules,
+    /// What must be printed wherever the roads are drawn.
+    pub road_attribution: Option<String>,
     /// The day.
     pub date: Date,
     /// Seed of the search.
@@ -108,7 +112,7 @@ fn depot_snap_limit() -> Length {
 /// `progress` is told the step and how much of it is done, 0 to 1; when it gives `false` the search stops with what it
 /// has.
 pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -> Result<Plan, PlanError> {
-    let PlanInput { district, network, holes, mut problems, rules, date, seed } = input;
+    let PlanInput { district, network, holes, mut problems, rules, road_attribution, date, seed } = input;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
@@ -139,11 +143,14 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let round = rounds::solve(&problem, &settings, &mut |done, _| progress(Step::Search, f64::from(done) / iterations));
 
     let ways = ways(&round, &places, &network);
+    let back_p90 = back_p90(&round, &weighed);
+    let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
     let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
     let jobs = planned_jobs(jobs, &sites, &network);
     let loads = loads::trip_loads(&round.trips, &problem, &sites, &district);
     let mut left_out = refusals.left_out;
-    left_out.extend(left_out::from_round(&round, &problem, &sites, &jobs, &holes, &network, daylight.is_some()));
+    let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
+    left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
     problems.extend(refusals.problems);
     let network = network.roads().clone();
     Ok(Plan {
@@ -161,7 +168,16 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         loads,
         left_out,
         problems,
+        back_p90,
+        road_attribution,
     })
+}
+
+/// Back at the depot in nine days of ten, every repair taken to turn out large together.
+fn back_p90(round: &RoundSolution, sites: &[sites::WeighedSite]) -> Option<SecondOfDay> {
+    let last = round.timetable.last()?;
+    let overrun: Time = round.trips.iter().flatten().map(|&site| sites[site].overrun_p90).sum();
+    Some(SecondOfDay(last.to.0 + overrun.in_seconds().ceil() as u32))
 }
 
 /// The holes that lie on this crew's roads, and what became of the others: the first stages alone.
@@ -211,10 +227,8 @@ fn locate_all(
     for hole in holes {
         match locate::locate(hole, network, district, rules) {
             Ok(found) => located.push(found),
-            Err(not) => {
-                refusals.left_out.push(not.left_out);
-                refusals.problems.extend(not.problem);
-            }
+            Err(NotLocated::LeftOut(left_out)) => refusals.left_out.push(left_out),
+            Err(NotLocated::Refused(problem)) => refusals.problems.push(problem),
         }
     }
     located

@@ -25,10 +25,11 @@ pub struct Located {
 }
 
 /// A hole that has no place in this crew's plan.
-pub(crate) struct NotLocated {
-    pub left_out: LeftOut,
-    /// Said as a problem of the input where the report itself is at fault.
-    pub problem: Option<Problem>,
+pub(crate) enum NotLocated {
+    /// On a road that is not this crew's work.
+    LeftOut(LeftOut),
+    /// The report itself is at fault.
+    Refused(Problem),
 }
 
 /// Finds the hole's road and lays its outline into the road frame.
@@ -70,33 +71,24 @@ fn is_this_crews_work(section: &RoadSection, district: &District) -> bool {
 }
 
 fn not_located(hole: &Hole, refusal: &SnapRefusal, network: &Network, district: &District) -> NotLocated {
-    let nearest = refusal.nearest();
-    let road = nearest.map(|road| road.label.clone()).unwrap_or_default();
-    let left_out = LeftOut {
-        hole: hole.id.clone(),
-        reason: None,
-        words: refusal.to_string(),
-        road,
-        distance: nearest.map(|road| road.distance),
-    };
-    if let (SnapRefusal::NotAccepted { .. }, Some(near)) = (refusal, nearest) {
+    if let (SnapRefusal::NotAccepted { .. }, Some(near)) = (refusal, refusal.nearest()) {
         let section = network.section(near.section);
         let words = if district.planning.classes_left_out.contains(&section.class) {
             format!("on a {} road, which this crew does not work on", section.class.word())
         } else {
             format!("the surface there ({}) is not this crew's trade", surface_words(section.surface))
         };
-        return NotLocated { left_out: LeftOut { words, ..left_out }, problem: None };
+        let (road, distance) = (near.label.clone(), Some(near.distance));
+        return NotLocated::LeftOut(LeftOut { hole: hole.id.clone(), reason: None, words, road, distance });
     }
-    let problem = Problem {
+    NotLocated::Refused(Problem {
         code: "plan.hole.off_road",
         severity: ProblemSeverity::Refused,
         at: hole.from.clone(),
         subject: hole.id.0.clone(),
         wrong: refusal.to_string(),
         right: "give the place on the road, or correct the road map".into(),
-    };
-    NotLocated { left_out, problem: Some(problem) }
+    })
 }
 
 fn surface_words(surface: Surface) -> &'static str {
@@ -111,7 +103,8 @@ fn surface_words(surface: Surface) -> &'static str {
 
 /// Where across the road the middle of a hole without outline is taken to lie, metres, positive right.
 ///
-/// A located place is seldom better than a few metres, so what the reporter said of the lane counts for more.
+/// A located place is seldom better than a few metres, so what the reporter said of the lane counts for more; where the
+/// two are far apart, a remark says so.
 fn across(
     hole: &Hole,
     position: &RoadPosition,
@@ -124,27 +117,29 @@ fn across(
     let sign = sign(position.side);
     let located = position.across.in_metres();
     let lane = lane_middle(position, section);
-    let nearest = |places: [f64; 2]| {
-        if (places[0] - located).abs() <= (places[1] - located).abs() { places[0] } else { places[1] }
+    let nearest = |a: f64, b: f64| if (a - located).abs() <= (b - located).abs() { a } else { b };
+    let offset = rules.wheel_path_offset_m.value;
+    let (taken, what) = match hole.lane_position {
+        Some(LanePosition::Edge) => (sign * (half - half_hole), "the edge of the seal"),
+        Some(LanePosition::Shoulder) => (sign * (half + half_hole), "the shoulder beside the seal"),
+        Some(LanePosition::Centre) => (0.0, "the centre line"),
+        Some(LanePosition::WheelPath) => (nearest(lane - offset, lane + offset), "the wheel path"),
+        Some(LanePosition::Lane) => (lane, "the middle of its lane"),
+        None if located.abs() + half_hole <= half => (located, ""),
+        None => (lane, "the middle of its lane"),
     };
-    match hole.lane_position {
-        Some(LanePosition::Edge) => (sign * (half - half_hole), String::new()),
-        Some(LanePosition::Shoulder) => (sign * (half + half_hole), String::new()),
-        Some(LanePosition::Centre) => (0.0, String::new()),
-        Some(LanePosition::WheelPath) => {
-            let offset = rules.wheel_path_offset_m.value;
-            (nearest([lane - offset, lane + offset]), String::new())
-        }
-        Some(LanePosition::Lane) => (lane, String::new()),
-        None if located.abs() + half_hole <= half => (located, String::new()),
-        None => (
-            lane,
-            format!(
-                "located {:.1} m from the centre line, beyond the seal: taken to the middle of its lane",
-                located.abs()
-            ),
-        ),
+    let far =
+        (taken - located).abs() > rules.position_doubt_m.value || hole.lane_position.is_none() && !what.is_empty();
+    let mut remark = if far {
+        format!("located {:.1} m from the centre line, taken to {what}", located.abs())
+    } else {
+        String::new()
+    };
+    if hole.lane_position == Some(LanePosition::Shoulder) {
+        let note = "on the shoulder: taken as sealed like the road; where it is not, fill and compact only";
+        remark = if remark.is_empty() { note.into() } else { format!("{remark}; {note}") };
     }
+    (taken, remark)
 }
 
 /// Moves an outline that was located beyond the seal into its lane, keeping its shape.

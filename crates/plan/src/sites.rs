@@ -2,13 +2,16 @@
 
 use jiff::civil::Date;
 use model::district::District;
+use model::figure::Spread;
 use model::plan::{PlannedHole, PlannedSite};
 use model::quantity::{InTime, Time, metres};
 use model::round::{Demand, Site};
+use model::work_zone::WorkZone;
 use roads::Network;
 use workzone::{LaneCut, WorkExtent, ZoneInput};
 
 use crate::Rules;
+use crate::finding::{self, Meeting};
 use crate::hours;
 use crate::jobs::{self, Job};
 use crate::loads;
@@ -18,7 +21,11 @@ pub(crate) struct WeighedSite {
     pub planned: PlannedSite,
     pub demand: Demand,
     pub service: Time,
+    /// How much longer the work may take in nine cases of ten.
+    pub overrun_p90: Time,
     pub worth: f64,
+    /// Why it can't be done as things are, in words; the search does not look at it.
+    pub blocked: Option<String>,
 }
 
 /// Lays out every zone. Sites come in the order of section and chainage.
@@ -30,25 +37,35 @@ pub(crate) fn lay_out(
     rules: &Rules,
     date: Date,
 ) -> Vec<WeighedSite> {
+    let meeting = Meeting::of(network.roads());
     let cuts: Vec<LaneCut> = jobs.iter().map(lane_cut).collect();
     workzone::share(&cuts, &rules.traffic)
         .into_iter()
-        .map(|group| site(group, jobs, holes, network, district, rules, date))
+        .map(|group| site(group, jobs, holes, network, &meeting, district, rules, date))
         .collect()
 }
 
+#[expect(
+    clippy::too_many_arguments,
+    reason = "each is one table of the plan; a struct of them would be the plan itself"
+)]
 fn site(
     group: Vec<usize>,
     jobs: &[Job],
     holes: &[PlannedHole],
     network: &Network,
+    meeting: &Meeting,
     district: &District,
     rules: &Rules,
     date: Date,
 ) -> WeighedSite {
     let first = &jobs[group[0]];
     let members = || group.iter().map(|&job| &jobs[job]);
-    let work: Time = members().map(|job| job.repair.duration.value).sum();
+    // The day is planned on median times; the zone's duration class is taken with room to spare.
+    let time = |pick: fn(&Spread<Time>) -> Time| -> Time {
+        members().map(|job| job.repair.duration.spread.as_ref().map_or(job.repair.duration.value, pick)).sum()
+    };
+    let (work, work_p90) = (time(|spread| spread.p50), time(|spread| spread.p90));
     let hole_indexes: Vec<usize> = members().flat_map(|job| job.holes.iter().copied()).collect();
     let hole_ids: Vec<_> = hole_indexes.iter().map(|&hole| holes[hole].hole.id.clone()).collect();
     let extent = extent(members());
@@ -59,7 +76,7 @@ fn site(
             side: first.side,
             driving_side: district.driving_side,
             work: extent,
-            duration: work,
+            duration: work_p90,
             night: false,
             shoulder_only: first.shoulder,
             holes: &hole_ids,
@@ -72,12 +89,35 @@ fn site(
     let across = (extent.across_from + extent.across_to) / 2.0;
     let position = jobs::position_at(network, (first.section, first.side, first.travel), chainage, across);
     let (place, _) = network.point_at(position.section, position.chainage);
+    let (chainage_from, chainage_towards) = finding::ends(network.roads(), meeting, position.section);
     WeighedSite {
         demand: members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand)),
         service: work + zone.set_up.value + zone.take_in.value,
+        overrun_p90: work_p90 - work,
+        blocked: blocked(&zone, district, rules),
         worth: hole_indexes.iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
-        planned: PlannedSite { jobs: group, zone, position, place },
+        planned: PlannedSite { jobs: group, zone, position, place, chainage_from, chainage_towards },
     }
+}
+
+/// What this crew lacks for this layout.
+fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String> {
+    let people = workzone::people_needed(zone, &rules.traffic);
+    let count = workzone::device_count(zone);
+    let owned = &district.devices_owned;
+    if !workzone::passable(zone, &rules.traffic) && !rules.planning.full_closure_allowed.value {
+        return Some("traffic can't pass the work: the road must be closed or traffic led round, which the authorised person decides".into());
+    }
+    if people > district.crew.people {
+        return Some(format!("the layout needs {people} people, the crew has {}", district.crew.people));
+    }
+    if count.signs > owned.signs || count.cones > owned.cones {
+        return Some(format!(
+            "the layout needs {} signs and {} cones, the depot has {} and {}",
+            count.signs, count.cones, owned.signs, owned.cones
+        ));
+    }
+    None
 }
 
 /// A hole is worth its risk; more from the day it is due.
@@ -102,12 +142,9 @@ fn extent<'a>(jobs: impl Iterator<Item = &'a Job>) -> WorkExtent {
 }
 
 /// Puts the sites the search shall look at first: half of them by worth, half by worth for the time they take, the way
-/// from the depot as the crow flies counted. Gives how many there are.
+/// from the depot as the crow flies counted; none that is blocked. Gives how many there are.
 pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District, rules: &Rules) -> usize {
     let most = rules.planning.candidate_sites_max.value as usize;
-    if sites.len() <= most {
-        return sites.len();
-    }
     let per_time = |site: &WeighedSite| {
         let straight = roads::distance(district.depot.position, site.planned.place);
         let there: Time = straight / district.truck.speed_max;
@@ -115,7 +152,7 @@ pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District
     };
     let ranked = |key: &dyn Fn(&WeighedSite) -> f64| {
         let keys: Vec<f64> = sites.iter().map(key).collect();
-        let mut order: Vec<usize> = (0..sites.len()).collect();
+        let mut order: Vec<usize> = (0..sites.len()).filter(|&site| sites[site].blocked.is_none()).collect();
         order.sort_by(|&a, &b| keys[b].total_cmp(&keys[a]).then(a.cmp(&b)));
         order
     };

@@ -17,10 +17,13 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         Ok(setting) => {
             report::print(&setting.problems);
             let sets = &setting.district.rule_sets;
-            println!("{}: the district `{}` can be used", arguments.district.display(), setting.district.name);
-            println!(
+            say!("{}: the district `{}` can be used", arguments.district.display(), setting.district.name);
+            say!(
                 "rule sets: traffic {}, repair {}, severity {}, roads {}",
-                sets.traffic, sets.repair, sets.severity, sets.roads
+                sets.traffic,
+                sets.repair,
+                sets.severity,
+                sets.roads
             );
             Outcome::AllUsed
         }

@@ -42,10 +42,10 @@ pub(crate) struct Arguments {
     #[arg(long)]
     vehicles_per_day: Option<f64>,
     /// Day it was seen.
-    #[arg(long)]
+    #[arg(long, value_parser = input::day)]
     seen: Option<Date>,
     /// The day of judging.
-    #[arg(long)]
+    #[arg(long, value_parser = input::day)]
     date: Date,
     /// District file with the rule set; without it the shipped one.
     #[arg(long)]
@@ -106,9 +106,9 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             "due_why": judgement.due_why.to_string(),
         }));
     } else {
-        println!("severity  {severity} by {}; {}", judgement.system, judgement.severity_why);
-        println!("risk      {:.1} points; {}", judgement.risk.value, judgement.risk.why);
-        println!("due       {}; {}", due.unwrap_or_else(|| "no day set".into()), judgement.due_why);
+        say!("severity  {severity} by {}; {}", judgement.system, judgement.severity_why);
+        say!("risk      {:.1} points; {}", judgement.risk.value, judgement.risk.why);
+        say!("due       {}; {}", due.unwrap_or_else(|| "no day set".into()), judgement.due_why);
     }
     Outcome::AllUsed
 }

@@ -79,7 +79,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     }
     for cut in &cuts {
         let names: Vec<&str> = cut.holes.iter().map(|hole| hole.0.as_str()).collect();
-        println!(
+        say!(
             "{}: {:.2} x {:.2} m, turned {:.1}°",
             names.join(", "),
             cut.length.in_metres(),
@@ -87,7 +87,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             cut.angle_deg
         );
         for corner in &cut.corners {
-            println!("  corner at {:.3} m along, {:.3} m across", corner.along_m, corner.across_m);
+            say!("  corner at {:.3} m along, {:.3} m across", corner.along_m, corner.across_m);
         }
         let mut table = Table::default();
         table.figure("  area", &cut.area, |a| format!("{:.3} m2", a.in_square_metres()));
@@ -95,7 +95,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         table.figure("  wasted", &cut.wasted, |a| format!("{:.3} m2", a.in_square_metres()));
         table.print();
         for remark in &cut.remarks {
-            println!("  {remark}");
+            say!("  {remark}");
         }
     }
     Outcome::AllUsed

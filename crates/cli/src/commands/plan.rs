@@ -1,5 +1,6 @@
 //! `lengthsman plan`: one day of one crew, from files to the job pack.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -21,7 +22,7 @@ pub(crate) struct Arguments {
     #[arg(long)]
     holes: PathBuf,
     /// The day, e.g. 2026-06-09.
-    #[arg(long)]
+    #[arg(long, value_parser = input::day)]
     date: Date,
     /// Folder for the job pack; made if it is not there.
     #[arg(long)]
@@ -47,16 +48,17 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
 fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let mut progress = Progress::new();
     let setting = input::setting(&arguments.district)?;
-    let (network, road_problems) = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
+    let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
     let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
     if list.holes.is_empty() {
         return Err(list.problems);
     }
     let rows = list.rows;
-    let problems = [setting.problems, road_problems, list.problems].concat();
+    let problems = [setting.problems, roads.problems, list.problems].concat();
     let input = PlanInput {
         district: setting.district,
-        network,
+        network: roads.network,
+        road_attribution: roads.attribution,
         holes: list.holes,
         problems,
         rules: setting.rules,
@@ -105,29 +107,45 @@ fn write(plan: &Plan, folder: &Path) -> Result<(), Vec<Problem>> {
     Ok(())
 }
 
-/// Says what came of it, on standard output, and gives the exit code.
+/// Says what came of it, on standard output, and gives the exit code. Each row of the list is counted once.
 fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
-    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
-    let sites = plan.round.trips.iter().flatten();
-    let done: usize =
-        sites.clone().flat_map(|&site| &plan.sites[site].jobs).map(|&job| plan.jobs[job].holes.len()).sum();
-    println!("{}: {}", plan.district.name, plan.date);
-    println!("rows in the list     {rows}");
-    println!("holes in the round   {done}, at {} work zones, in {} trips", sites.count(), plan.round.trips.len());
-    println!("holes left for later {}", plan.left_out.len());
-    println!("records refused      {refused}");
-    if let Some(last) = plan.round.timetable.last() {
-        println!("back at the depot    {}", last.to);
+    let sites: Vec<usize> = plan.round.trips.iter().flatten().copied().collect();
+    let jobs = sites.iter().flat_map(|&site| &plan.sites[site].jobs);
+    let done: usize = jobs.map(|&job| plan.jobs[job].holes.len()).sum();
+    let later = plan.left_out.len();
+    let refused = rows.saturating_sub(done + later);
+    say!("{}: {}", plan.district.name, plan.date);
+    say!("rows in the list     {rows}");
+    say!("holes in the round   {done}, at {} work zones, in {} trips", sites.len(), plan.round.trips.len());
+    say!("holes left for later {later}");
+    for (reason, count) in reasons(plan) {
+        say!("  {count:>6}  {reason}");
     }
-    println!("job pack             {}", folder.join("job-pack.pdf").display());
+    say!("rows refused         {refused}");
+    if let (Some(last), Some(late)) = (plan.round.timetable.last(), plan.back_p90) {
+        say!("back at the depot    {}, nine days in ten by {late}", last.to);
+    }
+    say!("job pack             {}", folder.join("job-pack.pdf").display());
     for breach in check::check(plan) {
         eprintln!("this plan breaks a rule (a fault of the program, please report it): {breach}");
     }
-    match (done, refused) {
+    let any_refused = plan.problems.iter().any(|problem| problem.severity != ProblemSeverity::Warning);
+    match (done, any_refused) {
         (0, _) => Outcome::NothingProduced,
-        (_, 0) => Outcome::AllUsed,
-        _ => Outcome::SomeRefused,
+        (_, false) => Outcome::AllUsed,
+        (_, true) => Outcome::SomeRefused,
     }
+}
+
+/// The reasons why holes are left for later, the most frequent first.
+fn reasons(plan: &Plan) -> Vec<(&str, usize)> {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for left_out in &plan.left_out {
+        *counts.entry(&left_out.words).or_default() += 1;
+    }
+    let mut counts: Vec<(&str, usize)> = counts.into_iter().collect();
+    counts.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
+    counts
 }
 
 fn failed(path: &Path, code: &'static str, wrong: &str, right: &str) -> Problem {

@@ -133,7 +133,7 @@ fn print(repair: &model::repair::Repair) {
     table.figure("spoil, loose", &repair.spoil_volume, cubic);
     table.figure("time at the hole", &repair.duration, minute);
     table.print();
-    println!("\nIf the hole turns out deeper:");
+    say!("\nIf the hole turns out deeper:");
     let mut deeper = Table::default();
     deeper.row(["depth", "layers", "each", "fill", "loose", "water"].map(str::to_owned));
     for row in &repair.deeper {
@@ -147,8 +147,8 @@ fn print(repair: &model::repair::Repair) {
         ]);
     }
     deeper.print();
-    println!("\nCautions:");
+    say!("\nCautions:");
     for caution in &repair.cautions {
-        println!("- {caution}");
+        say!("- {caution}");
     }
 }

@@ -23,7 +23,7 @@ pub(crate) struct Arguments {
     #[arg(long)]
     holes: PathBuf,
     /// The day that the list's dates are read against.
-    #[arg(long)]
+    #[arg(long, value_parser = input::day)]
     date: Date,
     /// Road file in place of the district's.
     #[arg(long)]
@@ -36,8 +36,8 @@ pub(crate) struct Arguments {
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
     let mut progress = Progress::new();
     let read = input::setting(&arguments.district).and_then(|setting| {
-        let (network, problems) = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
-        Ok((setting, network, problems))
+        let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
+        Ok((setting, roads.network, roads.problems))
     });
     let (setting, network, mut problems) = match read {
         Ok(found) => found,
@@ -77,7 +77,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         }
         table.print();
         for left_out in &located.left_out {
-            println!("not on this crew's roads: {}: {}", left_out.hole.0, left_out.words);
+            say!("not on this crew's roads: {}: {}", left_out.hole.0, left_out.words);
         }
     }
     report::print(&problems);

@@ -116,10 +116,11 @@ pub fn column(header: &str, columns: &HoleColumns) -> Result<Option<Column>, Str
     let header = header.trim().to_lowercase();
     let header = header.as_str();
     if let Some(field) = field_of(header, columns) {
-        return Ok(Some(Column { field, unit: None }));
+        // The list's own name of a size may have the unit in it, e.g. `How deep (in)`.
+        let unit = named_unit(header).and_then(|(_, unit)| LengthUnit::from_word(unit));
+        return Ok(Some(Column { field, unit: unit.filter(|_| field.is_size()) }));
     }
-    let bracketed = header.strip_suffix([')', ']']).and_then(|text| text.rsplit_once(['(', '[']));
-    if let Some((name, unit)) = bracketed {
+    if let Some((name, unit)) = bracketed(header) {
         let Some(field) = field_of(name.trim(), columns) else { return Ok(None) };
         if !field.is_size() {
             return Ok(Some(Column { field, unit: None }));
@@ -134,6 +135,16 @@ pub fn column(header: &str, columns: &HoleColumns) -> Result<Option<Column>, Str
         }
         None => Ok(None),
     }
+}
+
+/// Name and unit of `depth (mm)` or `depth [mm]`.
+fn bracketed(header: &str) -> Option<(&str, &str)> {
+    header.strip_suffix([')', ']']).and_then(|text| text.rsplit_once(['(', '[']))
+}
+
+/// Name and unit of a header in any of the ways to write them.
+fn named_unit(header: &str) -> Option<(&str, &str)> {
+    bracketed(header).or_else(|| header.rsplit_once(['_', ' ']))
 }
 
 /// The field of a name without unit.
@@ -241,5 +252,12 @@ mod tests {
             Ok(Some(Column { field: HoleField::Depth, unit: Some(LengthUnit::Inch) }))
         );
         assert_eq!(column("depth", &columns), Ok(None));
+        // Named in whole, unit and all.
+        for (header, unit) in
+            [("How deep (in)", Some(LengthUnit::Inch)), ("deep_mm", Some(LengthUnit::Millimetre)), ("how deep", None)]
+        {
+            let columns = HoleColumns { names: BTreeMap::from([(HoleField::Depth, header.into())]) };
+            assert_eq!(column(header, &columns), Ok(Some(Column { field: HoleField::Depth, unit })), "{header}");
+        }
     }
 }

@@ -35,7 +35,10 @@ pub fn chain(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<Vec<Ru
         let at = last.locate(offset);
         // A file that extends its own name stands beside and means the shipped one.
         let folder = beside.filter(|_| !(last.name == base && last.place == Place::Beside));
-        let next = find(kind, &base, folder).map_err(|problem| vec![Problem { at: at.clone(), ..*problem }])?;
+        let next = find(kind, &base, folder).map_err(|problem| {
+            let own = last.name == base && last.place == Place::Beside;
+            vec![if own { circle(&chain, &base, at.clone()) } else { Problem { at: at.clone(), ..*problem } }]
+        })?;
         if chain.iter().any(|text| text.name == next.name && text.place == next.place) {
             return Err(vec![circle(&chain, &next.name, at)]);
         }
