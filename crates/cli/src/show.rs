@@ -1,5 +1,10 @@
 //! Figures as text and as JSON for the commands that show one stage.
 
+/// `println!` that survives a closed pipe.
+macro_rules! say {
+    ($($argument:tt)*) => { $crate::show::line(format_args!($($argument)*)) };
+}
+
 use std::io::Write as _;
 
 use model::figure::Figure;
@@ -28,11 +33,6 @@ pub(crate) fn line(text: std::fmt::Arguments) {
     if writeln!(out, "{text}").is_err() {
         std::process::exit(0);
     }
-}
-
-/// `println!` that survives a closed pipe.
-macro_rules! say {
-    ($($argument:tt)*) => { $crate::show::line(format_args!($($argument)*)) };
 }
 
 /// A plain text table: columns as wide as their widest cell.
