@@ -167,11 +167,11 @@ fn a_date_without_daylight_leaves_everything_out_and_says_so() {
     let line = r#"{"type":"Feature","properties":{"id":"N1","class":"tertiary","surface":"chipseal"},
         "geometry":{"type":"LineString","coordinates":[[-28.40,78.30],[-28.38,78.30],[-28.36,78.31]]}}"#;
     std::fs::write(&roads, format!(r#"{{"type":"FeatureCollection","features":[{line}]}}"#)).unwrap();
-    let list = format!("{HEADER}\nG1,-28.38,78.30,1.25 m,0.70 m,130 mm\n");
+    let list = format!("{HEADER}\nG1,-28.38,78.299986,1.25 m,0.70 m,130 mm\n");
     let run = plan(list.as_bytes(), &[("lat = 47.3005", "lat = 78.3000")], "2026-12-20", Some(&roads));
     assert_eq!(run.code, 1, "{}", run.stderr);
     let file = plan_json(&run.out);
-    assert!(file["left_out"][0]["words"].as_str().unwrap().contains("no daylight"), "{file:?}");
+    assert!(file["left_out"][0]["words"].as_str().unwrap().contains("no daylight"), "{}", file["left_out"]);
     let run = plan(list.as_bytes(), &[("lat = 47.3005", "lat = 78.3000")], "2026-06-20", Some(&roads));
     assert_eq!(run.code, 0, "in June the same hole is planned: {}", run.stderr);
 }
