@@ -111,3 +111,16 @@ pub enum DeviceKind {
     /// A vehicle with a flashing light that shields the work.
     ShieldVehicle,
 }
+
+impl ZonePartKind {
+    /// The trade's name of the part.
+    pub fn words(self) -> &'static str {
+        match self {
+            ZonePartKind::AdvanceWarning => "advance warning",
+            ZonePartKind::Taper => "taper",
+            ZonePartKind::Buffer => "buffer",
+            ZonePartKind::WorkSpace => "work space",
+            ZonePartKind::DownstreamTaper => "downstream taper",
+        }
+    }
+}

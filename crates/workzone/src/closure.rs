@@ -1,14 +1,18 @@
 //! What is closed across the road, where the line of cones runs, and how much stays open.
 
+use std::cmp::Ordering;
+
 use model::figure::{Figure, Source, Why};
-use model::quantity::InLength;
+use model::quantity::feet;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::Layout;
 
 use crate::ZoneInput;
-use crate::frame::{Extent, Frame, two_way, usable};
-use crate::layout_choice::lanes_in_direction;
-use crate::text::{FORGIVEN, ft, joined};
+use crate::carriageway::Carriageway;
+use crate::frame::{Extent, Frame, two_way};
+use crate::layout_choice::choose_layout;
+use crate::needs::enough_open;
+use crate::text::{FORGIVEN, ft, joined, metres_2, metres_apart};
 
 /// What is closed, in feet across in the traffic's frame (positive towards the side it keeps to).
 #[derive(Debug, Clone, PartialEq)]
@@ -21,25 +25,20 @@ pub struct Closure {
     pub line: f64,
     /// Lanes closed; zero for shoulder work.
     pub lanes: u32,
-    /// Whether the closure lies on the side traffic keeps to.
-    pub near: bool,
-    /// Word for that side as its drivers see it.
-    pub side_word: &'static str,
+    /// Word for the side closed as its drivers see it; `None` where every lane of the direction is closed.
+    pub side_word: Option<&'static str>,
     /// Width left to traffic: of this direction on a road with several lanes, else of both.
     pub open_width: Figure<f64>,
 }
 
-/// Guard against absurd input: no road has more lanes.
-const LANES_MAX: u32 = 20;
-
-/// The road across, in feet.
-struct Carriageway {
-    half: f64,
-    /// Inner edge of what this direction of traffic may use.
-    inner: f64,
-    lane: f64,
+/// Edge, line, lanes and side of a closure, before the words.
+struct Across {
+    edge: f64,
+    line: f64,
     lanes: u32,
-    shoulder: f64,
+    /// Whether the closure lies on the side traffic keeps to.
+    near: bool,
+    all_lanes: bool,
 }
 
 impl Closure {
@@ -47,6 +46,28 @@ impl Closure {
     pub fn width(&self) -> f64 {
         (self.edge - self.line).abs()
     }
+}
+
+/// The layout: [`choose_layout`], but work on the shoulder that reaches so far into the seal that the lane beside it
+/// would keep less than the least open width closes the lane.
+pub fn layout_for(input: &ZoneInput, work: &Extent, rules: &TrafficRules, remarks: &mut Vec<String>) -> Layout {
+    let chosen = choose_layout(input.section, input.shoulder_only);
+    if chosen != Layout::Shoulder {
+        return chosen;
+    }
+    let road = Carriageway::of(input.section, chosen, rules, &mut Vec::new());
+    let (_, taken) = taken_by_shoulder_work(&road, input, work, rules);
+    let (left, least) = (road.lane - taken, rules.across.open_width_min_ft.value);
+    if taken <= 0.0 || enough_open(feet(left), rules) {
+        return chosen;
+    }
+    let (left, least) = metres_apart(left.max(0.0), least);
+    remarks.push(format!(
+        "The work on the shoulder takes {} of the lane beside it and leaves {left} of the {least} that must stay open: the \
+         lane is closed.",
+        metres_2(taken)
+    ));
+    choose_layout(input.section, false)
 }
 
 /// Finds the closure for a layout; says what the authorised person must look at.
@@ -58,42 +79,75 @@ pub fn close(
     rules: &TrafficRules,
     remarks: &mut Vec<String>,
 ) -> Closure {
-    let road = Carriageway::of(input, layout, rules, remarks);
-    let (edge, line, lanes, near) = match layout {
+    let road = Carriageway::of(input.section, layout, rules, remarks);
+    let across = match layout {
         Layout::Shoulder => shoulder(&road, input, work, rules, remarks),
-        Layout::LaneClosureTwoWay => taking_turns(&road, work, rules, remarks),
+        Layout::LaneClosureTwoWay => taking_turns(&road, input.section.lanes == 1, work, rules, remarks),
         Layout::LaneClosureMultilane => one_of_several(&road, work, rules, remarks),
     };
+    let side_word = (!across.all_lanes).then(|| frame.side_word(across.near));
+    let open_width = open_width(&road, layout, &across, rules);
+    let least = rules.across.open_width_min_ft.value;
+    if layout != Layout::Shoulder && !enough_open(feet(open_width.value), rules) {
+        let (open, least) = metres_apart(open_width.value, least);
+        remarks.push(format!(
+            "Only {open} stays open of the {least} that must: traffic can't pass the work. Closing the road with a detour, \
+             or stopping all traffic while the lane is taken, is for the authorised person to decide."
+        ));
+    }
+    if layout == Layout::LaneClosureTwoWay && input.section.lanes <= 1 {
+        remarks.extend(one_lane_road(input));
+    }
+    let Across { edge, line, lanes, .. } = across;
+    Closure { half: road.half, edge, line, lanes, side_word, open_width }
+}
+
+/// What stays open, with how it was worked out.
+fn open_width(road: &Carriageway, layout: Layout, across: &Across, rules: &TrafficRules) -> Figure<f64> {
     let width = road.half - road.inner;
     let closed = match layout {
-        Layout::Shoulder => road.half - if near { line } else { -line },
-        Layout::LaneClosureTwoWay | Layout::LaneClosureMultilane => (edge - line).abs(),
+        Layout::Shoulder => road.half - if across.near { across.line } else { -across.line },
+        Layout::LaneClosureTwoWay | Layout::LaneClosureMultilane => (across.edge - across.line).abs(),
     };
-    let open = (width - closed).max(0.0);
     let why = Why::new("open width = width - closed", Source::definition())
         .with("width", ft(width))
         .with("closed", ft(closed));
-    let mut open_width = Figure::exact(open, why);
-    let least = &rules.across.open_width_min_ft;
+    let mut open_width = Figure::exact((width - closed).max(0.0), why);
     if layout != Layout::Shoulder {
+        let least = &rules.across.open_width_min_ft;
         open_width.why = open_width.why.with("least", ft(least.value));
         open_width.why.source = joined(&[&Source::definition(), &least.source]);
-        if open < least.value - FORGIVEN {
-            remarks.push(format!(
-                "Only {} stays open, less than {}: traffic can't pass the work. Closing the road with a detour, or stopping \
-                 all traffic while the lane is taken, is for the authorised person to decide.",
-                ft(open),
-                ft(least.value)
-            ));
-        }
     }
-    if layout == Layout::LaneClosureTwoWay && !two_way(input.section) {
-        remarks.push(
-            "One-way road with one lane: closing the road, or stopping all traffic, is for the authorised person to decide."
+    open_width
+}
+
+/// What is said of a road with one lane: no layout of the rule set is made for it.
+fn one_lane_road(input: &ZoneInput) -> Option<String> {
+    if !two_way(input.section) {
+        return Some(
+            "One-way road with one lane: the layout is borrowed from the two-lane road; closing the road, or stopping all \
+             traffic, is for the authorised person to decide."
                 .into(),
         );
     }
-    Closure { half: road.half, edge, line, lanes, near, side_word: frame.side_word(near), open_width }
+    (input.section.lanes == 1).then(|| {
+        "One-lane road with traffic both ways: the layout is borrowed from the two-lane road; where traffic waits so that it \
+         can pass is for the authorised person to decide."
+            .into()
+    })
+}
+
+/// Whether shoulder work lies on the side traffic keeps to, and how much of the lane its cones take, clearance counted;
+/// zero where the work does not reach into the seal.
+fn taken_by_shoulder_work(road: &Carriageway, input: &ZoneInput, work: &Extent, rules: &TrafficRules) -> (bool, f64) {
+    let near = two_way(input.section) || work.inner + work.outer >= 0.0;
+    // Measured outward from the centre line on the side worked on, whichever that is.
+    let reach_in = if near { work.inner } else { -work.outer };
+    if reach_in >= road.half - FORGIVEN {
+        return (near, 0.0);
+    }
+    let line = (reach_in - rules.across.work_clearance_ft.value).clamp(-road.half, road.half);
+    (near, road.half - line)
 }
 
 /// Shoulder work: cones at the edge of the seal, or where the work reaches into the lane, beside it.
@@ -103,63 +157,67 @@ fn shoulder(
     work: &Extent,
     rules: &TrafficRules,
     remarks: &mut Vec<String>,
-) -> (f64, f64, u32, bool) {
-    let near = two_way(input.section) || work.inner + work.outer >= 0.0;
-    // Measured outward from the centre line on the side worked on, whichever that is.
-    let (reach_in, reach_out) = if near { (work.inner, work.outer) } else { (-work.outer, -work.inner) };
-    let sign = if near { 1.0 } else { -1.0 };
+) -> Across {
+    let (near, taken) = taken_by_shoulder_work(road, input, work, rules);
+    let (sign, reach_out) = if near { (1.0, work.outer) } else { (-1.0, -work.inner) };
     let edge = (road.half + road.shoulder).max(reach_out);
-    let mut line = road.half;
-    if reach_in < road.half - FORGIVEN {
-        line = (reach_in - rules.across.work_clearance_ft.value).clamp(-road.half, road.half);
-        let taken = road.half - line;
+    if taken > 0.0 {
         remarks.push(format!(
-            "Work on the shoulder reaches into the seal: cones take {} of the lane, {} of it stays open. Where that is less \
-             than {}, close the lane instead.",
-            ft(taken),
-            ft((road.lane - taken).max(0.0)),
-            ft(rules.across.open_width_min_ft.value)
+            "Work on the shoulder reaches into the seal: cones take {} of the lane, {} of it stays open ({} must).",
+            metres_2(taken),
+            metres_2((road.lane - taken).max(0.0)),
+            metres_2(rules.across.open_width_min_ft.value)
         ));
     }
-    (sign * edge, sign * line, 0, near)
+    Across { edge: sign * edge, line: sign * (road.half - taken), lanes: 0, near, all_lanes: false }
 }
 
 /// One lane for two directions: the lane is closed to the lane line, or to just beside the work where a narrow road leaves
-/// too little otherwise.
+/// too little otherwise. On a road with one lane the closure stands on the side that leaves more open.
 fn taking_turns(
     road: &Carriageway,
+    one_lane: bool,
     work: &Extent,
     rules: &TrafficRules,
     remarks: &mut Vec<String>,
-) -> (f64, f64, u32, bool) {
-    let clearance = rules.across.work_clearance_ft.value;
+) -> Across {
+    let (clearance, least) = (rules.across.work_clearance_ft.value, rules.across.open_width_min_ft.value);
     let all = 2.0 * road.half;
+    let (from_near, from_off) = (road.half - work.inner, work.outer + road.half);
+    let near = !one_lane || from_near <= from_off + FORGIVEN;
+    let reach = if near { from_near } else { from_off };
     // A position across is seldom better than a few metres: never take less than the work's own width.
-    let beside = (road.half - work.inner + clearance).max(work.outer - work.inner + clearance).clamp(0.0, all);
+    let beside = (reach + clearance).max(work.outer - work.inner + clearance).clamp(0.0, all);
     let mut closed = road.lane.max(beside).min(all);
-    if all - closed < rules.across.open_width_min_ft.value && beside < closed {
-        closed = beside.max(all - rules.across.open_width_min_ft.value).clamp(0.0, closed);
+    if all - closed < least && beside < closed {
+        closed = beside.max(all - least).clamp(0.0, closed);
         remarks.push(format!(
             "Narrow road: the cones stand {} from the edge of the seal, inside the lane, so that {} stays open.",
-            ft(closed),
-            ft(all - closed)
+            metres_2(closed),
+            metres_2(all - closed)
         ));
     }
-    (road.half, road.half - closed, 1, true)
+    let sign = if near { 1.0 } else { -1.0 };
+    Across {
+        edge: sign * road.half,
+        line: sign * (road.half - closed),
+        lanes: 1,
+        near,
+        all_lanes: all - closed <= FORGIVEN,
+    }
 }
 
-/// Lanes closed from the side that needs fewer of them.
-fn one_of_several(
-    road: &Carriageway,
-    work: &Extent,
-    rules: &TrafficRules,
-    remarks: &mut Vec<String>,
-) -> (f64, f64, u32, bool) {
+/// Lanes closed from the side that needs fewer of them; where both need as many, from the side the work is nearer to.
+fn one_of_several(road: &Carriageway, work: &Extent, rules: &TrafficRules, remarks: &mut Vec<String>) -> Across {
     let clearance = rules.across.work_clearance_ft.value;
     let needed = |reach: f64| ((reach / road.lane - FORGIVEN).ceil().clamp(1.0, f64::from(road.lanes))) as u32;
     let from_near = needed(road.half - work.inner);
     let from_off = needed(work.outer - road.inner);
-    let near = from_near <= from_off;
+    let near = match from_near.cmp(&from_off) {
+        Ordering::Less => true,
+        Ordering::Greater => false,
+        Ordering::Equal => work.inner + work.outer >= road.half + road.inner - FORGIVEN,
+    };
     let lanes = from_near.min(from_off);
     let closed = f64::from(lanes) * road.lane;
     if lanes == road.lanes {
@@ -172,42 +230,10 @@ fn one_of_several(
              person must lay out; here one taper over the whole width."
         ));
     }
-    if near {
-        let line = (road.half - closed).min(work.inner - clearance).clamp(road.inner, road.half);
-        (road.half, line, lanes, true)
+    let (edge, line) = if near {
+        (road.half, (road.half - closed).min(work.inner - clearance).clamp(road.inner, road.half))
     } else {
-        let line = (road.inner + closed).max(work.outer + clearance).clamp(road.inner, road.half);
-        (road.inner, line, lanes, false)
-    }
-}
-
-impl Carriageway {
-    /// Reads the road across; a width that can't be used is made up from lanes of the rule set's width.
-    fn of(input: &ZoneInput, layout: Layout, rules: &TrafficRules, remarks: &mut Vec<String>) -> Self {
-        let section = input.section;
-        let in_all = section.lanes.clamp(1, LANES_MAX);
-        let mut width = section.width.in_feet();
-        if !(width > 0.0 && width <= rules.across.usable_width_max_ft.value) {
-            width = f64::from(in_all.max(if two_way(section) { 2 } else { 1 })) * rules.across.lane_width_ft.value;
-            remarks.push(format!("The road has no usable width; taken as {}.", ft(width)));
-        } else if section.defaulted.contains(&"width") {
-            remarks.push(format!("The road's width is a default for its class ({}); measure it.", ft(width)));
-        }
-        let half = width / 2.0;
-        let lanes = lanes_in_direction(section).min(LANES_MAX);
-        let inner = if two_way(section) && layout == Layout::LaneClosureMultilane { 0.0 } else { -half };
-        let lane = match layout {
-            Layout::LaneClosureMultilane => (half - inner) / f64::from(lanes),
-            // A two-way road without two marked lanes still has two halves.
-            _ if two_way(section) => width / f64::from(in_all.max(2)),
-            _ => width / f64::from(in_all),
-        };
-        Carriageway {
-            half,
-            inner,
-            lane,
-            lanes,
-            shoulder: usable(section.shoulder.in_feet(), 0.0).clamp(0.0, rules.across.usable_width_max_ft.value),
-        }
-    }
+        (road.inner, (road.inner + closed).max(work.outer + clearance).clamp(road.inner, road.half))
+    };
+    Across { edge, line, lanes, near, all_lanes: lanes == road.lanes }
 }

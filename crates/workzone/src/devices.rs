@@ -76,11 +76,21 @@ impl Plan<'_> {
             .into_iter()
             .map(|across| {
                 let mut device = self.device(DeviceKind::Sign, worked, offset, across, why.clone());
-                device.designation.clone_from(&sign.designation);
-                device.legend = sign.legend.replace("{side}", self.closure.side_word);
+                (device.designation, device.legend) = self.sign_words(sign);
                 Placed { step, device }
             })
             .collect()
+    }
+
+    /// Designation and legend; a sign that names the side closed says nothing where every lane is.
+    fn sign_words(&self, sign: &SignRule) -> (String, String) {
+        match self.closure.side_word {
+            Some(side) => (sign.designation.clone(), sign.legend.replace("{side}", side)),
+            None if sign.legend.contains("{side}") => {
+                (String::new(), "all lanes closed: the authorised person chooses the sign".into())
+            }
+            None => (sign.designation.clone(), sign.legend.clone()),
+        }
     }
 
     /// Place of a sign ahead of the restriction.

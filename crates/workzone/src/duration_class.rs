@@ -15,7 +15,7 @@ pub struct DurationClass {
     pub why: Why,
 }
 
-/// The class for a time at one spot. Work that moves (mobile) is not laid out here. A time that is not a number counts as
+/// The class for the whole time at one spot: set-up, work and take-in together. Work that moves (mobile) is not laid out here. A time that is not a number counts as
 /// longest.
 pub fn duration_class(time: Time, night: bool, rules: &TrafficRules) -> DurationClass {
     let duration = &rules.duration;

@@ -9,6 +9,7 @@
 //! ```
 
 mod advance;
+mod carriageway;
 mod closure;
 mod count;
 mod devices;
@@ -63,7 +64,7 @@ pub struct ZoneInput<'a> {
     pub driving_side: DrivingSide,
     /// Where the cuts lie.
     pub work: WorkExtent,
-    /// Time of the work at the spot, traffic control not counted.
+    /// Time of the work at the spot to be prepared for (its ninety-per-cent quantile), traffic control not counted.
     pub duration: Time,
     /// Whether any of it is at night.
     pub night: bool,
@@ -92,35 +93,45 @@ pub struct WorkExtent {
 
 /// Lays out the zone for one stretch of work.
 ///
+/// The duration class is that of the whole time at the place: set-up, work and take-in, since the road is occupied from the
+/// first device to the last. Work on the shoulder that would leave the lane beside it less than the rule set's least open
+/// width closes the lane. Whether traffic can pass at all is for [`passable`], how many people it takes for
+/// [`people_needed`].
+///
 /// Never fails: what cannot be used (a speed of zero, work outside the section, a road too narrow to pass) is replaced on
 /// the cautious side and said in `remarks`.
 pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let mut remarks = remarks::opening();
     let travel = frame::legal_travel(input, &mut remarks);
     let frame = Frame::of(travel, input.driving_side);
-    let layout = choose_layout(input.section, input.shoulder_only);
-    let rule = rules.layouts.of(layout);
     let speed = speed::read_speed(input.section, rules, &mut remarks);
     let work = frame::usable_extent(input, &mut remarks);
+    let layout = closure::layout_for(input, &work, rules, &mut remarks);
+    let rule = rules.layouts.of(layout);
     let closure = closure::close(input, layout, &frame, &work, rules, &mut remarks);
     let parts = Parts::of(input, layout, speed, &closure, &work, rules);
     let plan = devices::Plan { input, layout, frame: &frame, closure: &closure, parts: &parts, rules };
     let devices = order::placing(devices::all(&plan), travel);
     let listed = parts.listed(rule);
     let (work_from, work_to) = frame.chainages(parts.origin, 0.0, parts.work_space.value);
+    let (layout_name, layout_source) =
+        layout_choice::layout_name(input.section, layout, closure.side_word.is_none(), rule);
+    let set_up = effort::set_up(&devices, &listed, layout, rules);
+    let take_in = effort::take_in(&devices, &listed, layout, rules);
+    let at_the_place = set_up.value + input.duration + take_in.value;
     let mut zone = WorkZone {
         section: input.section.id,
         travel,
         side: input.side,
         holes: input.holes.to_vec(),
         layout,
-        layout_name: rule.name.clone(),
-        layout_source: rule.source.clone(),
-        duration_class: duration_class(input.duration, input.night, rules).name,
+        layout_name,
+        layout_source,
+        duration_class: duration_class(at_the_place, input.night, rules).name,
         work_from,
         work_to,
-        set_up: effort::set_up(&devices, &listed, layout, rules),
-        take_in: effort::take_in(&devices, &listed, layout, rules),
+        set_up,
+        take_in,
         parts: listed,
         removing: order::removing(devices.len()),
         devices,

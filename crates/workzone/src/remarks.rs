@@ -6,8 +6,9 @@ use model::work_zone::{Layout, WorkZone, ZonePartKind};
 
 use crate::ZoneInput;
 use crate::frame::{Extent, two_way};
+use crate::needs::people_needed;
 use crate::parts::shielded;
-use crate::text::{FORGIVEN, ft, tidy};
+use crate::text::{FORGIVEN, metres_2};
 
 /// What is said of every zone first.
 pub fn opening() -> Vec<String> {
@@ -30,14 +31,14 @@ pub fn closing(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traffi
     said.push(buffer(zone, rules));
     said.extend(people(input, zone, rules));
     said.extend(flagging(input, zone, work, rules));
-    said.extend(several_lanes(input, zone, rules));
+    said.extend(several_lanes(input, zone, work, rules));
     let length_max = rules.work_space.work_space_max_m.value;
     let length = feet(work.downstream - work.upstream).in_metres();
     if length > length_max {
         said.push(format!(
-            "First cut to last is {} m, more than the {} m one work space may be long: work it in parts.",
-            tidy(length),
-            tidy(length_max)
+            "First cut to last is {}, more than the {} one work space may be long: work it in parts.",
+            whole_metres(length),
+            whole_metres(length_max)
         ));
     }
     if !shielded(input, rules) && input.vehicles > 0 {
@@ -57,12 +58,18 @@ fn beyond_section(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
     let length = input.section.length.in_metres();
     let before = zone.devices.iter().filter(|d| d.chainage.in_metres() < 0.0).count();
     let after = zone.devices.iter().filter(|d| d.chainage.in_metres() > length).count();
-    (before + after > 0).then(|| {
-        format!(
-            "The section is shorter than the zone: {before} devices stand before its start and {after} beyond its end, past \
-             a junction or on another road. Place them where that traffic comes from, and sign the side roads."
-        )
-    })
+    let stand = |count: usize| if count == 1 { "1 device stands".to_owned() } else { format!("{count} devices stand") };
+    let (where_, one) = match (before, after) {
+        (0, 0) => return None,
+        (_, 0) => (format!("{} before its start", stand(before)), before == 1),
+        (0, _) => (format!("{} beyond its end", stand(after)), after == 1),
+        _ => (format!("{} before its start and {after} beyond its end", stand(before)), false),
+    };
+    let them = if one { "it" } else { "them" };
+    Some(format!(
+        "The section is shorter than the zone: {where_}, past a junction or on another road. Place {them} where that traffic \
+         comes from, and sign the side roads."
+    ))
 }
 
 /// The buffer is a choice, and stays empty.
@@ -71,7 +78,7 @@ fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
     match zone.parts.iter().find(|p| p.kind == ZonePartKind::Buffer) {
         Some(part) => format!(
             "The buffer of {} is an option of the rule set, not a must. Nobody works, parks or stores anything in it.",
-            ft(part.length.value.in_feet())
+            whole_metres(part.length.value.in_metres())
         ),
         None => format!("No buffer is laid out ({}).", rule.source),
     }
@@ -79,12 +86,15 @@ fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
 
 /// Whether the crew is enough.
 fn people(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
-    let least = rules.flagging.workers_min.value;
-    let needed = u64::from(zone.flaggers.value) + u64::from(least);
-    (u64::from(input.people) < needed).then(|| {
+    let needed = people_needed(zone, rules);
+    let counted = |count: u32, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
+    (input.people < needed).then(|| {
         format!(
-            "The crew has {} people; {} flaggers leave too few for the work, which takes at least {least}. Bring {} in all.",
-            input.people, zone.flaggers.value, needed
+            "The crew has {}; this takes {}: {} and at least {} at the work.",
+            counted(input.people, "person", "people"),
+            needed,
+            counted(zone.flaggers.value, "flagger", "flaggers"),
+            rules.flagging.workers_min.value
         )
     })
 }
@@ -106,6 +116,12 @@ fn flagging(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRu
                 .into(),
         );
     }
+    if input.section.lanes != 1 && work.inner + work.outer < 0.0 {
+        said.push(
+            "The work lies on the other side of the centre line than the lane laid out: check the direction of travel."
+                .into(),
+        );
+    }
     if input.section.lanes > 2 {
         said.push(
             "The road has a middle lane: whether traffic can pass without taking turns is for the authorised person."
@@ -116,7 +132,7 @@ fn flagging(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRu
 }
 
 /// What goes with one lane of several.
-fn several_lanes(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Vec<String> {
+fn several_lanes(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRules) -> Vec<String> {
     if zone.layout != Layout::LaneClosureMultilane {
         return Vec::new();
     }
@@ -128,13 +144,25 @@ fn several_lanes(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Ve
                 .into(),
         );
     }
+    if two_way(input.section) && work.inner < -FORGIVEN {
+        said.push(format!(
+            "The work reaches {} over the centre line: the lane of the traffic the other way is neither closed nor signed \
+             here, and must be.",
+            metres_2(-work.inner)
+        ));
+    }
     let wide = &rules.across.wide_shoulder_ft;
     if input.section.shoulder.in_feet() >= wide.value - FORGIVEN {
         said.push(format!(
             "The shoulder is {} or wider: close it ahead of the merging taper, so that nobody passes there ({}).",
-            ft(wide.value),
+            metres_2(wide.value),
             wide.source
         ));
     }
     said
+}
+
+/// A length along the road, as paced out.
+fn whole_metres(metres: f64) -> String {
+    format!("{metres:.0} m")
 }

@@ -8,12 +8,31 @@ pub fn ft(value: f64) -> String {
     format!("{} ft ({:.1} m)", tidy(value), feet(value).in_metres())
 }
 
+/// A width in feet as `3.05 m`: what a tape across the road reads.
+pub fn metres_2(value_ft: f64) -> String {
+    format!("{:.2} m", feet(value_ft).in_metres())
+}
+
+/// Two widths in feet in metres, with as many decimals as it takes to tell them apart: to the millimetre at most.
+pub fn metres_apart(value_ft: f64, other_ft: f64) -> (String, String) {
+    let near = (feet(value_ft) - feet(other_ft)).in_metres().abs() < NEARLY_EQUAL_M;
+    let both = |decimals: usize| {
+        let text = |value: f64| format!("{:.decimals$} m", feet(value).in_metres());
+        (text(value_ft), text(other_ft))
+    };
+    both(if near { 3 } else { 2 })
+}
+
+/// Widths nearer to each other than this are given to the millimetre.
+const NEARLY_EQUAL_M: f64 = 0.02;
+
 /// `50 mph (80 km/h)`.
 pub fn mph(value: f64) -> String {
     format!("{} mph ({:.0} km/h)", tidy(value), miles_per_hour(value).in_kilometres_per_hour())
 }
 
-/// One source for a figure that several rules go into: the citations joined, the standing that of the weakest.
+/// One source for a figure that several rules go into. Its standing is that of the weakest, whose citation comes first;
+/// the others follow with their own standing. A definition is named only where nothing else goes in.
 pub fn joined(sources: &[&Source]) -> Source {
     let rank = |standing: Standing| match standing {
         Standing::CommonPractice => 0,
@@ -22,15 +41,18 @@ pub fn joined(sources: &[&Source]) -> Source {
         Standing::Published => 3,
         Standing::Definition => 4,
     };
-    let standing = sources.iter().map(|s| s.standing).min_by_key(|s| rank(*s)).unwrap_or(Standing::Definition);
+    let Some(standing) = sources.iter().map(|s| s.standing).min_by_key(|s| rank(*s)) else {
+        return Source::definition();
+    };
+    let weakest = sources.iter().filter(|s| s.standing == standing).map(|s| s.cite.clone());
+    let others = sources.iter().filter(|s| s.standing != standing && s.standing != Standing::Definition);
     let mut words: Vec<String> = Vec::new();
-    for source in sources {
-        let word = source.to_string();
+    for word in weakest.chain(others.map(ToString::to_string)) {
         if !words.contains(&word) {
             words.push(word);
         }
     }
-    if words.len() == 1 { sources[0].clone() } else { Source { standing, cite: words.join("; ") } }
+    Source { standing, cite: words.join("; ") }
 }
 
 /// At most two decimals, none where there are none.
@@ -72,9 +94,22 @@ mod tests {
         let memory = Source::from("from memory: B guide".to_owned());
         assert_eq!(joined(&[&published, &published]), published);
         let both = joined(&[&published, &memory]);
-        assert_eq!(
-            (both.standing, both.cite.as_str()),
-            (Standing::FromMemory, "published: A guide; from memory: B guide")
-        );
+        assert_eq!(both.to_string(), "from memory: B guide; published: A guide");
+        assert_eq!(both.standing, Standing::FromMemory);
+        assert_eq!(joined(&[&Source::definition(), &published]), published);
+        assert_eq!(joined(&[]), Source::definition());
+    }
+
+    #[test]
+    fn a_joined_source_says_its_standing_once() {
+        let (first, second) = (Source::from("published: A".to_owned()), Source::from("published: B".to_owned()));
+        assert_eq!(joined(&[&first, &second]).to_string(), "published: A; B");
+    }
+
+    #[test]
+    fn widths_that_differ_read_differently() {
+        assert_eq!(metres_apart(9.81, 10.0), ("2.99 m".into(), "3.05 m".into()));
+        assert_eq!(metres_apart(9.99, 10.0), ("3.045 m".into(), "3.048 m".into()));
+        assert_eq!(metres_apart(9.9999, 10.0), ("3.048 m".into(), "3.048 m".into()));
     }
 }

@@ -9,7 +9,7 @@ use model::quantity::{InLength, feet, metres, miles_per_hour};
 use model::road::{Flow, RoadSection, SectionId, Setting};
 use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
 use proptest::prelude::*;
-use workzone::{LaneCut, ZoneInput, device_count, lay_out, share};
+use workzone::{LaneCut, ZoneInput, device_count, lay_out, passable, share};
 
 /// A road and the work on it, owned.
 #[derive(Debug, Clone)]
@@ -212,6 +212,30 @@ proptest! {
     fn the_work_space_covers_the_cuts(case in case()) {
         let zone = case.lay_out();
         prop_assert!(zone.work_from.in_metres() <= case.along.0 + 1e-6 && zone.work_to.in_metres() >= case.along.1 - 1e-6);
+    }
+
+    /// A faster road never gets a shorter part, whatever the speed.
+    #[test]
+    fn faster_is_never_shorter(case in case(), faster in 1.0..20.0f64) {
+        let mut quick = case.clone();
+        quick.road.speed = case.road.speed * faster;
+        let (slow, quick) = (case.lay_out(), quick.lay_out());
+        prop_assert_eq!(slow.layout, quick.layout);
+        for (a, b) in slow.parts.iter().zip(&quick.parts) {
+            prop_assert!(a.length.value.in_metres() <= b.length.value.in_metres() + 1e-9, "{a:?} then {b:?}");
+        }
+    }
+
+    /// Where traffic can pass, the least width is open; where it can't, it is said.
+    #[test]
+    fn what_can_not_be_passed_is_said(case in case()) {
+        let (zone, rules) = (case.lay_out(), rules());
+        let least = rules.across.open_width_min_ft.value;
+        let said = zone.remarks.iter().any(|r| r.contains("traffic can't pass"));
+        prop_assert_eq!(passable(&zone, &rules), !said);
+        if zone.layout != Layout::Shoulder {
+            prop_assert_eq!(said, zone.open_width.value.in_feet() < least - 0.000_33);
+        }
     }
 
     /// Numbering the road from its other end changes no place on the ground.

@@ -5,7 +5,7 @@ mod common;
 use common::{input, one_way_two_lanes, rules, two_lane};
 use model::district::DrivingSide;
 use model::place::{Side, Travel};
-use model::quantity::{InLength, InTime, feet, hours, metres, miles_per_hour};
+use model::quantity::{InLength, InTime, feet, hours, metres, miles_per_hour, minutes};
 use model::road::{Flow, RoadClass};
 use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
 use workzone::{DeviceCount, choose_layout, device_count, lay_out};
@@ -222,11 +222,15 @@ fn shoulder_work_at_50_mph_worked_by_hand() {
     assert_eq!(device_count(&zone), DeviceCount { signs: 3, cones: 11, flagger_stations: 0, shield_vehicles: 0 });
     assert!((zone.open_width.value.in_feet() - 24.0).abs() < 1e-9);
     assert!(zone.devices.iter().filter(|d| d.kind == DeviceKind::Cone).all(|d| d.across.in_feet() > 12.0 - 1e-9));
-    // Reaching 2 ft into the lane: cones 2 ft + 2 ft clearance inside it.
-    input.work.across_from = feet(10.0);
+    // Reaching 2 ft into a lane of 14 ft: cones 2 ft + 2 ft clearance inside it, 24 of 28 ft stay open.
+    let mut road = road.clone();
+    road.width = feet(28.0);
+    let mut input = common::input(&road);
+    input.shoulder_only = true;
+    (input.work.across_from, input.work.across_to) = (feet(12.0), feet(17.0));
     let zone = lay_out(&input, &rules());
     assert!(remarked(&zone, "reaches into the seal"));
-    assert!((zone.open_width.value.in_feet() - 20.0).abs() < 1e-9);
+    assert!((zone.open_width.value.in_feet() - 24.0).abs() < 1e-9);
 }
 
 #[test]
@@ -332,9 +336,11 @@ fn what_the_authorised_person_must_look_at_is_said() {
     let mut short = input(&road);
     (short.people, short.night) = (3, true);
     let zone = lay_out(&short, &rules);
-    assert!(remarked(&zone, "0 devices stand before its start and 4 beyond its end"), "{:?}", zone.remarks);
+    assert!(remarked(&zone, "the zone: 4 devices stand beyond its end, past"), "{:?}", zone.remarks);
     assert!(
-        remarked(&zone, "The crew has 3 people") && remarked(&zone, "Night") && remarked(&zone, "one flagger seen")
+        remarked(&zone, "The crew has 3 people; this takes 4: 2 flaggers and at least 2 at the work")
+            && remarked(&zone, "Night")
+            && remarked(&zone, "one flagger seen")
     );
     assert_eq!(zone.flaggers.value, 2);
     assert_eq!(zone.duration_class, "intermediate-term stationary");
@@ -372,9 +378,63 @@ fn a_speed_above_the_tables_is_laid_out_by_formula_and_said() {
 }
 
 #[test]
+fn devices_beyond_the_section_are_counted_in_words() {
+    // Signs of the forward approach stand 617, 465 and 312 m ahead of the work space, those against it 609, 457 and 304 m
+    // past it.
+    let rules = rules();
+    for (from, length, words) in [
+        (
+            600.0,
+            2000.0,
+            "the zone: 1 device stands before its start, past a junction or on another road. Place it where",
+        ),
+        (1000.0, 1500.0, "the zone: 1 device stands beyond its end, past"),
+        (400.0, 2000.0, "the zone: 2 devices stand before its start, past"),
+        (
+            600.0,
+            1100.0,
+            "the zone: 1 device stands before its start and 1 beyond its end, past a junction or on another road. Place them",
+        ),
+    ] {
+        let mut road = two_lane(50.0);
+        road.length = metres(length);
+        let mut input = input(&road);
+        (input.work.from, input.work.to) = (metres(from), metres(from) + feet(4.0));
+        let zone = lay_out(&input, &rules);
+        assert!(remarked(&zone, words), "{words}: {:?}", zone.remarks);
+    }
+}
+
+#[test]
+fn the_duration_class_counts_set_up_and_take_in() {
+    // DERIVED: at 50 mph set-up takes 25.8 and take-in 20.8 min (see above): 13 min of work are 59.6 min at the place, 14 min
+    // are 60.6 min, over the hour. The limit is from memory: MUTCD 2009 6G.02.
+    let road = two_lane(50.0);
+    for (work, class) in [(13.0, "short duration"), (14.0, "short-term stationary"), (55.0, "short-term stationary")] {
+        let mut input = input(&road);
+        input.duration = minutes(work);
+        assert_eq!(lay_out(&input, &rules()).duration_class, class, "{work} min");
+    }
+}
+
+#[test]
+fn a_speed_above_the_usable_range_is_laid_out_for_the_highest_and_said_loudly() {
+    let rules = rules();
+    let length = |mph: f64| {
+        let zone = lay_out(&input(&one_way_two_lanes(mph)), &rules);
+        zone.parts.iter().map(|p| p.length.value.in_metres()).sum::<f64>()
+    };
+    for mph in [100.1, 250.0, 400.0, 1e9, f64::INFINITY] {
+        assert_eq!(length(mph), length(100.0), "{mph} mph");
+        assert!(remarked(&lay_out(&input(&two_lane(mph)), &rules), "Don't use this layout"), "{mph} mph");
+    }
+    assert!(!remarked(&lay_out(&input(&two_lane(100.0)), &rules), "Don't use this layout"));
+}
+
+#[test]
 fn a_wide_shoulder_beside_a_closed_lane_is_said() {
     let mut road = one_way_two_lanes(50.0);
     assert!(!remarked(&lay_out(&input(&road), &rules()), "shoulder"));
     road.shoulder = feet(8.0);
-    assert!(remarked(&lay_out(&input(&road), &rules()), "The shoulder is 8 ft"));
+    assert!(remarked(&lay_out(&input(&road), &rules()), "The shoulder is 2.44 m or wider"));
 }

@@ -69,14 +69,19 @@ fn tapers_for_other_widths() {
 fn a_speed_between_steps_goes_up_never_between() {
     let rules = rules();
     // Design choice: the taper table is silent between 40 and 45 mph (320 and 540 ft for 12 ft).
-    for (mph, step) in [(40.0, 40.0), (40.1, 45.0), (42.5, 45.0), (44.9, 45.0), (45.0, 45.0), (1.0, 5.0)] {
+    for (mph, step) in [(40.0, 40.0), (40.1, 45.0), (42.5, 45.0), (44.9, 45.0), (45.0, 45.0), (1.0, 5.0), (1e-300, 5.0)]
+    {
         assert_eq!(design_speed_mph(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
     }
     // By definition 80 km/h is 49.7 mph, 100 is 62.1, 50 is 31.1, 60 is 37.3.
     for (kmh, step) in [(80.0, 50.0), (100.0, 65.0), (50.0, 35.0), (60.0, 40.0)] {
         assert_eq!(design_speed_mph(kilometres_per_hour(kmh), &rules), Some(step), "{kmh} km/h");
     }
-    for bad in [0.0, -5.0, f64::NAN, f64::INFINITY] {
+    // What no road has is taken as the highest usable speed, never as a lower one.
+    for (mph, step) in [(97.0, 100.0), (101.0, 100.0), (400.0, 100.0), (f64::INFINITY, 100.0)] {
+        assert_eq!(design_speed_mph(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
+    }
+    for bad in [0.0, -5.0, f64::NAN] {
         assert_eq!(design_speed_mph(miles_per_hour(bad), &rules), None);
     }
 }
