@@ -1,10 +1,12 @@
-//! Every problem code in this crate's source has its line in the handbook, and the other way round.
+//! Every problem code in the source has its line in the handbook, and the other way round.
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 const PAGE: &str = include_str!("../../../handbook/problems.md");
-const FAMILIES: [&str; 7] = ["district", "file", "hole", "road", "road_join", "rules", "toml"];
+const FAMILIES: [&str; 9] = ["district", "file", "hole", "out", "plan", "road", "roads", "rules", "toml"];
+/// Crates that report problems of the input.
+const CRATES: [&str; 4] = ["exchange", "roads", "plan", "cli"];
 
 /// Files of the source, the tables and the unit tests' own files left out.
 fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
@@ -22,13 +24,15 @@ fn is_code(text: &str) -> bool {
     let parts: Vec<&str> = text.split('.').collect();
     let is_word =
         |part: &&str| !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c == '_' || c == '8');
-    let is_file_name = ["toml", "csv", "geojson", "md"].contains(parts.last().unwrap_or(&""));
+    let is_file_name = ["toml", "csv", "geojson", "json", "md"].contains(parts.last().unwrap_or(&""));
     parts.len() >= 2 && FAMILIES.contains(&parts[0]) && parts.iter().all(is_word) && !is_file_name
 }
 
 fn used() -> BTreeSet<String> {
     let mut files = Vec::new();
-    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut files);
+    for name in CRATES {
+        sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name).join("src"), &mut files);
+    }
     let texts = files.iter().map(|file| std::fs::read_to_string(file).expect("a source file"));
     // Unit tests stand at the end of a file and may make up codes.
     let code = |text: &str| text.split("#[cfg(test)]").next().unwrap_or_default().to_owned();
