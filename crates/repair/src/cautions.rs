@@ -1,20 +1,38 @@
 //! The cautions that go with a repair: they show and defer, they never decide.
 
 use model::district::{Applicator, Binder, BinderKind};
-use model::quantity::{InLength, InRatio};
+use model::quantity::{InArea, InLength, InRatio};
 use model::rules::repair::{GradeRules, RepairRules};
 
+use crate::growth::{Growth, SHOWN};
 use crate::input::RepairInput;
 
-/// Every caution for this repair: first what always holds, then what its own materials and plant call for.
+/// Every caution for this repair: first whether it is a patch at all, then what always holds, then what its own materials
+/// and plant call for.
 pub fn cautions(input: &RepairInput, rules: &RepairRules) -> Vec<String> {
-    let mut said = always(rules);
+    let mut said: Vec<String> = no_patch(input, rules).into_iter().collect();
+    said.extend(always(rules));
     said.extend(for_binder(input.binder, rules));
     if input.plant.applicator == Applicator::PouringPot {
         said.push(rules.caution.pouring_pot.value.clone());
     }
     said.extend(for_stone_and_base(input, rules));
     said
+}
+
+/// Said where the cut may turn out (P90) deeper or larger than a patch.
+fn no_patch(input: &RepairInput, rules: &RepairRules) -> Option<String> {
+    let (limits, growth) = (&rules.limits, Growth::at(SHOWN[2], &rules.growth));
+    let depth = input.depth.in_metres() * growth.depth;
+    let area = input.area.in_square_metres() * growth.area;
+    let (deepest, largest) = (limits.patch_depth_m.value, limits.patch_area_m2.value);
+    (depth > deepest || area > largest).then(|| {
+        format!(
+            "{} The cut may turn out {depth:.2} m deep and {area:.1} m² large (P90); a patch is up to {deepest} m and \
+             {largest} m² ({}).",
+            rules.caution.no_patch.value, limits.patch_area_m2.source
+        )
+    })
 }
 
 fn always(rules: &RepairRules) -> Vec<String> {
@@ -35,14 +53,14 @@ fn always(rules: &RepairRules) -> Vec<String> {
 }
 
 fn for_binder(binder: &Binder, rules: &RepairRules) -> Vec<String> {
-    let grade = grade_rules(&binder.grade, rules);
+    let found = grade_rules(&binder.grade, rules);
     let mut said = Vec::new();
     match binder.kind {
         // Always for cutback, whatever the temperature: every grade is sprayed near or above its flash point.
         BinderKind::Cutback => {
             said.push(rules.caution.cutback_fire.value.clone());
             said.push(rules.caution.cutback_vapour.value.clone());
-            if let Some(flash) = grade.and_then(|grade| grade.least_flash_c.as_ref()) {
+            if let Some(flash) = found.and_then(|(_, grade)| grade.least_flash_c.as_ref()) {
                 said.push(format!(
                     "{}: spraying temperature {:.0} °C, flash point may be as low as {:.0} °C ({}).",
                     binder.grade, binder.spray_temperature_c, flash.value, flash.source
@@ -51,8 +69,16 @@ fn for_binder(binder: &Binder, rules: &RepairRules) -> Vec<String> {
         }
         BinderKind::Emulsion => said.push(rules.caution.emulsion.value.clone()),
     }
-    match grade {
-        Some(grade) => said.extend(outside_window(binder, grade)),
+    match found {
+        Some((name, grade)) => {
+            if !name.eq_ignore_ascii_case(binder.grade.trim()) {
+                said.push(format!(
+                    "{}: taken as {name}; what was added may change its spraying window, the supplier's data sheet decides.",
+                    binder.grade
+                ));
+            }
+            said.extend(outside_window(binder, grade));
+        }
         None => said.push(format!(
             "{}: no spraying window is known for this grade; take the supplier's data sheet.",
             binder.grade
@@ -103,9 +129,12 @@ fn for_stone_and_base(input: &RepairInput, rules: &RepairRules) -> Vec<String> {
     said
 }
 
-/// The grade's rules; capitals do not matter (`CRS-2H` is `CRS-2h`).
-fn grade_rules<'a>(name: &str, rules: &'a RepairRules) -> Option<&'a GradeRules> {
-    rules.grade.iter().find(|(key, _)| key.eq_ignore_ascii_case(name.trim())).map(|(_, grade)| grade)
+/// The grade's designation and rules; capitals do not matter (`CRS-2H` is `CRS-2h`), nor words after the designation
+/// (`CRS-2 polymer` is taken as `CRS-2`, which is said). Only whole words count: `CRS-2X` is not `CRS-2`.
+fn grade_rules<'a>(name: &str, rules: &'a RepairRules) -> Option<(&'a str, &'a GradeRules)> {
+    let named = |name: &str| rules.grade.iter().find(|(key, _)| key.eq_ignore_ascii_case(name));
+    let first_word = || name.split(|c: char| c.is_whitespace() || ",;(".contains(c)).find(|word| !word.is_empty());
+    named(name.trim()).or_else(|| named(first_word()?)).map(|(key, grade)| (key.as_str(), grade))
 }
 
 fn kind(kind: BinderKind) -> &'static str {

@@ -1,105 +1,105 @@
-//! Rules an agency wrote that can't be worked with.
+//! Rules an agency wrote that can't be worked with, or that nobody believes.
 
-use model::rules::Sourced;
-use model::rules::repair::{CompactorPractice, GradeRules, RepairRules};
+use model::rules::repair::{CompactorPractice, GradeRules, RepairRules, TimeRules};
 
 use crate::input::{Errors, InputError};
 
-/// Most rows a table for a deeper hole may have: it must stay on the sheet.
-const MOST_ROWS: u32 = 20;
+/// A value with its field and the least and most that are believed (common practice, no source: wide enough for any
+/// agency, narrow enough to catch a wrong unit or a slipped decimal point).
+type Believed = (&'static str, f64, f64, f64);
 
-/// Everything about the rules that makes a repair impossible to work out. A value may come from an agency's own file,
-/// where a number can be anything, not-a-number included.
+/// Coldest and hottest that binder is ever sprayed or heated to, °C.
+const CELSIUS: [f64; 2] = [0.0, 250.0];
+/// Most passes in each layer.
+const PASSES: f64 = 50.0;
+/// Longest time for any stage, or for a unit of it: a day.
+const DAY_S: f64 = 86_400.0;
+
+/// Everything about the rules that makes a repair impossible to work out or its figures nonsense. A value may come from an
+/// agency's own file, where a number can be anything, not-a-number included.
 pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
     let mut errors = Errors::default();
-    check_fill(rules, &mut errors);
-    check_seal(rules, &mut errors);
-    check_times(rules, &mut errors);
-    for grade in rules.grade.values() {
-        check_grade(grade, &mut errors);
+    let tables = [fill(rules), growth_and_spoil(rules), seal(rules), binder_volume(rules), times(&rules.time)];
+    for (field, value, least, most) in tables.into_iter().flatten() {
+        errors.believed(field, value, least, most);
+    }
+    let compactor = &rules.compactor;
+    for (name, practice) in
+        [("roller", &compactor.roller), ("plate", &compactor.plate), ("hand_tamper", &compactor.hand_tamper)]
+    {
+        check_practice(name, practice, &mut errors);
+    }
+    check_traffic_factors(rules, &mut errors);
+    for (name, grade) in &rules.grade {
+        check_grade(name, grade, &mut errors);
     }
     errors.into_result()
 }
 
-fn check_fill(rules: &RepairRules, errors: &mut Errors) {
-    errors.not_negative("fill.crown_m", rules.fill.crown_m.value);
-    errors.positive("fill.deeper_step_m", rules.fill.deeper_step_m.value);
-    let rows = rules.fill.deeper_rows.value;
-    if rows > MOST_ROWS {
-        errors.add("fill.deeper_rows", rows.to_string(), "at most 20 rows fit");
-    }
-    errors.positive("moisture.degree_of_compaction", rules.moisture.degree_of_compaction.value);
-    errors.not_negative("moisture.drying_allowance", rules.moisture.drying_allowance.value);
-    errors.not_negative("compactor.clearance_m", rules.compactor.clearance_m.value);
-    for practice in [&rules.compactor.roller, &rules.compactor.plate, &rules.compactor.hand_tamper] {
-        check_practice(practice, errors);
-    }
-    errors.positive("spoil.bank_density_kg_per_m3", rules.spoil.bank_density_kg_per_m3.value);
-    errors.positive("spoil.bulking", rules.spoil.bulking.value);
-    errors.positive("growth.median", rules.growth.median.value);
-    errors.not_negative("growth.sigma", rules.growth.sigma.value);
-    errors.fraction("growth.depth_share", rules.growth.depth_share.value);
-    errors.fraction("growth.same_road_correlation", rules.growth.same_road_correlation.value);
+fn fill(rules: &RepairRules) -> Vec<Believed> {
+    let (fill, limits, moisture) = (&rules.fill, &rules.limits, &rules.moisture);
+    vec![
+        ("fill.crown_m", fill.crown_m.value, 0.0, 0.1),
+        ("fill.deeper_step_m", fill.deeper_step_m.value, 0.001, 0.5),
+        // The table must stay on the sheet.
+        ("fill.deeper_rows", f64::from(fill.deeper_rows.value), 0.0, 20.0),
+        ("limits.patch_area_m2", limits.patch_area_m2.value, 0.1, 1000.0),
+        ("limits.patch_depth_m", limits.patch_depth_m.value, 0.05, 5.0),
+        ("moisture.degree_of_compaction", moisture.degree_of_compaction.value, 0.5, 1.1),
+        ("moisture.drying_allowance", moisture.drying_allowance.value, 0.0, 2.0),
+        ("compactor.clearance_m", rules.compactor.clearance_m.value, 0.0, 0.5),
+    ]
 }
 
-fn check_practice(practice: &CompactorPractice, errors: &mut Errors) {
-    errors.positive("greatest_layer_m of a compactor", practice.greatest_layer_m.value);
-    errors.not_negative("lane_overlap_m of a compactor", practice.lane_overlap_m.value);
-    errors.not_negative("turn_s of a compactor", practice.turn_s.value);
-    let (least, most) = (practice.vibrating_passes_least.value, practice.vibrating_passes_most.value);
-    if least > most {
-        errors.add("vibrating_passes_least of a compactor", least.to_string(), "no more than vibrating_passes_most");
-    }
+fn growth_and_spoil(rules: &RepairRules) -> Vec<Believed> {
+    let (spoil, growth) = (&rules.spoil, &rules.growth);
+    vec![
+        ("spoil.bank_density_kg_per_m3", spoil.bank_density_kg_per_m3.value, 500.0, 4000.0),
+        ("spoil.bulking", spoil.bulking.value, 0.5, 3.0),
+        ("growth.median", growth.median.value, 0.2, 5.0),
+        ("growth.sigma", growth.sigma.value, 0.0, 2.0),
+        ("growth.depth_share", growth.depth_share.value, 0.0, 1.0),
+        ("growth.same_road_correlation", growth.same_road_correlation.value, 0.0, 1.0),
+    ]
 }
 
-fn check_seal(rules: &RepairRules, errors: &mut Errors) {
+fn seal(rules: &RepairRules) -> Vec<Believed> {
     let seal = &rules.seal;
-    errors.not_negative("seal.overlap_m", seal.overlap_m.value);
-    errors.positive("seal.greatest_stone_m", seal.greatest_stone_m.value);
-    errors.positive("seal.median_of_nominal", seal.median_of_nominal.value);
-    errors.positive("seal.least_dimension", seal.least_dimension.value[0]);
-    errors.not_negative("seal.least_dimension", seal.least_dimension.value[1]);
-    errors.fraction("seal.void_share", seal.void_share.value);
-    errors.positive("seal.waste_factor", seal.waste_factor.value);
-    errors.not_negative("seal.absorption_l_per_m2", seal.absorption_l_per_m2.value);
-    // A flushed old seal takes less than none; what its rate comes to is kept from falling below zero.
-    errors.finite("seal.old_seal_correction_l_per_m2", seal.old_seal_correction_l_per_m2.value);
-    errors.not_negative("seal.soak_l_per_m2", seal.soak_l_per_m2.value);
-    errors.not_negative("seal.unknown_traffic_vehicles_per_day", seal.unknown_traffic_vehicles_per_day.value);
-    let rows = &seal.traffic_factors.value;
-    for row in rows {
-        errors.fraction("factor of seal.traffic_factors", row.factor);
-    }
-    let limits: Vec<f64> = rows.iter().map(|row| row.limit.unwrap_or(f64::INFINITY)).collect();
-    if limits.last() != Some(&f64::INFINITY) || !limits.is_sorted_by(|a, b| a < b) {
-        errors.add("limits of seal.traffic_factors", format!("{limits:?}"), "rising limits, none in the last row");
-    }
+    let mut table = vec![
+        ("seal.overlap_m", seal.overlap_m.value, 0.0, 1.0),
+        ("seal.greatest_stone_m", seal.greatest_stone_m.value, 0.001, 0.1),
+        ("seal.median_of_nominal", seal.median_of_nominal.value, 0.1, 1.0),
+        ("seal.least_dimension, a", seal.least_dimension.value[0], 0.1, 10.0),
+        ("seal.least_dimension, b", seal.least_dimension.value[1], 0.0, 1.0),
+        ("seal.void_share", seal.void_share.value, 0.0, 1.0),
+        ("seal.waste_factor", seal.waste_factor.value, 0.5, 3.0),
+        ("seal.absorption_l_per_m2", seal.absorption_l_per_m2.value, 0.0, 2.0),
+        // A flushed old seal takes less than none; what its rate comes to is kept from falling below zero.
+        ("seal.old_seal_correction_l_per_m2", seal.old_seal_correction_l_per_m2.value, -2.0, 2.0),
+        ("seal.soak_l_per_m2", seal.soak_l_per_m2.value, 0.0, 3.0),
+        ("seal.unknown_traffic_vehicles_per_day", seal.unknown_traffic_vehicles_per_day.value, 0.0, 200_000.0),
+    ];
+    table.extend(seal.traffic_factors.value.iter().map(|row| ("factor of seal.traffic_factors", row.factor, 0.0, 1.0)));
+    table
+}
+
+fn binder_volume(rules: &RepairRules) -> Vec<Believed> {
     let volume = &rules.binder_volume;
-    errors.finite("binder_volume.base_c", volume.base_c.value);
-    errors.positive("binder_volume.dense_from_kg_per_m3", volume.dense_from_kg_per_m3.value);
-    for formula in [&volume.cutback_dense, &volume.cutback_light] {
-        for coefficient in formula.value {
-            errors.finite("coefficient of a binder_volume formula", coefficient);
-        }
+    let mut table = vec![
+        ("binder_volume.base_c", volume.base_c.value, -20.0, 60.0),
+        ("binder_volume.dense_from_kg_per_m3", volume.dense_from_kg_per_m3.value, 500.0, 2000.0),
+        ("binder_volume.emulsion_per_c", volume.emulsion_per_c.value, 0.0, 0.01),
+    ];
+    for [c0, c1, c2] in [volume.cutback_dense.value, volume.cutback_light.value] {
+        table.push(("c0 of a binder_volume formula", c0, 0.5, 1.5));
+        table.push(("c1 of a binder_volume formula", c1, -0.01, 0.01));
+        table.push(("c2 of a binder_volume formula", c2, -1e-4, 1e-4));
     }
-    errors.not_negative("binder_volume.emulsion_per_c", volume.emulsion_per_c.value);
+    table
 }
 
-fn check_grade(grade: &GradeRules, errors: &mut Errors) {
-    let [from, to] = grade.spray_window_c.value;
-    let greatest = grade.greatest_c.value;
-    errors.finite("spray_window_c of a grade", from);
-    errors.finite("greatest_c of a grade", greatest);
-    errors.finite("least_flash_c of a grade", grade.least_flash_c.as_ref().map_or(0.0, |flash| flash.value));
-    if !(from <= to && to <= greatest) {
-        let found = format!("{from} to {to}, greatest {greatest}");
-        errors.add("spray_window_c of a grade", found, "from no more than to, to no more than greatest_c");
-    }
-}
-
-fn check_times(rules: &RepairRules, errors: &mut Errors) {
-    let time = &rules.time;
-    let all: [(&'static str, &Sourced<f64>); 13] = [
+fn times(time: &TimeRules) -> Vec<Believed> {
+    [
         ("time.mark_out_s", &time.mark_out_s),
         ("time.mark_out_s_per_m", &time.mark_out_s_per_m),
         ("time.cut_out_s", &time.cut_out_s),
@@ -113,8 +113,47 @@ fn check_times(rules: &RepairRules, errors: &mut Errors) {
         ("time.seal_s_per_m2", &time.seal_s_per_m2),
         ("time.clean_up_s", &time.clean_up_s),
         ("time.clean_up_s_per_m2", &time.clean_up_s_per_m2),
-    ];
-    for (name, value) in all {
-        errors.not_negative(name, value.value);
+    ]
+    .map(|(field, time)| (field, time.value, 0.0, DAY_S))
+    .into()
+}
+
+fn check_practice(name: &str, practice: &CompactorPractice, errors: &mut Errors) {
+    let (least, most) = (practice.vibrating_passes_least.value, practice.vibrating_passes_most.value);
+    for (field, value, low, high) in [
+        ("greatest_layer_m", practice.greatest_layer_m.value, 0.01, 0.5),
+        ("static_passes", f64::from(practice.static_passes.value), 0.0, PASSES),
+        ("vibrating_passes_least", f64::from(least), 0.0, PASSES),
+        ("vibrating_passes_most", f64::from(most), 0.0, PASSES),
+        ("lane_overlap_m", practice.lane_overlap_m.value, 0.0, 1.0),
+        ("turn_s", practice.turn_s.value, 0.0, 600.0),
+    ] {
+        errors.believed(format!("compactor.{name}.{field}"), value, low, high);
+    }
+    if least > most {
+        let field = format!("compactor.{name}.vibrating_passes_least");
+        errors.add(field, least.to_string(), "no more than vibrating_passes_most");
+    }
+}
+
+fn check_traffic_factors(rules: &RepairRules, errors: &mut Errors) {
+    let rows = &rules.seal.traffic_factors.value;
+    let limits: Vec<f64> = rows.iter().map(|row| row.limit.unwrap_or(f64::INFINITY)).collect();
+    if limits.last() != Some(&f64::INFINITY) || !limits.is_sorted_by(|a, b| a < b) {
+        errors.add("limits of seal.traffic_factors", format!("{limits:?}"), "rising limits, none in the last row");
+    }
+}
+
+fn check_grade(name: &str, grade: &GradeRules, errors: &mut Errors) {
+    let [from, to] = grade.spray_window_c.value;
+    let greatest = grade.greatest_c.value;
+    let flash = grade.least_flash_c.as_ref().map(|flash| ("least_flash_c", flash.value));
+    let temperatures = [("spray_window_c, from", from), ("spray_window_c, to", to), ("greatest_c", greatest)];
+    for (field, value) in temperatures.into_iter().chain(flash) {
+        errors.believed(format!("grade.{name}.{field}"), value, CELSIUS[0], CELSIUS[1]);
+    }
+    if from > to || to > greatest {
+        let found = format!("{from} to {to}, greatest {greatest}");
+        errors.add(format!("grade.{name}.spray_window_c"), found, "from no more than to, to no more than greatest_c");
     }
 }

@@ -9,10 +9,12 @@ use crate::input::RepairInput;
 use crate::layers::{COUNT_SLACK, fill_volume, layer_count, layer_thickness};
 use crate::moisture::fill_mass;
 
-/// The rows: the surveyed cut at depths in whole steps, from the first deeper than surveyed to about twice that depth.
+/// The rows: the surveyed cut at depths in whole steps from the first deeper than surveyed, none deeper than a patch.
 pub(crate) fn deeper_rows(input: &RepairInput, rules: &RepairRules, compactor: &Choice) -> Vec<DeeperRow> {
+    let most = metres(rules.limits.patch_depth_m.value * (1.0 + COUNT_SLACK));
     deeper_depths(input.depth, metres(rules.fill.deeper_step_m.value), rules.fill.deeper_rows.value)
         .into_iter()
+        .filter(|depth| *depth <= most)
         .map(|depth| deeper_row(input, depth, rules, compactor))
         .collect()
 }
@@ -31,11 +33,9 @@ fn deeper_row(input: &RepairInput, depth: Length, rules: &RepairRules, compactor
     }
 }
 
-/// `rows` depths, each a multiple of `step`, evenly from the first one deeper than `depth` to about twice `depth`.
+/// `rows` depths, each a multiple of `step` and one step deeper than the one before, from the first one deeper than
+/// `depth`.
 pub fn deeper_depths(depth: Length, step: Length, rows: u32) -> Vec<Length> {
-    let depth_in_steps = depth.in_metres() / step.in_metres();
-    let first = (depth_in_steps + COUNT_SLACK).floor() + 1.0;
-    let gaps = f64::from(rows.saturating_sub(1).max(1));
-    let stride = ((2.0 * depth_in_steps - first) / gaps).round().max(1.0);
-    (0..rows).map(|row| metres((first + f64::from(row) * stride) * step.in_metres())).collect()
+    let first = (depth.in_metres() / step.in_metres() + COUNT_SLACK).floor() + 1.0;
+    (0..rows).map(|row| metres((first + f64::from(row)) * step.in_metres())).collect()
 }

@@ -43,12 +43,15 @@ pub struct RepairInput<'a> {
 #[error("{what} is {found}; {right}")]
 pub struct InputError {
     /// Which value.
-    pub what: &'static str,
+    pub what: String,
     /// What it is.
     pub found: String,
     /// What would be right.
-    pub right: &'static str,
+    pub right: String,
 }
+
+/// No road carries more vehicles a day.
+const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
 
 impl<'a> RepairInput<'a> {
     /// The input for a marked-out cut in a district. `hole_volume` and `vehicles_per_day` where known.
@@ -94,7 +97,7 @@ impl<'a> RepairInput<'a> {
         errors.not_negative("edge to cut (m)", self.perimeter.in_metres());
         errors.positive("depth (m)", self.depth.in_metres());
         errors.not_negative("volume of the hole (m3)", self.hole_volume.map_or(0.0, InVolume::in_cubic_metres));
-        errors.not_negative("vehicles a day", self.vehicles_per_day.unwrap_or(0.0));
+        errors.believed("vehicles a day", self.vehicles_per_day.unwrap_or(0.0), 0.0, VEHICLES_PER_DAY_MOST);
         let finite = self.corners.iter().all(|c| c.along_m.is_finite() && c.across_m.is_finite());
         if self.corners.len() < 3 || !finite {
             errors.add("ring of corners", format!("{} points", self.corners.len()), "three or more finite points");
@@ -156,29 +159,30 @@ impl Errors {
         if self.0.is_empty() { Ok(()) } else { Err(self.0) }
     }
 
-    pub fn add(&mut self, what: &'static str, found: String, right: &'static str) {
-        self.0.push(InputError { what, found, right });
+    pub fn add(&mut self, what: impl Into<String>, found: String, right: impl Into<String>) {
+        self.0.push(InputError { what: what.into(), found, right: right.into() });
     }
 
-    pub fn finite(&mut self, what: &'static str, value: f64) {
-        if !value.is_finite() {
-            self.add(what, value.to_string(), "a finite number is needed");
+    /// Not a number from `least` to `most`: nobody believes it.
+    pub fn believed(&mut self, what: impl Into<String>, value: f64, least: f64, most: f64) {
+        if !(least..=most).contains(&value) {
+            self.add(what, value.to_string(), format!("a number from {least} to {most} is believed"));
         }
     }
 
-    pub fn positive(&mut self, what: &'static str, value: f64) {
+    pub fn positive(&mut self, what: &str, value: f64) {
         if !(value.is_finite() && value > 0.0) {
             self.add(what, value.to_string(), "a number over zero is needed");
         }
     }
 
-    pub fn not_negative(&mut self, what: &'static str, value: f64) {
+    pub fn not_negative(&mut self, what: &str, value: f64) {
         if !(value.is_finite() && value >= 0.0) {
             self.add(what, value.to_string(), "zero or a number over zero is needed");
         }
     }
 
-    pub fn fraction(&mut self, what: &'static str, value: f64) {
+    pub fn fraction(&mut self, what: &str, value: f64) {
         if !(0.0..=1.0).contains(&value) {
             self.add(what, value.to_string(), "a fraction from 0 to 1 is needed");
         }

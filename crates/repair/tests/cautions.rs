@@ -91,3 +91,44 @@ fn what_does_not_fit_together_is_said() {
     example.plant.applicator = Applicator::PouringPot;
     assert!(said(&example).contains("coarser than 20 mm") && said(&example).contains("Pouring pot"));
 }
+
+/// Capitals and words after the designation do not matter; a longer designation is another grade.
+#[test]
+fn a_grade_with_words_after_it_is_taken_as_the_grade_and_that_is_said() {
+    for name in ["CRS-2 polymer", "crs-2  Polymer", " CRS-2, latex", "CRS-2 (polymer)"] {
+        let said = said(&with_binder(name, BinderKind::Emulsion, 80.0));
+        assert!(said.contains("taken as CRS-2;") && said.contains("over the greatest allowed"), "{name}: {said}");
+        assert!(!said.contains("no spraying window"));
+    }
+    for name in ["CRS-2", "crs-2", " CRS-2 "] {
+        let said = said(&with_binder(name, BinderKind::Emulsion, 60.0));
+        assert!(!said.contains("taken as") && !said.contains("no spraying window"), "{name}: {said}");
+    }
+    // The flash point of the grade is warned of with words after it too.
+    assert!(said(&with_binder("mc-70 special", BinderKind::Cutback, 60.0)).contains("as low as 38 °C"));
+    for name in ["CRS-2X", "CRS", "polymer CRS-2", "", "  "] {
+        let said = said(&with_binder(name, BinderKind::Emulsion, 60.0));
+        assert!(said.contains("no spraying window is known"), "{name}");
+    }
+}
+
+/// DERIVED: at P90 depth grows by e^(0.6 * 0.502709) = 1.352054, area by 1.222727: 1 m is reached from 0.7396 m, 20 m2
+/// from 16.357 m2.
+#[test]
+fn what_is_no_patch_is_said_first() {
+    for (length, width, depth, said) in [
+        (1.2, 0.9, 0.22, false),
+        (1.2, 0.9, 0.739, false),
+        (1.2, 0.9, 0.740, true),
+        (16.35, 1.0, 0.1, false),
+        (16.36, 1.0, 0.1, true),
+        (20.0, 5.0, 0.9, true),
+    ] {
+        let example = Example::sized(length, width, depth);
+        let found = cautions(&example.input(), &rules());
+        assert_eq!(found[0].contains("an engineer decides"), said, "{length} x {width} x {depth}: {}", found[0]);
+        assert!(found.iter().skip(1).all(|caution| !caution.contains("an engineer decides")));
+    }
+    let found = cautions(&Example::sized(20.0, 5.0, 0.9).input(), &rules());
+    assert!(found[0].contains("1.22 m deep and 122.3 m² large"), "{}", found[0]);
+}

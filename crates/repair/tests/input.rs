@@ -10,13 +10,15 @@ use support::{Example, compactor, ring, rules};
 #[test]
 fn every_bad_value_is_named() {
     type Spoil = fn(&mut Example);
-    let cases: [(&str, Spoil); 11] = [
+    let cases: [(&str, Spoil); 13] = [
         ("depth (m)", |e| e.depth = 0.0),
         ("depth (m)", |e| e.depth = f64::NAN),
         ("length of the cut (m)", |e| e.length = -1.0),
         ("width of the cut (m)", |e| e.width = f64::INFINITY),
         ("volume of the hole (m3)", |e| e.hole_volume = Some(-0.1)),
         ("vehicles a day", |e| e.vehicles_per_day = Some(f64::NAN)),
+        ("vehicles a day", |e| e.vehicles_per_day = Some(1e300)),
+        ("vehicles a day", |e| e.vehicles_per_day = Some(200_001.0)),
         ("ring of corners", |e| e.corners = ring(&[(0.0, 0.0), (1.0, 0.0)])),
         ("speed of a compactor (m/s)", |e| e.plant.roller = Some(compactor(0.65, 0.0))),
         ("optimum moisture", |e| e.base.optimum_moisture = fraction(6.5)),
@@ -81,5 +83,45 @@ fn the_shipped_rules_can_be_worked_with_and_bad_ones_are_named() {
         spoil(&mut rules);
         let errors = check_rules(&rules).unwrap_err();
         assert!(errors.len() == 1 && errors[0].what.contains(what), "{what}: {errors:?}");
+    }
+}
+
+#[test]
+fn rules_that_nobody_believes_are_named_with_what_is() {
+    type Spoil = fn(&mut RepairRules);
+    let cases: [(&str, Spoil); 22] = [
+        ("seal.overlap_m", |r| r.seal.overlap_m.value = 9000.0),
+        ("fill.crown_m", |r| r.fill.crown_m.value = 7.0),
+        ("fill.deeper_step_m", |r| r.fill.deeper_step_m.value = 25.0),
+        ("limits.patch_area_m2", |r| r.limits.patch_area_m2.value = 1e6),
+        ("limits.patch_depth_m", |r| r.limits.patch_depth_m.value = 1000.0),
+        ("moisture.degree_of_compaction", |r| r.moisture.degree_of_compaction.value = 98.0),
+        ("compactor.roller.greatest_layer_m", |r| r.compactor.roller.greatest_layer_m.value = 150.0),
+        ("compactor.plate.static_passes", |r| r.compactor.plate.static_passes.value = 51),
+        ("compactor.hand_tamper.vibrating_passes_most", |r| {
+            r.compactor.hand_tamper.vibrating_passes_most.value = u32::MAX;
+        }),
+        ("compactor.roller.turn_s", |r| r.compactor.roller.turn_s.value = 5000.0),
+        ("growth.sigma", |r| r.growth.sigma.value = 2.01),
+        ("growth.median", |r| r.growth.median.value = 120.0),
+        ("spoil.bulking", |r| r.spoil.bulking.value = 30.0),
+        ("seal.soak_l_per_m2", |r| r.seal.soak_l_per_m2.value = 300.0),
+        ("seal.void_share", |r| r.seal.void_share.value = 40.0),
+        ("seal.waste_factor", |r| r.seal.waste_factor.value = 105.0),
+        ("seal.least_dimension, b", |r| r.seal.least_dimension.value[1] = 11.5),
+        ("binder_volume.base_c", |r| r.binder_volume.base_c.value = 288.0),
+        ("c1 of a binder_volume formula", |r| r.binder_volume.cutback_dense.value[1] = -6.3),
+        ("grade.MC-30.greatest_c", |r| r.grade.get_mut("MC-30").unwrap().greatest_c.value = 352.0),
+        ("grade.MC-30.least_flash_c", |r| {
+            r.grade.get_mut("MC-30").unwrap().least_flash_c.as_mut().unwrap().value = f64::NAN;
+        }),
+        ("time.cut_out_s_per_m3", |r| r.time.cut_out_s_per_m3.value = 4.5e6),
+    ];
+    for (what, spoil) in cases {
+        let mut rules = rules();
+        spoil(&mut rules);
+        let errors = check_rules(&rules).unwrap_err();
+        assert!(errors.len() == 1 && errors[0].what == what, "{what}: {errors:?}");
+        assert!(errors[0].right.contains("is believed"), "{what}: {errors:?}");
     }
 }

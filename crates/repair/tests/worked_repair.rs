@@ -121,19 +121,36 @@ fn lengths_in_the_plan_grow_by_the_root_of_the_area() {
 }
 
 #[test]
-fn the_deeper_table_goes_on_in_whole_steps_to_about_twice_the_depth() {
+fn the_deeper_table_goes_on_in_the_steps_of_the_rule() {
     let (example, rules) = (Example::worked(), rules());
     let rows = repair(&example.input(), &rules).deeper;
     let depths: Vec<i64> = rows.iter().map(|row| row.depth.in_millimetres().round() as i64).collect();
-    assert_eq!(depths, [225, 275, 325, 375, 425]);
-    assert_eq!(rows.iter().map(|row| row.layer_count).collect::<Vec<_>>(), [2, 2, 3, 3, 3]);
+    assert_eq!(depths, [225, 250, 275, 300, 325, 350]);
+    assert_eq!(rows.iter().map(|row| row.layer_count).collect::<Vec<_>>(), [2, 2, 2, 2, 3, 3]);
     // 1.08 * (0.325 + 0.0035) = 0.35478 m3; in thirds 0.108333 m.
-    near(rows[2].fill_volume.in_cubic_metres(), 0.35478, 1e-9);
-    near(rows[2].layer_thickness.in_metres(), 0.108333, 1e-5);
+    near(rows[4].fill_volume.in_cubic_metres(), 0.35478, 1e-9);
+    near(rows[4].layer_thickness.in_metres(), 0.108333, 1e-5);
     // A depth that is a whole step already begins at the next.
     let shallow = Example::sized(1.2, 0.9, 0.15);
     let depths = repair(&shallow.input(), &rules).deeper;
     near(depths[0].depth.in_metres(), 0.175, 1e-9);
+}
+
+#[test]
+fn the_deeper_table_reaches_what_the_hole_may_turn_out_to_be_and_no_deeper_than_a_patch() {
+    let rules = rules();
+    for depth in [0.03, 0.1, 0.22, 0.3, 0.4] {
+        let found = repair(&Example::sized(1.2, 0.9, depth).input(), &rules);
+        assert!(found.deeper.last().unwrap().depth >= found.depth.p90(), "{depth} m");
+    }
+    let last = |depth: f64| {
+        let rows = repair(&Example::sized(1.2, 0.9, depth).input(), &rules).deeper;
+        rows.last().map(|row| (rows.len(), (row.depth.in_millimetres()).round() as i64))
+    };
+    assert_eq!(last(0.86), Some((6, 1000)));
+    assert_eq!(last(0.93), Some((3, 1000)));
+    assert_eq!(last(1.0), None);
+    assert_eq!(last(3.0), None);
 }
 
 #[test]

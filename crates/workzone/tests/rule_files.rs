@@ -25,6 +25,33 @@ fn faults_name_the_field() {
 }
 
 #[test]
+fn what_nobody_believes_is_a_fault() {
+    type Spoil = fn(&mut TrafficRules);
+    let cases: [(&str, Spoil); 14] = [
+        ("advance.rural.a_ft", |r| r.advance.rural.value.a_ft = 10_001.0),
+        ("advance.end_of_work_ft", |r| r.advance.end_of_work_ft.value = 1e6),
+        ("taper.low_speed_divisor", |r| r.taper.low_speed_divisor.value = 6000.0),
+        ("taper.shoulder_divisor", |r| r.taper.shoulder_divisor.value = 300.0),
+        ("stopping.formula.deceleration_ft_s2", |r| r.stopping.formula.value.deceleration_ft_s2 = 112.0),
+        ("stopping.table row 12 ft", |r| r.stopping.table.value[11].ft = 82_000.0),
+        ("spacing.tangent_ft_per_mph", |r| r.spacing.tangent_ft_per_mph.value = 20.0),
+        ("across.open_width_min_ft", |r| r.across.open_width_min_ft.value = 100.0),
+        ("work_space.share_gap_m", |r| r.work_space.share_gap_m.value = 1e5),
+        ("flagging.workers_min", |r| r.flagging.workers_min.value = 0),
+        ("flagging.two_way_flaggers", |r| r.flagging.two_way_flaggers.value = u32::MAX),
+        ("effort.sign_out_s", |r| r.effort.sign_out_s.value = 9e4),
+        ("speed.unknown_mph", |r| r.speed.unknown_mph.value = 120.0),
+        ("drives", |r| r.layouts.shoulder.drives.value = 1000.0),
+    ];
+    for (field, spoil) in cases {
+        let mut bad = rules();
+        spoil(&mut bad);
+        let faults = bad.faults();
+        assert!(faults.len() == 1 && faults[0].contains(field), "{field}: {faults:?}");
+    }
+}
+
+#[test]
 fn every_value_has_a_standing_of_its_own() {
     // A mistyped prefix would read as the agency's own word; the federal set has none of those.
     fn sources(value: &toml::Value, found: &mut Vec<String>) {

@@ -15,6 +15,8 @@ use crate::district::BinderKind;
 pub struct RepairRules {
     /// The finished shape and the table for a deeper hole.
     pub fill: FillRules,
+    /// Up to what size a repair is a patch.
+    pub limits: LimitRules,
     /// Moisture and density of the placed base.
     pub moisture: MoistureRules,
     /// What each compactor can do.
@@ -41,10 +43,20 @@ pub struct RepairRules {
 pub struct FillRules {
     /// Height of the finished crown in the middle, metres.
     pub crown_m: Sourced<f64>,
-    /// Step of depths in the table for a deeper hole, metres.
+    /// Step of depths in the table for a deeper hole, metres: every row is one step deeper than the one before.
     pub deeper_step_m: Sourced<f64>,
-    /// Rows of that table.
+    /// Most rows of that table; it ends at `limits.patch_depth_m`.
     pub deeper_rows: Sourced<u32>,
+}
+
+/// Up to what size a repair is a patch; beyond either an engineer decides.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LimitRules {
+    /// Greatest area of a cut, square metres.
+    pub patch_area_m2: Sourced<f64>,
+    /// Greatest depth of a cut, metres.
+    pub patch_depth_m: Sourced<f64>,
 }
 
 /// Moisture and density of the placed base.
@@ -220,6 +232,8 @@ pub struct TimeRules {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CautionRules {
+    /// Larger or deeper than a patch.
+    pub no_patch: Sourced<String>,
     /// Live traffic; always.
     pub traffic: Sourced<String>,
     /// Buried services; always, before digging.

@@ -2,6 +2,8 @@
 //!
 //! Values stay in the unit of their source (feet, miles per hour), which the field name says; `workzone` converts.
 
+mod faults;
+
 use serde::Deserialize;
 
 use super::Sourced;
@@ -359,123 +361,5 @@ impl SignApproach {
     /// Whether the traffic against it sees it.
     pub fn opposing(self) -> bool {
         matches!(self, SignApproach::Opposing | SignApproach::Both)
-    }
-}
-
-impl TrafficRules {
-    /// What no rule set may say, each with the field: numbers that are not above zero or not finite, limits in the wrong
-    /// order, a table out of order. Empty when the set can be used.
-    pub fn faults(&self) -> Vec<String> {
-        let mut faults = Vec::new();
-        for (field, value) in self.numbers() {
-            if !(value.is_finite() && value > 0.0) {
-                faults.push(format!("{field} is {value}; a number above zero is right"));
-            }
-        }
-        let mut ordered = |low: (&str, f64), high: (&str, f64)| {
-            if low.1 > high.1 {
-                faults.push(format!("{} is {} and {} is {}; the first may not be above", low.0, low.1, high.0, high.1));
-            }
-        };
-        let taper = &self.taper;
-        ordered(
-            ("taper.one_lane_min_ft", taper.one_lane_min_ft.value),
-            ("taper.one_lane_max_ft", taper.one_lane_max_ft.value),
-        );
-        ordered(
-            ("taper.downstream_min_ft", taper.downstream_min_ft.value),
-            ("taper.downstream_max_ft", taper.downstream_max_ft.value),
-        );
-        ordered(
-            ("duration.short_max_hours", self.duration.short_max_hours.value),
-            ("duration.daylight_hours", self.duration.daylight_hours.value),
-        );
-        ordered(
-            ("duration.daylight_hours", self.duration.daylight_hours.value),
-            ("duration.long_over_hours", self.duration.long_over_hours.value),
-        );
-        let rows = &self.stopping.table.value;
-        if rows.is_empty() || rows.windows(2).any(|pair| pair[0].mph >= pair[1].mph || pair[0].ft > pair[1].ft) {
-            faults.push("stopping.table must have rows, speeds ascending, distances not descending".into());
-        }
-        faults
-    }
-
-    /// Every number that has to be above zero, with its field.
-    fn numbers(&self) -> Vec<(String, f64)> {
-        let (taper, across, work, effort) = (&self.taper, &self.across, &self.work_space, &self.effort);
-        let formula = &self.stopping.formula.value;
-        let mut numbers: Vec<(String, f64)> = [
-            ("speed.step_mph", self.speed.step_mph.value),
-            ("speed.usable_max_mph", self.speed.usable_max_mph.value),
-            ("speed.unknown_mph", self.speed.unknown_mph.value),
-            ("taper.low_speed_max_mph", taper.low_speed_max_mph.value),
-            ("taper.low_speed_divisor", taper.low_speed_divisor.value),
-            ("taper.high_speed_factor", taper.high_speed_factor.value),
-            ("taper.round_up_ft", taper.round_up_ft.value),
-            ("taper.shifting_divisor", taper.shifting_divisor.value),
-            ("taper.shoulder_divisor", taper.shoulder_divisor.value),
-            ("taper.one_lane_min_ft", taper.one_lane_min_ft.value),
-            ("taper.one_lane_max_ft", taper.one_lane_max_ft.value),
-            ("taper.one_lane_ft", taper.one_lane_ft.value),
-            ("taper.downstream_min_ft", taper.downstream_min_ft.value),
-            ("taper.downstream_max_ft", taper.downstream_max_ft.value),
-            ("taper.downstream_ft", taper.downstream_ft.value),
-            ("stopping.formula.per_mph_second", formula.per_mph_second),
-            ("stopping.formula.reaction_s", formula.reaction_s),
-            ("stopping.formula.braking", formula.braking),
-            ("stopping.formula.deceleration_ft_s2", formula.deceleration_ft_s2),
-            ("stopping.formula.round_up_ft", formula.round_up_ft),
-            ("advance.urban_low_speed_max_mph", self.advance.urban_low_speed_max_mph.value),
-            ("advance.end_of_work_ft", self.advance.end_of_work_ft.value),
-            ("spacing.taper_ft_per_mph", self.spacing.taper_ft_per_mph.value),
-            ("spacing.tangent_ft_per_mph", self.spacing.tangent_ft_per_mph.value),
-            ("spacing.short_taper_ft", self.spacing.short_taper_ft.value),
-            ("across.open_width_min_ft", across.open_width_min_ft.value),
-            ("across.work_clearance_ft", across.work_clearance_ft.value),
-            ("across.sign_offset_ft", across.sign_offset_ft.value),
-            ("across.station_offset_ft", across.station_offset_ft.value),
-            ("across.usable_width_max_ft", across.usable_width_max_ft.value),
-            ("across.lane_width_ft", across.lane_width_ft.value),
-            ("across.wide_shoulder_ft", across.wide_shoulder_ft.value),
-            ("work_space.margin_ft", work.margin_ft.value),
-            ("work_space.vehicle_ft", work.vehicle_ft.value),
-            ("work_space.roll_ahead_ft", work.roll_ahead_ft.value),
-            ("work_space.share_gap_m", work.share_gap_m.value),
-            ("work_space.work_space_max_m", work.work_space_max_m.value),
-            ("flagging.low_volume_max_per_day", self.flagging.low_volume_max_per_day.value),
-            ("flagging.single_flagger_work_space_max_ft", self.flagging.single_flagger_work_space_max_ft.value),
-            ("duration.short_max_hours", self.duration.short_max_hours.value),
-            ("duration.daylight_hours", self.duration.daylight_hours.value),
-            ("duration.long_over_hours", self.duration.long_over_hours.value),
-            ("effort.sign_out_s", effort.sign_out_s.value),
-            ("effort.sign_in_s", effort.sign_in_s.value),
-            ("effort.cone_out_s", effort.cone_out_s.value),
-            ("effort.cone_in_s", effort.cone_in_s.value),
-            ("effort.station_out_s", effort.station_out_s.value),
-            ("effort.station_in_s", effort.station_in_s.value),
-            ("effort.walking_mph", effort.walking_mph.value),
-            ("effort.driving_mph", effort.driving_mph.value),
-        ]
-        .map(|(field, value)| (field.to_owned(), value))
-        .into();
-        for (kind, distances) in [
-            ("urban_low", &self.advance.urban_low.value),
-            ("urban_high", &self.advance.urban_high.value),
-            ("rural", &self.advance.rural.value),
-            ("expressway", &self.advance.expressway.value),
-        ] {
-            numbers.push((format!("advance.{kind}.a_ft"), distances.a_ft));
-            numbers.push((format!("advance.{kind}.b_ft"), distances.b_ft));
-            numbers.push((format!("advance.{kind}.c_ft"), distances.c_ft));
-        }
-        for (row, cells) in self.stopping.table.value.iter().enumerate() {
-            numbers.push((format!("stopping.table row {}", row + 1), cells.mph.min(cells.ft)));
-        }
-        for layout in [Layout::Shoulder, Layout::LaneClosureTwoWay, Layout::LaneClosureMultilane] {
-            let rule = self.layouts.of(layout);
-            numbers.push((format!("layouts.{} drives", rule.name), rule.drives.value));
-        }
-        numbers
     }
 }
