@@ -16,8 +16,17 @@ pub struct Units(pub UnitSystem);
 pub struct Shown {
     /// The value with its unit.
     pub value: String,
+    /// The median, or a dash where nothing uncertain enters.
+    pub median: String,
     /// `low to high`, or a dash where nothing uncertain enters.
     pub spread: String,
+}
+
+impl Shown {
+    /// A value that nothing uncertain enters.
+    pub fn exact(value: String) -> Self {
+        Shown { value, median: "–".into(), spread: "–".into() }
+    }
 }
 
 impl Units {
@@ -151,14 +160,13 @@ impl Units {
 
     /// A figure with its spread, by one of the formats above.
     pub fn shown<Q: Copy>(self, figure: &Figure<Q>, format: impl Fn(Self, Q) -> String) -> Shown {
-        let spread = match figure.spread {
-            Some(Spread { p10, p90, .. }) => {
-                let (low, high) = (format(self, p10), format(self, p90));
-                if low == high { "–".into() } else { range(&low, &high) }
-            }
-            None => "–".into(),
-        };
-        Shown { value: format(self, figure.value), spread }
+        let value = format(self, figure.value);
+        let Some(Spread { p10, p50, p90 }) = figure.spread else { return Shown::exact(value) };
+        let (low, median, high) = (format(self, p10), format(self, p50), format(self, p90));
+        if low == high && low == value {
+            return Shown::exact(value);
+        }
+        Shown { value, median, spread: if low == high { low } else { range(&low, &high) } }
     }
 }
 

@@ -6,7 +6,9 @@ use model::quantity::{InMass, InVolume};
 /// Writes the loads as CSV (RFC 4180): a heading, then one row for each trip and container, in order. Volumes in cubic
 /// metres and masses in kilograms, whatever the district's display units are.
 pub fn load_csv(plan: &Plan) -> String {
-    let mut out = String::from("trip,container,content,volume_m3,mass_kg,room_m3,mass_aboard_max_kg,signs,cones\r\n");
+    let mut out = String::from(
+        "trip,container,content,volume_m3,mass_kg,room_m3,mass_aboard_max_kg,base_and_spoil_max_m3,signs,cones\r\n",
+    );
     for (index, load) in plan.loads.iter().enumerate() {
         for line in &load.lines {
             let cells = [
@@ -17,6 +19,7 @@ pub fn load_csv(plan: &Plan) -> String {
                 format!("{:.1}", line.mass.in_kilograms()),
                 format!("{:.4}", line.room.in_cubic_metres()),
                 format!("{:.1}", load.mass_max.in_kilograms()),
+                format!("{:.4}", load.body_volume_max.in_cubic_metres()),
                 load.signs.to_string(),
                 load.cones.to_string(),
             ];

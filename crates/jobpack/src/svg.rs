@@ -2,6 +2,8 @@
 
 use std::fmt::Write;
 
+use crate::printable::printable;
+
 /// Stroke weights in millimetres, named by what they are for.
 pub mod weight {
     /// Dimension and leader lines.
@@ -161,7 +163,7 @@ impl Drawing {
             number(at.1),
             number(how.size)
         );
-        let text = escape(text);
+        let text = escape(&printable(text));
         if how.rim {
             self.element(&format!(
                 "<text {shared} fill=\"#fff\" stroke=\"#fff\" stroke-width=\"{}\" aria-hidden=\"true\">{text}</text>",
@@ -255,7 +257,7 @@ pub fn text_width(text: &str, size: f64) -> f64 {
 /// Breaks a text into at most `lines` lines of about `width` millimetres; what does not fit ends in an ellipsis.
 pub fn wrap(text: &str, size: f64, width: f64, lines: usize) -> Vec<String> {
     let mut done: Vec<String> = vec![String::new()];
-    for word in text.split_whitespace() {
+    for word in printable(text).split_whitespace() {
         let word = clip(word, size, width);
         let full = done.len() >= lines;
         let last = done.last_mut().expect("starts with one line");
@@ -276,8 +278,9 @@ pub fn wrap(text: &str, size: f64, width: f64, lines: usize) -> Vec<String> {
 
 /// Shortens a text to a width, with an ellipsis.
 pub fn clip(text: &str, size: f64, width: f64) -> String {
-    if text_width(text, size) <= width {
-        return text.to_owned();
+    let text = printable(text);
+    if text_width(&text, size) <= width {
+        return text.into_owned();
     }
     let room = ((width / (size * 0.56)).floor() as usize).saturating_sub(1);
     text.chars().take(room).chain(['…']).collect()
@@ -292,9 +295,6 @@ fn escape(text: &str) -> String {
             '&' => out.push_str("&amp;"),
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
-            // XML 1.0 knows no other control characters.
-            '\t' | '\n' | '\r' => out.push(' '),
-            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => {}
             c => out.push(c),
         }
     }
@@ -321,7 +321,7 @@ mod tests {
         let svg = drawing.finish();
         assert!(!svg.contains("<script"));
         assert!(svg.contains("&lt;/text&gt;&lt;script&gt;&quot;&amp;&#39;"));
-        assert!(!svg.contains('\u{0}'));
+        assert!(!svg.contains('\u{0}') && svg.contains("&lt;U+0000&gt;"));
     }
 
     #[test]

@@ -15,6 +15,8 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, Timestamp};
 
 use crate::JobPackError;
+use crate::fonts;
+use crate::printable::make_breakable;
 use crate::sheet::Pack;
 
 const MAIN: &str = "pack.typ";
@@ -27,13 +29,7 @@ const TEMPLATES: [(&str, &str); 5] = [
     ("hole.typ", include_str!("../templates/hole.typ")),
 ];
 
-static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
-    let regular: &[u8] = include_bytes!("../fonts/NotoSans-Regular.ttf");
-    let bold: &[u8] = include_bytes!("../fonts/NotoSans-Bold.ttf");
-    [regular, bold].into_iter().flat_map(|data| Font::iter(Bytes::new(data))).collect()
-});
-
-static BOOK: LazyLock<LazyHash<FontBook>> = LazyLock::new(|| LazyHash::new(FontBook::from_fonts(FONTS.iter())));
+static BOOK: LazyLock<LazyHash<FontBook>> = LazyLock::new(|| LazyHash::new(FontBook::from_fonts(fonts::all())));
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
@@ -76,7 +72,9 @@ impl PackWorld {
         for (name, text) in TEMPLATES {
             sources.insert(name.to_owned(), Source::new(file_id(name)?, text.to_owned()));
         }
-        let mut files = BTreeMap::from([("pack.json".to_owned(), Bytes::new(serde_json::to_vec(pack)?))]);
+        let mut data = serde_json::to_value(pack)?;
+        make_breakable(&mut data);
+        let mut files = BTreeMap::from([("pack.json".to_owned(), Bytes::new(serde_json::to_vec(&data)?))]);
         for (name, svg) in pack.drawings() {
             files.insert(name.to_owned(), Bytes::from_string(svg.to_owned()));
         }
@@ -119,7 +117,7 @@ impl World for PackWorld {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        FONTS.get(index).cloned()
+        fonts::all().get(index).cloned()
     }
 
     fn today(&self, _offset: Option<Duration>) -> Option<Datetime> {

@@ -1,18 +1,24 @@
-//! The drawings as SVG: plan of a work zone, plan and section of a cut, map of the round.
+//! The drawings as SVG: plan of a work zone, plan and section of a cut, map of the round and of
+//! the neighbourhood of each stop.
 //!
 //! Black on white, no meaning by colour; lengths are in millimetres on paper, so that a drawing keeps its type size
 //! wherever it is embedded at its natural width. Type is Noto Sans where present.
 
 mod cut_plan;
+mod frame;
+mod place_map;
 mod route_map;
 mod section;
+mod zone_closure;
 mod zone_plan;
 mod zone_scale;
+mod zone_symbols;
 
 use model::figure::Why;
 use model::plan::Plan;
 
 pub use cut_plan::cut_plan_svg;
+pub use place_map::place_map_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;
 pub use zone_plan::zone_plan_svg;

@@ -6,13 +6,14 @@ use model::plan::Plan;
 use model::road::{RoadClass, RoadNetwork};
 use model::round::StopKind;
 
+use super::frame::{FRAME, Frame, Line, licence, licence_height, scale_bar};
 use super::visited;
 use crate::flat::to_flat;
 use crate::svg::{Drawing, Type, clip, stroke, text_width};
 
 const WIDTH: f64 = 92.0;
 const HEIGHT: f64 = 92.0;
-const FRAME: f64 = 0.4;
+const MAP: Frame = Frame { width: WIDTH, height: HEIGHT };
 /// Lines are drawn no finer than this, millimetres on paper.
 const FINEST: f64 = 0.25;
 /// Points of background roads at most; beyond that the lowest classes are left out.
@@ -23,8 +24,9 @@ const TRIPS: [(f64, &str); 4] = [(0.9, ""), (0.9, "2.6 1.6"), (0.9, "0.2 1.7"), 
 /// Draws the map of the day's round; without any stop, the depot and the sites that were left out.
 pub fn route_map_svg(plan: &Plan) -> String {
     let view = View::new(plan);
-    let mut drawing = Drawing::new(WIDTH, HEIGHT);
-    drawing.rect((FRAME / 2.0, FRAME / 2.0), (WIDTH - FRAME, HEIGHT - FRAME), "fill=\"#fff\"");
+    let attribution = plan.road_attribution.as_deref();
+    let mut drawing = Drawing::new(WIDTH, HEIGHT + licence_height(attribution, WIDTH));
+    MAP.ground(&mut drawing);
     background(&mut drawing, &plan.network, &view);
     let trips = trips_of_ways(plan);
     for (way, trip) in plan.ways.iter().zip(&trips) {
@@ -33,12 +35,10 @@ pub fn route_map_svg(plan: &Plan) -> String {
     left_out(&mut drawing, plan, &view);
     stops(&mut drawing, plan, &view);
     furniture(&mut drawing, plan, &view, trips.iter().max().map_or(0, |t| t + 1));
-    drawing.rect((FRAME / 2.0, FRAME / 2.0), (WIDTH - FRAME, HEIGHT - FRAME), &stroke(FRAME));
+    MAP.outline(&mut drawing);
+    licence(&mut drawing, attribution, MAP);
     drawing.finish()
 }
-
-/// A line on paper.
-type Line = Vec<(f64, f64)>;
 
 struct View {
     origin: LonLat,
@@ -92,7 +92,7 @@ impl View {
         let points = self.on_paper(line);
         let (width, dash) = TRIPS[trip.min(TRIPS.len() - 1)];
         let dash = if dash.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dash}\"") };
-        for run in clipped(&points) {
+        for run in MAP.clipped(&points) {
             drawing.path(&run, false, &format!("{}{dash}", stroke(width)));
         }
         // An arrow in the middle of every way and on long ways every 30 mm.
@@ -109,7 +109,7 @@ impl View {
                     let t = left / length;
                     let (dx, dy) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
                     let tip = (pair[0].0 + dx * t + dx / length * 1.3, pair[0].1 + dy * t + dy / length * 1.3);
-                    if inside(tip) {
+                    if MAP.holds(tip) {
                         drawing.arrow_head(tip, (dx, dy), 3.0);
                     }
                     break;
@@ -123,7 +123,7 @@ impl View {
 fn background(drawing: &mut Drawing, network: &RoadNetwork, view: &View) {
     let mut by_class = RoadClass::ALL.map(|class| (class, Vec::<Line>::new()));
     for section in &network.sections {
-        let runs = clipped(&view.on_paper(&section.line));
+        let runs = MAP.clipped(&view.on_paper(&section.line));
         if let Some(entry) = by_class.iter_mut().find(|(class, _)| *class == section.class) {
             entry.1.extend(runs);
         }
@@ -145,56 +145,12 @@ fn background(drawing: &mut Drawing, network: &RoadNetwork, view: &View) {
     }
 }
 
-/// The pieces of a line inside the frame (pieces that touch it are kept a little beyond and cut at the frame).
-fn clipped(points: &[(f64, f64)]) -> Vec<Line> {
-    let mut runs: Vec<Line> = Vec::new();
-    let mut open = false;
-    for pair in points.windows(2) {
-        let Some((a, b)) = clip_segment(pair[0], pair[1]) else {
-            open = false;
-            continue;
-        };
-        match runs.last_mut() {
-            Some(run) if open => run.push(b),
-            _ => runs.push(vec![a, b]),
-        }
-        open = b == pair[1];
-    }
-    runs
-}
-
-/// Liang–Barsky clipping against the frame.
-fn clip_segment(a: (f64, f64), b: (f64, f64)) -> Option<((f64, f64), (f64, f64))> {
-    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    for (p, q) in [(-dx, a.0 - FRAME), (dx, WIDTH - FRAME - a.0), (-dy, a.1 - FRAME), (dy, HEIGHT - FRAME - a.1)] {
-        if p == 0.0 {
-            if q < 0.0 {
-                return None;
-            }
-        } else if p < 0.0 {
-            enter = enter.max(q / p);
-        } else {
-            leave = leave.min(q / p);
-        }
-    }
-    if enter > leave {
-        return None;
-    }
-    let at = |t: f64| if t == 1.0 { b } else { (a.0 + t * dx, a.1 + t * dy) };
-    Some((at(enter), at(leave)))
-}
-
-fn inside(p: (f64, f64)) -> bool {
-    p.0 > 1.0 && p.1 > 1.0 && p.0 < WIDTH - 1.0 && p.1 < HEIGHT - 1.0
-}
-
 /// Small open squares where sites were left out.
 fn left_out(drawing: &mut Drawing, plan: &Plan, view: &View) {
     let done: Vec<usize> = visited(plan).collect();
     for (index, site) in plan.sites.iter().enumerate() {
         let at = view.at(site.place);
-        if !done.contains(&index) && inside(at) {
+        if !done.contains(&index) && MAP.holds(at) {
             drawing.rect((at.0 - 0.9, at.1 - 0.9), (1.8, 1.8), &format!("fill=\"#fff\" {}", stroke(0.3)));
         }
     }
@@ -266,7 +222,7 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
     drawing.rect((FRAME, HEIGHT - 7.2), (WIDTH - 2.0 * FRAME, 7.2 - FRAME), "fill=\"#fff\"");
     drawing.line((FRAME, HEIGHT - 7.2), (WIDTH - FRAME, HEIGHT - 7.2), &stroke(0.2));
     let y = HEIGHT - 2.6;
-    scale_bar(drawing, plan, view, y);
+    scale_bar(drawing, plan.district.units, view.scale, (2.5, y));
     let mut x = 34.0;
     if trips > 1 {
         for (trip, (width, dash)) in TRIPS.into_iter().enumerate().take(trips) {
@@ -287,24 +243,7 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
         drawing.rect((x, y - 1.9), (1.8, 1.8), &stroke(0.3));
         drawing.text((x + 3.0, y), "not today", Type::plain(2.5));
     }
-    let (nx, ny) = (WIDTH - 5.0, 5.0);
-    drawing.circle((nx, ny + 1.2), 4.2, "fill=\"#fff\" fill-opacity=\"0.85\"");
-    drawing.path(&[(nx, ny - 2.4), (nx + 1.5, ny + 2.0), (nx, ny + 1.0), (nx - 1.5, ny + 2.0)], true, "fill=\"#000\"");
-    drawing.text((nx, ny + 4.6), "N", Type::plain(2.6).bold().middle());
-}
-
-fn scale_bar(drawing: &mut Drawing, plan: &Plan, view: &View, y: f64) {
-    let si = plan.district.units == model::district::UnitSystem::Si;
-    let (unit_m, unit) = if si { (1000.0, "km") } else { (1609.344, "mi") };
-    let choices = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0];
-    let fits = choices.into_iter().rev().find(|c| c * unit_m * view.scale <= 20.0).unwrap_or(choices[0]);
-    let length = fits * unit_m * view.scale;
-    let x = 2.5;
-    drawing.line((x, y - 0.6), (x + length, y - 0.6), &stroke(0.7));
-    for end in [x, x + length] {
-        drawing.line((end, y - 1.6), (end, y + 0.4), &stroke(0.3));
-    }
-    drawing.text((x + length + 1.5, y), &format!("{fits} {unit}"), Type::plain(2.5));
+    MAP.north_arrow(drawing);
 }
 
 /// The trip each way belongs to: ways follow the `Drive` lines of the timetable, trips begin with a `Load`.
@@ -325,16 +264,6 @@ fn trips_of_ways(plan: &Plan) -> Vec<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_line_through_the_frame_is_cut_at_it() {
-        let runs = clipped(&[(-50.0, 40.0), (40.0, 40.0), (40.0, 300.0), (50.0, 300.0), (50.0, 50.0)]);
-        assert_eq!(runs.len(), 2);
-        let near = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < 1e-9;
-        assert!(near(runs[0][0], (FRAME, 40.0)));
-        assert!(near(runs[0][runs[0].len() - 1], (40.0, HEIGHT - FRAME)));
-        assert!(near(runs[1][runs[1].len() - 1], (50.0, 50.0)));
-    }
 
     #[test]
     fn markers_do_not_cover_each_other() {

@@ -6,18 +6,20 @@
 use model::place::Travel;
 use model::plan::Plan;
 use model::road::{Flow, RoadSection};
-use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
+use model::work_zone::{Device, DeviceKind, WorkZone, ZonePartKind};
 
 use super::job_number;
+use super::zone_closure::Closure;
 use super::zone_scale::{Apart, BrokenScale};
+use super::zone_symbols::{cone_symbol, legend, station_symbol, vehicle_symbol};
 use crate::display::Units;
 use crate::svg::{Drawing, Type, clip, dashed, stroke, text_width, weight, wrap};
 
 const WIDTH: f64 = 182.0;
-const HEIGHT: f64 = 104.0;
+const HEIGHT: f64 = 96.0;
 const MARGIN: f64 = 11.0;
-const ROAD_TOP: f64 = 34.0;
-const ROAD_BOTTOM: f64 = 57.0;
+const ROAD_TOP: f64 = 30.5;
+const ROAD_BOTTOM: f64 = 52.5;
 const SHOULDER: f64 = 2.6;
 const LABEL_ROOM: f64 = 17.5;
 const PART_ROOM: f64 = 14.5;
@@ -37,7 +39,7 @@ pub fn zone_plan_svg(plan: &Plan, site: usize) -> String {
     sheet.stations(&mut drawing, Row::Top);
     sheet.stations(&mut drawing, Row::Bottom);
     sheet.parts(&mut drawing);
-    legend(&mut drawing);
+    legend(&mut drawing, HEIGHT - 0.8, WIDTH - 2.0);
     drawing.finish()
 }
 
@@ -102,6 +104,11 @@ impl<'a> Sheet<'a> {
         }
     }
 
+    /// Millimetres down the paper for metres across, positive to the right of the worked lane's traffic.
+    fn y_on_paper(&self, across_m: f64) -> f64 {
+        self.y(across_m * self.sign)
+    }
+
     /// Millimetres down the paper for metres across the road; what stands beyond the shoulder is drawn on its far edge.
     fn y(&self, across_m: f64) -> f64 {
         let half = (self.road.width.value / 2.0).max(0.5);
@@ -150,33 +157,48 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    /// The closed strip beside the work: from the edge the work lies at to the lane's line.
-    fn work_strip(&self) -> (f64, f64) {
-        let across: Vec<f64> = self.plan.sites[self.site]
-            .jobs
-            .iter()
-            .flat_map(|&j| self.plan.jobs[j].cut.corners.iter().map(|c| self.y(c.across_m)))
-            .collect();
-        let lanes = f64::from(self.road.lanes.clamp(1, 8));
-        let lane_height = (ROAD_BOTTOM - ROAD_TOP) / lanes;
-        let lane_of = |y: f64| ((y - ROAD_TOP) / lane_height).floor().clamp(0.0, lanes - 1.0);
-        let on_right = (self.zone.side == model::place::Side::Right) == (self.sign > 0.0);
-        let fallback = if on_right { lanes - 1.0 } else { 0.0 };
-        if self.zone.layout == Layout::Shoulder {
-            return if on_right { (ROAD_BOTTOM, ROAD_BOTTOM + SHOULDER) } else { (ROAD_TOP - SHOULDER, ROAD_TOP) };
-        }
-        let middle = if across.is_empty() { None } else { Some(across.iter().sum::<f64>() / across.len() as f64) };
-        let lane = middle.map_or(fallback, lane_of);
-        (ROAD_TOP + lane * lane_height, ROAD_TOP + (lane + 1.0) * lane_height)
-    }
-
+    /// What is closed beside the work is hatched; what stays open has its width written on.
     fn work_space(&self, drawing: &mut Drawing) {
         let (x0, x1) = (self.scale.x(self.work.0), self.scale.x(self.work.1));
-        let (y0, y1) = self.work_strip();
+        let Closure { closed, open } = self.closure();
+        let (y0, y1) = (self.y_on_paper(closed.0), self.y_on_paper(closed.1));
         let corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)];
         drawing.path(&corners, true, "fill=\"#fff\"");
         drawing.hatch(&corners, 1.6, &stroke(0.14));
         drawing.path(&corners, true, &stroke(weight::LINE));
+        self.cuts(drawing, (y0, y1));
+        self.open_width(drawing, (x0, x1), (self.y_on_paper(open.0), self.y_on_paper(open.1)));
+    }
+
+    fn closure(&self) -> Closure {
+        let across: Vec<f64> = self.plan.sites[self.site]
+            .jobs
+            .iter()
+            .flat_map(|&j| self.plan.jobs[j].cut.corners.iter().map(|c| c.across_m * self.sign))
+            .filter(|a| a.is_finite())
+            .collect();
+        let middle = (!across.is_empty()).then(|| across.iter().sum::<f64>() / across.len() as f64);
+        Closure::of(self.zone, self.road, self.plan.district.driving_side, middle)
+    }
+
+    fn open_width(&self, drawing: &mut Drawing, (x0, x1): (f64, f64), (top, bottom): (f64, f64)) {
+        let blocked = self.zone.remarks.iter().any(|r| r.contains("can't pass"));
+        let width = self.zone.open_width.value;
+        let x = f64::midpoint(x0, x1);
+        let bold = |size: f64| Type::plain(size).bold().middle();
+        if bottom - top < 0.4 || width.value <= 0.0 {
+            plate(drawing, (x, f64::midpoint(ROAD_TOP, ROAD_BOTTOM)), "nothing stays open", bold(3.0));
+            return;
+        }
+        if bottom - top > 3.0 {
+            drawing.dimension((x, top + 0.2), (x, bottom - 0.2), "", SMALL);
+        }
+        let pass = if blocked { ": traffic can't pass" } else { "" };
+        let words = format!("open {}{pass}", self.units.width(width));
+        plate(drawing, (x, f64::midpoint(top, bottom)), &words, if blocked { bold(3.0) } else { bold(SMALL) });
+    }
+
+    fn cuts(&self, drawing: &mut Drawing, (y0, _): (f64, f64)) {
         let jobs = &self.plan.sites[self.site].jobs;
         // Where the last number above and the last one below the cuts ends.
         let mut last_labels = [f64::NEG_INFINITY; 2];
@@ -199,7 +221,7 @@ impl<'a> Sheet<'a> {
             let free =
                 (0..2).find_map(|l| levels[l].filter(|_| cx - width / 2.0 > last_labels[l] + 0.8).map(|y| (l, y)));
             if let Some((level, y)) = free {
-                drawing.text((cx, y), &number, Type::plain(SMALL).bold().middle().rim());
+                plate(drawing, (cx, y - SMALL * 0.36), &number, Type::plain(SMALL).bold().middle());
                 last_labels[level] = cx + width / 2.0;
             }
         }
@@ -240,8 +262,8 @@ impl<'a> Sheet<'a> {
         let placed = spread_out(&wanted, LABEL_ROOM - 1.0, 8.5, WIDTH - 8.5);
         let room = placed.windows(2).map(|w| w[1] - w[0]).fold(LABEL_ROOM, f64::min) - 0.8;
         let (symbol_y, edge_y) = match row {
-            Row::Top => (17.5, ROAD_TOP - SHOULDER),
-            Row::Bottom => (73.0, ROAD_BOTTOM + SHOULDER),
+            Row::Top => (16.8, ROAD_TOP - SHOULDER),
+            Row::Bottom => (66.4, ROAD_BOTTOM + SHOULDER),
         };
         for ((&index, &x), &true_x) in stations.iter().zip(&placed).zip(&wanted) {
             let device = &self.zone.devices[index];
@@ -262,8 +284,8 @@ impl<'a> Sheet<'a> {
     /// Distances between neighbours in a row, and from the last of them to the work space.
     fn spacings(&self, drawing: &mut Drawing, row: Row, stations: &[usize], placed: &[f64]) {
         let y = match row {
-            Row::Top => 25.6,
-            Row::Bottom => 65.9,
+            Row::Top => 23.6,
+            Row::Bottom => 60.2,
         };
         let mut points: Vec<(f64, f64)> =
             stations.iter().zip(placed).map(|(&i, &x)| (along(&self.zone.devices[i], self.sign), x)).collect();
@@ -301,7 +323,7 @@ impl<'a> Sheet<'a> {
 
     /// The parts of the zone in the direction of the traffic in the worked lane.
     fn parts(&self, drawing: &mut Drawing) {
-        let y = 95.4;
+        let y = 87.4;
         for part in &self.parts {
             let (from, to) = (self.scale.x(part.from), self.scale.x(part.to));
             for x in [from, to] {
@@ -323,6 +345,13 @@ impl<'a> Sheet<'a> {
     }
 }
 
+/// A short text on a white plate, so that it reads on hatch and lines; the point is its middle.
+fn plate(drawing: &mut Drawing, middle: (f64, f64), words: &str, how: Type) {
+    let (w, h) = (text_width(words, how.size) * 1.06 + 0.8, how.size * 1.12);
+    drawing.rect((middle.0 - w / 2.0, middle.1 - h / 2.0), (w, h), "fill=\"#fff\"");
+    drawing.text((middle.0, middle.1 + how.size * 0.36), words, how);
+}
+
 /// What a sign says, by its symbol.
 fn station_words(drawing: &mut Drawing, row: Row, device: &Device, x: f64, room: f64) {
     let words = match device.kind {
@@ -336,8 +365,8 @@ fn station_words(drawing: &mut Drawing, row: Row, device: &Device, x: f64, room:
     }
     let step = SMALL * 1.12;
     let first = match row {
-        Row::Top => 13.2 - step * (lines.len() as f64 - 1.0),
-        Row::Bottom => 79.3,
+        Row::Top => 12.6 - step * (lines.len() as f64 - 1.0),
+        Row::Bottom => 72.4,
     };
     for (index, line) in lines.iter().enumerate() {
         drawing.text((x, first + step * index as f64), line, Type::plain(SMALL).middle());
@@ -406,81 +435,4 @@ fn spread_out(wanted: &[f64], gap: f64, left: f64, right: f64) -> Vec<f64> {
 
 fn extent(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
-}
-
-fn cone_symbol(drawing: &mut Drawing, at: (f64, f64)) {
-    let (x, y) = at;
-    drawing.path(&[(x - 0.75, y + 0.7), (x, y - 0.95), (x + 0.75, y + 0.7)], true, "fill=\"#000\"");
-}
-
-fn vehicle_symbol(drawing: &mut Drawing, at: (f64, f64)) {
-    let (x, y) = at;
-    drawing.rect((x - 3.2, y - 1.5), (6.4, 3.0), &format!("fill=\"#fff\" {}", stroke(weight::LINE)));
-    drawing.line((x + 1.4, y - 1.5), (x + 1.4, y + 1.5), &stroke(weight::FINE));
-    drawing.circle((x - 2.0, y), 0.6, "fill=\"#000\"");
-}
-
-fn station_symbol(drawing: &mut Drawing, kind: DeviceKind, at: (f64, f64), number: &str) {
-    let (x, y) = at;
-    let outline = format!("fill=\"#fff\" {}", stroke(weight::LINE));
-    match kind {
-        DeviceKind::Sign | DeviceKind::Cone => {
-            drawing.rect((x - 3.2, y - 2.3), (6.4, 4.6), &outline);
-        }
-        DeviceKind::FlaggerStation => {
-            drawing.circle(at, 3.1, &outline);
-            drawing.circle(at, 2.5, &stroke(weight::FINE));
-        }
-        DeviceKind::ShieldVehicle => {
-            drawing.rect((x - 3.4, y - 2.3), (6.8, 4.6), &outline);
-            drawing.rect((x - 2.8, y - 1.7), (5.6, 3.4), &stroke(weight::FINE));
-        }
-    }
-    drawing.text((x, y + 1.05), number, Type::plain(2.9).bold().middle());
-}
-
-fn legend(drawing: &mut Drawing) {
-    let y = 103.2;
-    let words = Type::plain(SMALL);
-    let mut x = 2.0;
-    let mut entry = |drawing: &mut Drawing, text: &str, draw: &dyn Fn(&mut Drawing, f64), lead: f64| {
-        draw(drawing, x);
-        drawing.text((x + lead, y), text, words);
-        x += lead + text_width(text, SMALL) + 4.0;
-    };
-    let outline = format!("fill=\"#fff\" {}", stroke(weight::LINE));
-    entry(drawing, "sign", &|d, x| d.rect((x, y - 2.3), (3.6, 2.6), &outline), 4.6);
-    entry(
-        drawing,
-        "flagger",
-        &|d, x| {
-            d.circle((x + 1.5, y - 1.0), 1.5, &outline);
-            d.circle((x + 1.5, y - 1.0), 1.05, &stroke(weight::FINE));
-        },
-        4.0,
-    );
-    entry(drawing, "shield vehicle", &|d, x| vehicle_symbol(d, (x + 3.4, y - 1.0)), 7.6);
-    entry(drawing, "cone", &|d, x| cone_symbol(d, (x + 1.0, y - 0.9)), 2.8);
-    entry(drawing, "cut", &|d, x| d.rect((x, y - 1.9), (1.9, 1.9), "fill=\"#000\""), 2.9);
-    entry(
-        drawing,
-        "work space",
-        &|d, x| {
-            let corners = [(x, y - 2.2), (x + 4.4, y - 2.2), (x + 4.4, y + 0.3), (x, y + 0.3)];
-            d.hatch(&corners, 1.2, &stroke(0.14));
-            d.path(&corners, true, &stroke(weight::FINE));
-        },
-        5.4,
-    );
-    entry(
-        drawing,
-        "length not drawn in full",
-        &|d, x| {
-            for shift in [0.6, 2.0] {
-                d.line((x + shift - 0.4, y + 0.3), (x + shift + 0.4, y - 2.3), &stroke(weight::LINE));
-            }
-        },
-        3.6,
-    );
-    drawing.text((WIDTH - 2.0, y), "not to scale", words.end());
 }

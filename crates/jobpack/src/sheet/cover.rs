@@ -1,23 +1,25 @@
 //! The cover sheet: the day at a glance.
 
-use std::collections::BTreeMap;
-
+use model::district::{BinderKind, Cargo};
 use model::figure::Figure;
-use model::plan::{LeftOut, Plan, PlannedHole, TripLoad};
-use model::problem::ProblemSeverity;
+use model::plan::{Plan, TripLoad};
 use model::quantity::{Mass, Time, Volume, seconds};
 use model::repair::Repair;
-use model::round::{LeftOutReason, SecondOfDay, StopKind};
-use model::triage::Severity;
+use model::round::{SecondOfDay, StopKind};
 use serde::Serialize;
 
-use super::{Fact, counted, due_words, fact, shorten};
+use super::alerts::{alerts, back_late, second_of_day, shift_end};
+use super::lists::{self, LeftOutList, ProblemList, left_out_summary, overdue_left_out, problems_summary};
+use super::{Fact, counted, fact, loud_fact, words};
 use crate::display::{Units, duration};
 use crate::drawing::visited;
+use crate::printable::shorten;
 
 #[derive(Debug, Serialize)]
 pub struct Cover {
     facts: Vec<Fact>,
+    /// What must not be overlooked.
+    alerts: Vec<String>,
     /// Said in place of the timetable when there is nothing to do.
     empty: Option<String>,
     timetable: Vec<TimetableRow>,
@@ -27,9 +29,9 @@ pub struct Cover {
     confidence: String,
     cautions: Vec<Caution>,
     left_out_summary: String,
-    left_out: Vec<LeftOutRow>,
+    left_out: LeftOutList,
     problems_summary: String,
-    problems: Vec<ProblemRow>,
+    problems: ProblemList,
     /// Cautions for the day's materials and plant, in full, for the page behind.
     cautions_in_full: Vec<String>,
 }
@@ -62,6 +64,8 @@ struct LoadRow {
     room: String,
     /// Filled part of the room, 0 to 1, for the bar.
     share: f64,
+    /// Whether it is loaded at the depot, to be ticked.
+    loaded: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -88,71 +92,55 @@ struct Caution {
     text: &'static str,
 }
 
-#[derive(Debug, Serialize)]
-struct LeftOutRow {
-    hole: String,
-    road: String,
-    severity: &'static str,
-    due: String,
-    words: String,
-}
-
-#[derive(Debug, Serialize)]
-struct ProblemRow {
-    at: String,
-    subject: String,
-    text: String,
-}
-
-/// The usual cautions of the trade; they defer to local codes and to the people trained and authorised under them.
-const CAUTIONS: [Caution; 9] = [
-    Caution {
-        head: "Live traffic",
-        text: "never work outside the closed space; high-visibility clothing; a way out; stop if a device is missing",
-    },
-    Caution {
-        head: "Hot binder",
-        text: "burns: gloves, face shield, long sleeves; burnt skin under cool water, see a doctor, don't pull binder off",
-    },
-    Caution {
-        head: "Vapour and fire",
-        text: "cutback gives off solvent: no flame, no smoking, no pumping near ignition; extinguisher at hand",
-    },
-    Caution { head: "Silica dust", text: "cut wet or with a dust mask that is made for it" },
-    Caution { head: "Buried services", text: "ask and mark before digging; if in doubt, stop" },
-    Caution { head: "Vibration, noise", text: "take turns at roller, plate and breaker; hearing protection" },
-    Caution { head: "Lifting", text: "two people or a machine for anything heavy; keep the back straight" },
-    Caution { head: "Heat and cold", text: "water, shade, breaks; watch each other" },
-    Caution { head: "Drains and water", text: "cover inlets; no binder, spoil or wash water into drains" },
-];
-
 pub fn cover(plan: &Plan, units: Units) -> Cover {
-    let left_out: Vec<LeftOutRow> = plan.left_out.iter().map(|l| left_out_row(plan, l)).collect();
-    let problems: Vec<ProblemRow> = plan
-        .problems
-        .iter()
-        .take(30)
-        .map(|p| ProblemRow {
-            at: shorten(&p.at.to_string(), 40),
-            subject: shorten(&p.subject, 24),
-            text: shorten(&format!("{}; {}", p.wrong, p.right), 260),
-        })
-        .collect();
     Cover {
         facts: facts(plan, units),
+        alerts: alerts(plan, units),
         empty: visited(plan).next().is_none().then(|| nothing_to_do(plan)),
         timetable: timetable(plan, units),
         trips: plan.loads.iter().enumerate().map(|(index, load)| trip(plan, units, index, load)).collect(),
         devices: devices(plan),
         totals: totals(plan, units),
         confidence: format!("{:.0} %", plan.district.planning.load_confidence.value * 100.0),
-        cautions: CAUTIONS.into(),
+        cautions: cautions(plan.district.binder.kind),
         left_out_summary: left_out_summary(plan),
-        left_out,
-        problems_summary: problems_summary(plan, problems.len()),
-        problems,
+        left_out: lists::left_out(plan),
+        problems_summary: problems_summary(plan),
+        problems: lists::problems(plan),
         cautions_in_full: cautions_in_full(plan),
     }
+}
+
+/// The usual cautions of the trade; they defer to local codes and to the people trained and authorised under them. (common practice, no source; the full
+/// words of the rule set stand behind the cover.)
+fn cautions(binder: BinderKind) -> Vec<Caution> {
+    let binder = match binder {
+        BinderKind::Cutback => Caution {
+            head: "Vapour and fire",
+            text: "cutback gives off solvent: no flame, no smoking, no pumping near ignition; extinguisher at hand",
+        },
+        BinderKind::Emulsion => Caution {
+            head: "Emulsion",
+            text: "don't boil it, don't let it freeze, never into a tank with another binder; eyes and skin covered",
+        },
+    };
+    vec![
+        Caution {
+            head: "Live traffic",
+            text: "never work outside the closed space; high-visibility clothing; a way out; stop if a device is missing",
+        },
+        Caution {
+            head: "Hot binder",
+            text: "burns: gloves, face shield, long sleeves; burnt skin under cool water, see a doctor, don't pull binder off",
+        },
+        binder,
+        Caution { head: "Silica dust", text: "cut wet or with a dust mask that is made for it" },
+        Caution { head: "Buried services", text: "ask and mark before digging; if in doubt, stop" },
+        Caution { head: "Vibration, noise", text: "take turns at roller, plate and breaker; hearing protection" },
+        Caution { head: "Lifting", text: "two people or a machine for anything heavy; keep the back straight" },
+        Caution { head: "Heat and cold", text: "water, shade, breaks; watch each other" },
+        Caution { head: "Drains and water", text: "cover inlets; no binder, spoil or wash water into drains" },
+    ]
 }
 
 /// Each caution of the day's repairs once, in the order it first appears.
@@ -183,9 +171,12 @@ fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
     let holes: usize = sites.iter().flat_map(|&s| &plan.sites[s].jobs).map(|&j| plan.jobs[j].holes.len()).sum();
     let cuts: usize = sites.iter().map(|&s| plan.sites[s].jobs.len()).sum();
     let leave = timetable.iter().find(|s| matches!(s.kind, StopKind::Drive(_))).map(|s| s.from);
-    let back = timetable.iter().rev().find(|s| s.kind == StopKind::Drive(0)).map(|s| s.to);
+    let back = timetable.last().filter(|_| !sites.is_empty()).map(|s| s.to);
+    let tipped = timetable.last().is_some_and(|s| matches!(s.kind, StopKind::Tip(_)));
     let clock = |time: Option<SecondOfDay>| time.map_or_else(|| "–".into(), |t| t.to_string());
     let sun = plan.daylight.map_or_else(|| "no daylight".into(), |(rise, set)| format!("{rise} – {set}"));
+    let driving = duration(seconds(f64::from(plan.round.driving_s)));
+    let overdue = overdue_left_out(plan);
     vec![
         fact("stops", sites.len().to_string()),
         fact(
@@ -193,14 +184,15 @@ fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
             if cuts == holes { holes.to_string() } else { format!("{holes} in {}", counted(cuts, "cut", "cuts")) },
         ),
         fact("leave depot", clock(leave)),
-        fact("back", clock(back)),
-        fact(
-            "driving",
-            format!("{}, {}", units.drive(plan.round.driving), duration(seconds(f64::from(plan.round.driving_s)))),
-        ),
+        fact(if tipped { "back, spoil tipped" } else { "back" }, clock(back)),
+        loud_fact("nine days in ten back by", clock(plan.back_p90), back_late(plan).is_some()),
+        fact("shift", format!("{} – {}", second_of_day(plan.district.shift.start), shift_end(plan))),
         fact("sunrise, sunset", sun),
+        fact("driving", format!("{}, {driving}", units.drive(plan.round.driving))),
         fact("crew", counted(plan.district.crew.people as usize, "person", "people")),
-        fact("truck", shorten(&plan.district.truck.name, 28)),
+        fact("truck", shorten(&plan.district.truck.name, 40)),
+        fact("plant needed", if sites.is_empty() { "–".into() } else { words::plant(plan) }),
+        loud_fact("left out though overdue", counted(overdue, "hole", "holes"), overdue > 0),
     ]
 }
 
@@ -257,25 +249,51 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
         1 => format!(": stop {}", before + 1),
         _ => format!(": stops {} to {}", before + 1, before + stops),
     };
+    let mut lines: Vec<LoadRow> = load
+        .lines
+        .iter()
+        .map(|line| {
+            let room = room_format(plan, &line.container, units);
+            LoadRow {
+                container: shorten(&line.container, 30),
+                content: shorten(&line.content, 64),
+                volume: room(line.volume),
+                mass: units.mass(line.mass),
+                room: room(line.room),
+                share: share(line.volume.value, line.room.value),
+                loaded: true,
+            }
+        })
+        .collect();
+    lines.push(spoil_row(plan, units, load));
     Trip {
         title: format!("Trip {}{range}", index + 1),
-        lines: load
-            .lines
-            .iter()
-            .map(|line| {
-                let room = room_format(plan, &line.container, units);
-                LoadRow {
-                    container: shorten(&line.container, 30),
-                    content: shorten(&line.content, 64),
-                    volume: room(line.volume),
-                    mass: units.mass(line.mass),
-                    room: room(line.room),
-                    share: share(line.volume.value, line.room.value),
-                }
-            })
-            .collect(),
+        lines,
         mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
+    }
+}
+
+/// The spoil that comes back, and the fullest the bins for it get while base is still aboard.
+fn spoil_row(plan: &Plan, units: Units, load: &TripLoad) -> LoadRow {
+    let bins = || {
+        let takes = |cargo: &[Cargo]| cargo.iter().any(|c| matches!(c, Cargo::Base | Cargo::Spoil));
+        plan.district.truck.compartments.iter().filter(move |c| takes(&c.holds))
+    };
+    let names: Vec<&str> = bins().map(|c| c.name.as_str()).collect();
+    let room: Volume = bins().map(|c| c.volume).sum();
+    LoadRow {
+        container: shorten(&names.join(" + "), 30),
+        content: format!(
+            "spoil coming back {}, {}; with base at most",
+            units.solid(load.total.spoil_volume),
+            units.mass(load.total.spoil_mass)
+        ),
+        volume: units.solid(load.body_volume_max),
+        mass: String::new(),
+        room: units.solid(room),
+        share: share(load.body_volume_max.value, room.value),
+        loaded: false,
     }
 }
 
@@ -347,64 +365,4 @@ where
         p50: sum(|f| f.spread.map_or(f.value, |s| s.p50)),
         p90: sum(|f| f.spread.map_or(f.value, |s| s.p90)),
     }
-}
-
-fn left_out_row(plan: &Plan, left: &LeftOut) -> LeftOutRow {
-    let hole: Option<&PlannedHole> = plan.holes.iter().find(|h| h.hole.id == left.hole);
-    LeftOutRow {
-        hole: shorten(&left.hole.0, 24),
-        road: shorten(&left.road, 42),
-        severity: hole.map_or("–", |h| severity_word(h.judgement.severity)),
-        due: hole.and_then(|h| h.judgement.due).map_or_else(|| "–".into(), |day| due_words(plan.date, day)),
-        words: shorten(&left.words, 220),
-    }
-}
-
-pub fn severity_word(severity: Option<Severity>) -> &'static str {
-    match severity {
-        Some(Severity::High) => "high",
-        Some(Severity::Medium) => "medium",
-        Some(Severity::Low) => "low",
-        None => "not rated",
-    }
-}
-
-fn left_out_summary(plan: &Plan) -> String {
-    if plan.left_out.is_empty() {
-        return "Every usable hole is in this pack.".into();
-    }
-    let mut groups: BTreeMap<u8, (usize, &str)> = BTreeMap::new();
-    for left in &plan.left_out {
-        let (rank, words) = reason_words(left.reason);
-        groups.entry(rank).or_insert((0, words)).0 += 1;
-    }
-    let parts: Vec<String> = groups.values().map(|(count, words)| format!("{count} {words}")).collect();
-    format!("{} not in this pack: {}.", counted(plan.left_out.len(), "hole", "holes"), parts.join("; "))
-}
-
-fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
-    match reason {
-        Some(LeftOutReason::LessUrgent) => (0, "less urgent than what fills the day"),
-        Some(LeftOutReason::NotWorthTheTime) => (1, "not worth the time they take"),
-        Some(LeftOutReason::NoWindow) => (2, "no window of the day is long enough"),
-        Some(LeftOutReason::ExceedsShift) => (3, "longer than the shift"),
-        Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
-        Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
-        None => (6, "for other reasons"),
-    }
-}
-
-fn problems_summary(plan: &Plan, listed: usize) -> String {
-    let all = plan.problems.len();
-    if all == 0 {
-        return "Nothing was wrong with the input.".into();
-    }
-    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
-    let rest =
-        if all > listed { format!(" The first {listed} are listed, all are in plan.json.") } else { String::new() };
-    format!(
-        "{} in the input, {}.{rest}",
-        counted(all, "problem", "problems"),
-        if refused == 0 { "none refused".to_owned() } else { counted(refused, "record refused", "records refused") }
-    )
 }

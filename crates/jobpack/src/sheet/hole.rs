@@ -5,20 +5,21 @@ use model::figure::{Figure, Why};
 use model::hole::{LanePosition, Shape};
 use model::place::Side;
 use model::plan::{Plan, PlannedHole, PlannedJob};
-use model::quantity::Time;
+use model::quantity::{Length, Time, metres};
 use model::repair::{Repair, Stage};
 use serde::Serialize;
 
-use super::cover::severity_word;
-use super::{Fact, due_words, fact, shorten};
-use crate::display::{Shown, Units, duration};
-use crate::drawing::{input_of, job_number};
+use super::{Fact, counted, due_words, fact, loud_fact, severity_word, words};
+use crate::display::{Shown, Units, duration, range};
+use crate::drawing::job_number;
+use crate::printable::{shorten, shorten_name};
 
 #[derive(Debug, Serialize)]
 pub struct HoleSheet {
     number: String,
     holes: String,
     road: String,
+    chainage_rule: String,
     facts: Vec<Fact>,
     notes: Vec<String>,
     cut_drawing: String,
@@ -71,13 +72,17 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
     drawings.push((section_drawing.clone(), crate::section_svg(plan, job)));
     let holes: Vec<&PlannedHole> = planned.holes.iter().map(|&h| &plan.holes[h]).collect();
     let ids: Vec<&str> = holes.iter().map(|h| h.hole.id.0.as_str()).collect();
-    let zone = &plan.sites[planned.site].zone;
+    let site = &plan.sites[planned.site];
+    let named = ids.len().min(6);
+    let more = if ids.len() > named { format!(" and {} more", ids.len() - named) } else { String::new() };
+    let names: Vec<String> = ids[..named].iter().map(|id| shorten_name(id, 60 / named.max(1))).collect();
     HoleSheet {
         number: job_number(plan, job),
-        holes: shorten(&ids.join(", "), 70),
-        road: shorten(&plan.network.section(zone.section).label(), 70),
+        holes: format!("{}{more}", names.join(", ")),
+        road: shorten(&plan.network.section(site.zone.section).label(), 70),
+        chainage_rule: words::chainage_rule(site),
         facts: facts(plan, units, planned, &holes),
-        notes: notes(planned, &holes),
+        notes: notes(units, planned, &holes),
         cut_drawing,
         section_drawing,
         quantities: quantities(units, planned),
@@ -102,18 +107,20 @@ fn facts(plan: &Plan, units: Units, job: &PlannedJob, holes: &[&PlannedHole]) ->
     let worst = holes.iter().filter_map(|h| h.judgement.severity).max();
     let due = holes.iter().filter_map(|h| h.judgement.due).min();
     let diagonal = job.cut.length.value.hypot(job.cut.width.value);
-    let mut facts = vec![
-        fact("chainage", position.map_or_else(|| "–".into(), |p| units.chainage(p.chainage))),
+    let site = &plan.sites[job.site];
+    let overdue = due.is_some_and(|day| day < plan.date);
+    let diagonals = if job.cut.corners.len() == 4 { units.side(metres(diagonal)) } else { "–".into() };
+    vec![
+        fact("latitude, longitude", words::degrees(job.centre)),
+        fact("chainage", position.map_or_else(|| "–".into(), |p| words::chainage(plan, units, site, p.chainage))),
         fact("place", place_words(holes)),
-        fact("reported", first.map_or_else(|| "–".into(), |h| reported(units, h))),
-        fact("severity", severity_word(worst)),
-        fact("mend by", due.map_or_else(|| "–".into(), |day| due_words(plan.date, day))),
+        fact("reported", reported(units, holes)),
+        loud_fact("mend by", due.map_or_else(|| "–".into(), |day| due_words(plan.date, day)), overdue),
         fact("work", duration(job.repair.duration.value)),
-    ];
-    if job.cut.corners.len() == 4 {
-        facts.push(fact("diagonals", units.side(model::quantity::metres(diagonal))));
-    }
-    facts
+        fact("diagonals", diagonals),
+        fact("severity", severity_word(worst)),
+        fact("compact with", shorten(&job.repair.compactor, 130)),
+    ]
 }
 
 fn place_words(holes: &[&PlannedHole]) -> String {
@@ -132,7 +139,21 @@ fn place_words(holes: &[&PlannedHole]) -> String {
     format!("{side}{lane}")
 }
 
-fn reported(units: Units, hole: &PlannedHole) -> String {
+/// One report's size, or the range of all of them.
+fn reported(units: Units, holes: &[&PlannedHole]) -> String {
+    let wet = match (holes.iter().any(|h| h.hole.wet == Some(true)), holes.iter().all(|h| h.hole.wet == Some(false))) {
+        (true, _) => ", wet",
+        (_, true) if !holes.is_empty() => ", dry",
+        _ => "",
+    };
+    match holes {
+        [] => "–".into(),
+        [one] => format!("{}{wet}", size_of(units, one)),
+        _ => format!("{}, see below{wet}", counted(holes.len(), "report", "reports merged")),
+    }
+}
+
+fn size_of(units: Units, hole: &PlannedHole) -> String {
     let size = match &hole.hole.shape {
         Shape::Size { length, width } => {
             let (l, w) = (units.side(*length), units.side(*width));
@@ -140,21 +161,55 @@ fn reported(units: Units, hole: &PlannedHole) -> String {
         }
         Shape::Outline(_) => "outline".into(),
     };
-    let wet = match hole.hole.wet {
-        Some(true) => ", wet",
-        Some(false) => ", dry",
-        None => "",
-    };
-    format!("{size}, {} deep{wet}", units.depth(hole.hole.depth))
+    format!("{size}, {} deep", units.depth(hole.hole.depth))
 }
 
-fn notes(job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> {
-    let mut notes: Vec<String> = holes
-        .iter()
-        .filter(|h| !h.hole.note.trim().is_empty())
-        .take(3)
-        .map(|h| format!("{}: “{}”", shorten(&h.hole.id.0, 20), shorten(h.hole.note.trim(), 110)))
-        .collect();
+/// Each report's size, or what all of them range over.
+fn merged(units: Units, holes: &[&PlannedHole]) -> Option<String> {
+    const EACH_UP_TO: usize = 4;
+    match holes.len() {
+        0 | 1 => None,
+        2..=EACH_UP_TO => Some(
+            holes
+                .iter()
+                .map(|h| format!("{}: {}", shorten_name(&h.hole.id.0, 20), size_of(units, h)))
+                .collect::<Vec<_>>()
+                .join("; "),
+        ),
+        count => {
+            let over = |show: fn(Units, Length) -> String, get: &dyn Fn(&PlannedHole) -> Option<Length>| {
+                let all = || holes.iter().filter_map(|h| get(h));
+                let low = all().min_by(|a, b| a.value.total_cmp(&b.value))?;
+                let high = all().max_by(|a, b| a.value.total_cmp(&b.value))?;
+                let (low, high) = (show(units, low), show(units, high));
+                Some(if low == high { low } else { range(&low, &high) })
+            };
+            let side = |first: bool| {
+                move |h: &PlannedHole| match &h.hole.shape {
+                    Shape::Size { length, width } => Some(if first { *length } else { *width }),
+                    Shape::Outline(_) => None,
+                }
+            };
+            let parts = [
+                over(Units::side, &side(true)).map(|r| format!("{r} long")),
+                over(Units::side, &side(false)).map(|r| format!("{r} wide")),
+                over(Units::depth, &|h| Some(h.hole.depth)).map(|r| format!("{r} deep")),
+            ];
+            let parts: Vec<String> = parts.into_iter().flatten().collect();
+            Some(format!("{count} reports merged: {}", parts.join(", ")))
+        }
+    }
+}
+
+fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> {
+    let mut notes: Vec<String> = merged(units, holes).into_iter().collect();
+    notes.extend(
+        holes
+            .iter()
+            .filter(|h| !h.hole.note.trim().is_empty())
+            .take(3)
+            .map(|h| format!("{}: “{}”", shorten_name(&h.hole.id.0, 20), shorten(h.hole.note.trim(), 110))),
+    );
     notes.extend(job.cut.remarks.iter().take(3).map(|r| shorten(r, 130)));
     notes
 }
@@ -200,9 +255,8 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
 
 /// `2 + 11`: without, then with vibration.
 fn passes(repair: &Repair) -> Quantity {
-    let compactor = input_of(&repair.static_passes.why, "compactor").map_or_else(String::new, |c| format!("; {c}"));
-    let how = shorten(&format!("each layer, {}{compactor}", lanes(repair.lanes_across.value)), 82);
-    Quantity { what: "passes", shown: Shown { value: passes_words(repair), spread: "–".into() }, how }
+    let how = shorten(&format!("each layer, {}; {}", lanes(repair.lanes_across.value), repair.compactor), LINE);
+    Quantity { what: "passes", shown: Shown::exact(passes_words(repair)), how }
 }
 
 fn passes_words(repair: &Repair) -> String {
@@ -220,9 +274,11 @@ fn row<Q: Copy>(what: &'static str, units: Units, figure: &Figure<Q>, format: im
     Quantity { what, shown: units.shown(figure, format), how: how_worked_out(&figure.why) }
 }
 
+/// Characters of the working-out that a line holds.
+const LINE: usize = 72;
+
 /// The rule, and as many of its inputs as the line holds; all of them stand in `plan.json`.
 fn how_worked_out(why: &Why) -> String {
-    const LINE: usize = 82;
     let mut line = shorten(&why.rule, LINE);
     for (index, (name, value)) in why.inputs.iter().enumerate() {
         let more = format!("{}{name} = {value}", if index == 0 { "; " } else { ", " });
@@ -252,18 +308,18 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
     let (small, side, liquid, mass, degrees) =
         if si { ("mm", "m", "L", "kg", "°C") } else { ("in", "ft", "gal", "lb", "°F") };
     let field = |label: &str, unit: &'static str| Field { label: label.into(), unit };
-    let words = |texts: &[&str]| texts.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let texts = |texts: &[&str]| texts.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
     let layers = repair.layer_count.value.clamp(1, 4);
     match stage {
         Stage::TrafficControlOut => {
-            (words(&["stands as on the zone sheet", "driven through and looked at"]), vec![field("time", "")])
+            (texts(&["stands as on the zone sheet", "driven through and looked at"]), vec![field("time", "")])
         }
         Stage::MarkOut => (
-            words(&["services marked", "hole cleaned, looked at", "lines straight, square, in sound seal"]),
+            texts(&["services marked", "hole cleaned, looked at", "lines straight, square, in sound seal"]),
             vec![field("long", side), field("wide", side), field("photo", "")],
         ),
         Stage::CutOut => (
-            words(&[
+            texts(&[
                 "from the middle outwards",
                 "sides upright in 4 places",
                 "bottom firm and flat",
@@ -273,7 +329,7 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
         ),
         Stage::Fill => {
             let mut checks =
-                words(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
+                texts(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
             checks.push(format!(
                 "{layers_all} loose per layer",
                 layers_all = units.depth(repair.loose_layer_thickness.value)
@@ -283,7 +339,11 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             (checks, fields)
         }
         Stage::Compact => {
-            let mut checks = words(&["edges kept from the drum", "corners first, then inwards"]);
+            let mut checks = Vec::new();
+            if !repair.compactor.is_empty() {
+                checks.push(format!("with the {}", words::compactor_name(&repair.compactor)));
+            }
+            checks.extend(texts(&["edges kept from the drum", "corners first, then inwards"]));
             checks.push(format!("each layer {}", passes_words(repair)));
             let mut fields: Vec<Field> =
                 (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
@@ -291,9 +351,9 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             (checks, fields)
         }
         Stage::Seal => {
-            let mut checks = words(&["clean and dry"]);
+            let mut checks = texts(&["clean and dry"]);
             checks.push(format!("binder at {}", units.temperature(plan.district.binder.spray_temperature_c)));
-            checks.extend(words(&["stone at once, one layer", "rolled until bedded"]));
+            checks.extend(texts(&["stone at once, one layer", "rolled until bedded"]));
             let fields = vec![
                 field("binder", degrees),
                 field("", liquid),
@@ -304,9 +364,9 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             (checks, fields)
         }
         Stage::CleanUp => {
-            (words(&["swept: road, shoulder, drains", "tools and material counted back"]), vec![field("photo", "")])
+            (texts(&["swept: road, shoulder, drains", "tools and material counted back"]), vec![field("photo", "")])
         }
-        Stage::TrafficControlIn => (words(&["reverse order", "count in = count out"]), vec![field("time", "")]),
+        Stage::TrafficControlIn => (texts(&["reverse order", "count in = count out"]), vec![field("time", "")]),
     }
 }
 

@@ -1,23 +1,28 @@
 //! What stands on each page, in words ready to print: the templates place it and decide nothing.
 
+mod alerts;
 mod cover;
 mod hole;
+mod lists;
+mod placing;
+mod words;
 mod zone;
 
 use jiff::civil::{Date, Weekday};
-use model::district::Paper;
+use model::district::{Paper, UnitSystem};
 use model::plan::Plan;
+use model::triage::Severity;
 use serde::Serialize;
-
-pub use cover::severity_word;
 
 use crate::display::Units;
 use crate::drawing::visited;
+use crate::printable::shorten;
 
 /// The whole pack as the templates read it.
 #[derive(Debug, Serialize)]
 pub struct Pack {
     paper: &'static str,
+    units: &'static str,
     title: String,
     district: String,
     date: String,
@@ -41,6 +46,8 @@ impl Pack {
 pub struct Fact {
     label: &'static str,
     value: String,
+    /// To be set so that nobody overlooks it.
+    loud: bool,
 }
 
 /// Puts the plan into words.
@@ -59,6 +66,10 @@ pub fn pack(plan: &Plan) -> Pack {
         },
         title: format!("Job pack, {}, {date}", plan.district.name),
         district: shorten(&plan.district.name, 60),
+        units: match plan.district.units {
+            UnitSystem::Si => "si",
+            UnitSystem::UsCustomary => "us",
+        },
         crew: shorten(&plan.district.crew.name, 45),
         footer: format!("lengthsman {}, seed {}", env!("CARGO_PKG_VERSION"), plan.seed),
         cover: cover::cover(plan, units),
@@ -69,7 +80,21 @@ pub fn pack(plan: &Plan) -> Pack {
 }
 
 fn fact(label: &'static str, value: impl Into<String>) -> Fact {
-    Fact { label, value: value.into() }
+    Fact { label, value: value.into(), loud: false }
+}
+
+fn loud_fact(label: &'static str, value: impl Into<String>, loud: bool) -> Fact {
+    Fact { loud, ..fact(label, value) }
+}
+
+/// The severity as one word.
+pub fn severity_word(severity: Option<Severity>) -> &'static str {
+    match severity {
+        Some(Severity::High) => "high",
+        Some(Severity::Medium) => "medium",
+        Some(Severity::Low) => "low",
+        None => "not rated",
+    }
 }
 
 /// `Thursday 26 November 2026`.
@@ -112,14 +137,6 @@ fn month(date: Date) -> &'static str {
         "December",
     ];
     MONTHS[(date.month() - 1) as usize]
-}
-
-/// Cuts a text to a number of characters, with an ellipsis.
-fn shorten(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }
 
 fn counted(count: usize, one: &str, many: &str) -> String {

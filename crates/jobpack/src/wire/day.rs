@@ -1,16 +1,17 @@
 //! The whole file.
 
 use model::place::LonLat;
-use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite, TripLoad};
+use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite};
 use model::problem::{Problem, ProblemSeverity};
-use model::quantity::{InLength, InMass, InVelocity, InVolume};
+use model::quantity::{InLength, InMass, InVelocity};
 use model::road::Surface;
-use model::round::{Demand, LeftOutReason, SecondOfDay, StopKind};
+use model::round::{LeftOutReason, SecondOfDay, StopKind};
 use model::triage::Severity;
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figures::{FigureJson, figure, round, round_degrees};
+use super::load::{DemandJson, LoadJson, demand};
 use super::repair::RepairBlock;
 use super::zone::{ZoneBlock, side_word, travel_word};
 
@@ -27,6 +28,10 @@ pub struct PlanFile {
     /// Seed of the search.
     seed: u64,
     daylight: Option<DaylightJson>,
+    /// Back at the depot by then in nine days of ten; the timetable itself counts on median times.
+    back_p90: Option<String>,
+    /// What must be said wherever the roads are drawn.
+    road_attribution: Option<String>,
     holes: Vec<HoleJson>,
     jobs: Vec<JobJson>,
     sites: Vec<SiteJson>,
@@ -147,26 +152,15 @@ struct SiteJson {
     /// Indexes into `jobs`, in working order.
     jobs: Vec<usize>,
     place: [f64; 2],
+    /// Where the section's chainage counts from, in words.
+    chainage_from: String,
+    /// Where the section ends, in words.
+    chainage_towards: String,
     service_s: u32,
     worth: f64,
     windows: Vec<[String; 2]>,
     demand: DemandJson,
     zone: ZoneBlock,
-}
-
-/// What a site, or a trip, takes from the truck and gives to it.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Demand")]
-struct DemandJson {
-    base_volume_m3: f64,
-    base_mass_kg: f64,
-    cover_volume_m3: f64,
-    cover_mass_kg: f64,
-    binder_volume_l: f64,
-    binder_mass_kg: f64,
-    water_volume_l: f64,
-    spoil_volume_m3: f64,
-    spoil_mass_kg: f64,
 }
 
 /// The day's round.
@@ -206,28 +200,6 @@ struct WayJson {
     line: Vec<[f64; 2]>,
 }
 
-/// What to load for one trip.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Load")]
-struct LoadJson {
-    total: DemandJson,
-    lines: Vec<LoadLineJson>,
-    mass_max_kg: f64,
-    signs: u32,
-    cones: u32,
-}
-
-/// One compartment's or tank's load.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "LoadLine")]
-struct LoadLineJson {
-    container: String,
-    content: String,
-    volume_m3: f64,
-    mass_kg: f64,
-    room_m3: f64,
-}
-
 /// A hole that is not in the round.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "LeftOut")]
@@ -261,6 +233,8 @@ impl From<&Plan> for PlanFile {
             date: plan.date.to_string(),
             seed: plan.seed,
             daylight: plan.daylight.map(|(rise, set)| DaylightJson { sunrise: clock(rise), sunset: clock(set) }),
+            back_p90: plan.back_p90.map(clock),
+            road_attribution: plan.road_attribution.clone(),
             holes: plan.holes.iter().map(|h| hole(plan, h)).collect(),
             jobs: plan.jobs.iter().map(JobJson::from).collect(),
             sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
@@ -376,26 +350,14 @@ fn site(plan: &Plan, index: usize, planned: &PlannedSite) -> SiteJson {
     SiteJson {
         jobs: planned.jobs.clone(),
         place: place(planned.place),
+        chainage_from: planned.chainage_from.clone(),
+        chainage_towards: planned.chainage_towards.clone(),
         service_s: given.map_or(0, |s| s.service_s),
         worth: given.map_or(0.0, |s| round(s.worth)),
         windows: given
             .map_or_else(Vec::new, |s| s.windows.iter().map(|(from, to)| [clock(*from), clock(*to)]).collect()),
         demand: demand(&given.map(|s| s.demand).unwrap_or_default()),
         zone: ZoneBlock::from(&planned.zone),
-    }
-}
-
-fn demand(demand: &Demand) -> DemandJson {
-    DemandJson {
-        base_volume_m3: round(demand.base_volume.in_cubic_metres()),
-        base_mass_kg: round(demand.base_mass.in_kilograms()),
-        cover_volume_m3: round(demand.cover_volume.in_cubic_metres()),
-        cover_mass_kg: round(demand.cover_mass.in_kilograms()),
-        binder_volume_l: round(demand.binder_volume.in_litres()),
-        binder_mass_kg: round(demand.binder_mass.in_kilograms()),
-        water_volume_l: round(demand.water_volume.in_litres()),
-        spoil_volume_m3: round(demand.spoil_volume.in_cubic_metres()),
-        spoil_mass_kg: round(demand.spoil_mass.in_kilograms()),
     }
 }
 
@@ -430,28 +392,6 @@ fn round_block(plan: &Plan) -> RoundJson {
                 line: way.line.iter().map(|p| place(*p)).collect(),
             })
             .collect(),
-    }
-}
-
-impl From<&TripLoad> for LoadJson {
-    fn from(load: &TripLoad) -> Self {
-        LoadJson {
-            total: demand(&load.total),
-            lines: load
-                .lines
-                .iter()
-                .map(|line| LoadLineJson {
-                    container: line.container.clone(),
-                    content: line.content.clone(),
-                    volume_m3: round(line.volume.in_cubic_metres()),
-                    mass_kg: round(line.mass.in_kilograms()),
-                    room_m3: round(line.room.in_cubic_metres()),
-                })
-                .collect(),
-            mass_max_kg: round(load.mass_max.in_kilograms()),
-            signs: load.signs,
-            cones: load.cones,
-        }
     }
 }
 

@@ -5,6 +5,7 @@
 
 mod day;
 mod figures;
+mod load;
 mod repair;
 mod zone;
 

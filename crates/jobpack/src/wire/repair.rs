@@ -51,6 +51,8 @@ pub struct RepairBlock {
     spoil_volume_m3: FigureJson,
     /// Mass of the spoil.
     spoil_mass_kg: FigureJson,
+    /// The compactor taken, and why, in words.
+    compactor: String,
     /// Passes without vibration, each layer.
     static_passes: CountJson,
     /// Passes with vibration, each layer.
@@ -114,6 +116,7 @@ impl From<&Repair> for RepairBlock {
             cover_volume_m3: figure(&repair.cover_volume, InVolume::in_cubic_metres),
             spoil_volume_m3: figure(&repair.spoil_volume, InVolume::in_cubic_metres),
             spoil_mass_kg: figure(&repair.spoil_mass, InMass::in_kilograms),
+            compactor: repair.compactor.clone(),
             static_passes: count(&repair.static_passes),
             vibrating_passes: count(&repair.vibrating_passes),
             lanes_across: count(&repair.lanes_across),

@@ -1,0 +1,213 @@
+//! The long lists behind the cover, made short: holes left out by reason, problems of the input by record.
+
+use std::collections::BTreeMap;
+
+use model::hole::HoleId;
+use model::plan::{LeftOut, Plan, PlannedHole};
+use model::problem::{Problem, ProblemSeverity};
+use model::quantity::seconds;
+use model::round::LeftOutReason;
+use serde::Serialize;
+
+use super::{counted, severity_word, short_date};
+use crate::display::duration;
+use crate::printable::{shorten, shorten_name};
+
+/// Holes listed at most; a city has thousands.
+const HOLES_MAX: usize = 60;
+/// Records with problems listed at most.
+const RECORDS_MAX: usize = 25;
+/// Problems listed of one record.
+const OF_ONE_RECORD_MAX: usize = 4;
+
+/// Reasons in the summary at most.
+const SUMMARY_REASONS_MAX: usize = 6;
+
+/// The holes that are not in the pack.
+#[derive(Debug, Serialize)]
+pub struct LeftOutList {
+    groups: Vec<Group>,
+    /// How many more there are, in words; empty where all are listed.
+    more: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Group {
+    reason: String,
+    rows: Vec<LeftOutRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct LeftOutRow {
+    hole: String,
+    road: String,
+    severity: &'static str,
+    due: String,
+    overdue: bool,
+    work: String,
+    /// What is said of this hole alone.
+    words: String,
+}
+
+/// What was wrong with the input.
+#[derive(Debug, Serialize)]
+pub struct ProblemList {
+    rows: Vec<RecordRow>,
+    more: String,
+}
+
+#[derive(Debug, Serialize)]
+struct RecordRow {
+    at: String,
+    subject: String,
+    texts: Vec<String>,
+}
+
+/// The most pressing holes left out, under one heading for each reason.
+pub fn left_out(plan: &Plan) -> LeftOutList {
+    let holes: BTreeMap<&HoleId, &PlannedHole> = plan.holes.iter().map(|h| (&h.hole.id, h)).collect();
+    let risk = |l: &LeftOut| holes.get(&l.hole).map_or(f64::NEG_INFINITY, |h| h.judgement.risk.value);
+    let mut order: Vec<&LeftOut> = plan.left_out.iter().collect();
+    order.sort_by(|a, b| risk(b).total_cmp(&risk(a)));
+    let mut said: BTreeMap<&str, usize> = BTreeMap::new();
+    for left in &order {
+        *said.entry(&left.words).or_default() += 1;
+    }
+    let mut groups: Vec<Group> = Vec::new();
+    for left in order.iter().take(HOLES_MAX) {
+        // A reason that only one hole has stands in its row; the same words for many stand above them once.
+        let shared = said[left.words.as_str()] > 1;
+        let reason = if shared { shorten(&left.words, 160) } else { "each for a reason of its own".to_owned() };
+        let mut row = row(plan, left, holes.get(&left.hole).copied());
+        if shared {
+            row.words.clear();
+        }
+        match groups.iter_mut().find(|g| g.reason == reason) {
+            Some(group) => group.rows.push(row),
+            None => groups.push(Group { reason, rows: vec![row] }),
+        }
+    }
+    let rest = order.len().saturating_sub(HOLES_MAX);
+    let more = if rest == 0 { String::new() } else { format!("and {rest} more, less pressing; all in plan.json") };
+    LeftOutList { groups, more }
+}
+
+fn row(plan: &Plan, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
+    let service = hole
+        .and_then(|h| plan.jobs.get(h.job))
+        .and_then(|job| plan.problem.sites.get(job.site))
+        .map(|site| duration(seconds(f64::from(site.service_s))));
+    let due = hole.and_then(|h| h.judgement.due);
+    LeftOutRow {
+        hole: shorten_name(&left.hole.0, 18),
+        road: shorten(&left.road, 40),
+        severity: hole.map_or("–", |h| severity_word(h.judgement.severity)),
+        due: due.map_or_else(|| "–".into(), short_date),
+        overdue: due.is_some_and(|day| day < plan.date),
+        work: service.unwrap_or_else(|| "–".into()),
+        words: shorten(&left.words, 160),
+    }
+}
+
+/// How many were left out, why, and how many of them are overdue.
+pub fn left_out_summary(plan: &Plan) -> String {
+    if plan.left_out.is_empty() {
+        return "Every usable hole is in this pack.".into();
+    }
+    let mut groups: BTreeMap<(u8, String), usize> = BTreeMap::new();
+    for left in &plan.left_out {
+        let (rank, words) = reason_words(left.reason);
+        // Without a code the words say it; details after a colon stand in the list.
+        let own = words.is_empty() && left.distance.is_none();
+        let said = left.words.split(':').next().unwrap_or_default();
+        let words = if own { shorten(said, 70) } else { words.to_owned() };
+        let words = if words.is_empty() { "off the roads of this district".to_owned() } else { words };
+        *groups.entry((rank, words)).or_default() += 1;
+    }
+    let several = groups.len() > SUMMARY_REASONS_MAX;
+    let mut parts: Vec<String> =
+        groups.iter().take(SUMMARY_REASONS_MAX).map(|((_, words), count)| format!("{count} {words}")).collect();
+    if several {
+        let rest: usize = groups.values().skip(SUMMARY_REASONS_MAX).sum();
+        parts.push(format!("{rest} for other reasons"));
+    }
+    let overdue = match overdue_left_out(plan) {
+        0 => "none of them overdue".to_owned(),
+        count => format!("{count} of them overdue"),
+    };
+    format!("{} not in this pack, {overdue}: {}.", counted(plan.left_out.len(), "hole", "holes"), parts.join("; "))
+}
+
+/// Holes left out whose day to be mended is past.
+pub fn overdue_left_out(plan: &Plan) -> usize {
+    let overdue: BTreeMap<&HoleId, bool> =
+        plan.holes.iter().map(|h| (&h.hole.id, h.judgement.due.is_some_and(|day| day < plan.date))).collect();
+    plan.left_out.iter().filter(|l| overdue.get(&l.hole) == Some(&true)).count()
+}
+
+fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
+    match reason {
+        Some(LeftOutReason::LessUrgent) => (0, "less urgent than what fills the day"),
+        Some(LeftOutReason::NotWorthTheTime) => (1, "not worth the time they take"),
+        Some(LeftOutReason::NoWindow) => (2, "no window of the day is long enough"),
+        Some(LeftOutReason::ExceedsShift) => (3, "longer than the shift"),
+        Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
+        Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
+        None => (6, ""),
+    }
+}
+
+/// The problems, those that cost a record first, all of one record in one row.
+pub fn problems(plan: &Plan) -> ProblemList {
+    let mut order: Vec<&Problem> = plan.problems.iter().collect();
+    order.sort_by_key(|p| std::cmp::Reverse(p.severity));
+    let mut records: Vec<Vec<&Problem>> = Vec::new();
+    let mut place: BTreeMap<(&str, usize, &str), usize> = BTreeMap::new();
+    for problem in order {
+        let key = (problem.at.file.as_str(), problem.at.line, problem.subject.as_str());
+        let index = *place.entry(key).or_insert(records.len());
+        if index == records.len() {
+            records.push(Vec::new());
+        }
+        records[index].push(problem);
+    }
+    let rest: usize = records.iter().skip(RECORDS_MAX).map(Vec::len).sum();
+    ProblemList {
+        rows: records.iter().take(RECORDS_MAX).map(|r| record_row(r)).collect(),
+        more: if rest == 0 { String::new() } else { format!("and {rest} more, all in plan.json") },
+    }
+}
+
+fn record_row(problems: &[&Problem]) -> RecordRow {
+    let first = problems[0];
+    let mut at = first.at.clone();
+    at.file = at.file.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
+    if problems.len() > 1 {
+        at.column = 0;
+    }
+    let mut texts: Vec<String> = problems
+        .iter()
+        .take(OF_ONE_RECORD_MAX)
+        .map(|p| {
+            if p.right.is_empty() { shorten(&p.wrong, 220) } else { shorten(&format!("{}; {}", p.wrong, p.right), 220) }
+        })
+        .collect();
+    if problems.len() > OF_ONE_RECORD_MAX {
+        texts.push(format!("and {} more", problems.len() - OF_ONE_RECORD_MAX));
+    }
+    RecordRow { at: shorten_name(&at.to_string(), 34), subject: shorten_name(&first.subject, 18), texts }
+}
+
+/// How much was wrong with the input.
+pub fn problems_summary(plan: &Plan) -> String {
+    let all = plan.problems.len();
+    if all == 0 {
+        return "Nothing was wrong with the input.".into();
+    }
+    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
+    format!(
+        "{} in the input, {}.",
+        counted(all, "problem", "problems"),
+        if refused == 0 { "none refused".to_owned() } else { counted(refused, "record refused", "records refused") }
+    )
+}

@@ -1,0 +1,241 @@
+//! What goes out, what comes in, in which order, and where each thing stands.
+
+use model::place::Travel;
+use model::plan::{Plan, PlannedSite};
+use model::quantity::{Length, metres};
+use model::work_zone::{Device, DeviceKind, WorkZone};
+use serde::Serialize;
+
+use super::{counted, words};
+use crate::display::{Units, range};
+use crate::printable::shorten;
+
+#[derive(Debug, Serialize)]
+pub struct PlacingRow {
+    number: String,
+    device: String,
+    designation: String,
+    traffic: &'static str,
+    place: String,
+    side: String,
+    chainage: String,
+}
+
+#[derive(Debug, Serialize)]
+pub struct RemovingRow {
+    number: String,
+    device: String,
+    count: usize,
+}
+
+/// Rows in placing order.
+pub fn placing(plan: &Plan, units: Units, site: &PlannedSite) -> Vec<PlacingRow> {
+    let zone = &site.zone;
+    let order: Vec<usize> = (0..zone.devices.len()).collect();
+    runs(zone, &order)
+        .into_iter()
+        .map(|run| {
+            let devices: Vec<&Device> = run.iter().map(|&i| &zone.devices[i]).collect();
+            let (first, last) = (devices[0], devices[devices.len() - 1]);
+            PlacingRow {
+                number: numbers(&run),
+                device: device_words(&devices),
+                designation: shorten(&first.designation, 14),
+                traffic: if first.approach == zone.travel { "our lane" } else { "oncoming" },
+                place: place_words(zone, units, &devices),
+                side: side_words(units, &devices),
+                chainage: if run.len() == 1 {
+                    words::chainage(plan, units, site, first.chainage)
+                } else {
+                    words::stretch(plan, units, site, first.chainage, last.chainage)
+                },
+            }
+        })
+        .collect()
+}
+
+/// Rows in removing order.
+pub fn removing(zone: &WorkZone) -> Vec<RemovingRow> {
+    let order: Vec<usize> = zone.removing.iter().copied().filter(|&i| i < zone.devices.len()).collect();
+    runs(zone, &order)
+        .into_iter()
+        .map(|run| {
+            let devices: Vec<&Device> = run.iter().map(|&i| &zone.devices[i]).collect();
+            let device = match devices[0].kind {
+                DeviceKind::FlaggerStation => "flagger".to_owned(),
+                DeviceKind::ShieldVehicle => "shield vehicle".to_owned(),
+                DeviceKind::Sign | DeviceKind::Cone => device_words(&devices),
+            };
+            RemovingRow { number: numbers(&run), device, count: run.len() }
+        })
+        .collect()
+}
+
+/// Neighbouring cones of one line go into one row; everything else has its own.
+fn runs(zone: &WorkZone, order: &[usize]) -> Vec<Vec<usize>> {
+    let mut runs: Vec<Vec<usize>> = Vec::new();
+    for &index in order {
+        if let Some(run) = runs.last_mut() {
+            let last = run[run.len() - 1];
+            let (a, b) = (&zone.devices[last], &zone.devices[index]);
+            let same = a.kind == DeviceKind::Cone
+                && b.kind == DeviceKind::Cone
+                && a.approach == b.approach
+                && a.legend == b.legend
+                && last.abs_diff(index) == 1;
+            // A line of cones runs one way; where it turns back, a new line begins.
+            let turned = run.len() > 1 && {
+                let before = &zone.devices[run[run.len() - 2]];
+                (a.chainage - before.chainage).value * (b.chainage - a.chainage).value < 0.0
+            };
+            if same && !turned {
+                run.push(index);
+                continue;
+            }
+        }
+        runs.push(vec![index]);
+    }
+    runs
+}
+
+fn numbers(run: &[usize]) -> String {
+    match run {
+        [one] => (one + 1).to_string(),
+        _ => format!("{}–{}", run[0] + 1, run[run.len() - 1] + 1),
+    }
+}
+
+fn device_words(devices: &[&Device]) -> String {
+    let first = devices[0];
+    match first.kind {
+        DeviceKind::Cone => {
+            let count = counted(devices.len(), "cone", "cones");
+            let legend = first.legend.trim();
+            let legend = legend.strip_prefix("cone, ").unwrap_or(legend);
+            if legend.is_empty() || legend == "cone" { count } else { format!("{count}, {legend}") }
+        }
+        DeviceKind::FlaggerStation if first.legend.is_empty() => "flagger station".into(),
+        DeviceKind::ShieldVehicle if first.legend.is_empty() => "shield vehicle".into(),
+        _ => shorten(&first.legend, 60),
+    }
+}
+
+/// Where along the road, seen by the traffic the device is for.
+fn place_words(zone: &WorkZone, units: Units, devices: &[&Device]) -> String {
+    let first = Spot::of(zone, devices[0]);
+    let Some(last) = devices.get(1..).and_then(|rest| rest.last()) else { return first.alone(units) };
+    let last = Spot::of(zone, last);
+    let gaps: Vec<f64> =
+        devices.windows(2).map(|w| (w[1].chainage - w[0].chainage).value.abs()).filter(|g| *g > 0.01).collect();
+    let low = gaps.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = gaps.iter().copied().fold(0.0, f64::max);
+    let spacing = if gaps.is_empty() {
+        "side by side".to_owned()
+    } else if high - low < 0.5 {
+        format!("every {}", units.along(metres(high)))
+    } else {
+        format!("{} apart", range(&units.along(metres(low)), &units.along(metres(high))))
+    };
+    let along = |m: f64| units.along(metres(m));
+    match (first, last) {
+        (Spot::Before(a), Spot::Before(b)) => format!("{} before it, {spacing}", range(&along(a), &along(b))),
+        (Spot::Past(a), Spot::Past(b)) => format!("{} past it, {spacing}", range(&along(a), &along(b))),
+        (Spot::Start, Spot::End) | (Spot::End, Spot::Start) => format!("along the whole of it, {spacing}"),
+        (a, b) if a == b => format!("{}, {spacing}", a.alone(units)),
+        (a, b) => format!("from {} to {}, {spacing}", a.in_a_row(units), b.in_a_row(units)),
+    }
+}
+
+/// A place seen from the work space, in the direction of the traffic; metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Spot {
+    Before(f64),
+    Start,
+    Inside(f64),
+    End,
+    Past(f64),
+}
+
+impl Spot {
+    fn of(zone: &WorkZone, device: &Device) -> Self {
+        let sign = if device.approach == Travel::Forward { 1.0 } else { -1.0 };
+        let at = device.chainage.value * sign;
+        let ends = [zone.work_from.value * sign, zone.work_to.value * sign];
+        let (start, end) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        if at < start - 0.05 {
+            Spot::Before(start - at)
+        } else if at > end + 0.05 {
+            Spot::Past(at - end)
+        } else if (at - start).abs() <= 0.05 {
+            Spot::Start
+        } else if (at - end).abs() <= 0.05 {
+            Spot::End
+        } else {
+            Spot::Inside(at - start)
+        }
+    }
+
+    fn alone(self, units: Units) -> String {
+        match self {
+            Spot::Before(m) => format!("{} before it", units.along(metres(m))),
+            Spot::Start => "at its start".into(),
+            Spot::Inside(m) => format!("{} into it", units.along(metres(m))),
+            Spot::End => "at its end".into(),
+            Spot::Past(m) => format!("{} past it", units.along(metres(m))),
+        }
+    }
+
+    /// Behind `from` or `to`.
+    fn in_a_row(self, units: Units) -> String {
+        match self {
+            Spot::Start => "its start".into(),
+            Spot::End => "its end".into(),
+            other => other.alone(units),
+        }
+    }
+}
+
+/// Right or left as the approaching driver sees it, and how far from the centre line.
+fn side_words(units: Units, devices: &[&Device]) -> String {
+    let one = |device: &Device| -> (&'static str, Length) {
+        let sign = if device.approach == Travel::Forward { 1.0 } else { -1.0 };
+        let across = device.across.value * sign;
+        let word = if across.abs() < 0.05 {
+            "centre"
+        } else if across > 0.0 {
+            "right"
+        } else {
+            "left"
+        };
+        (word, device.across.abs())
+    };
+    let words = |(word, across): (&str, Length)| {
+        if word == "centre" { word.to_owned() } else { format!("{word} {}", units.width(across)) }
+    };
+    let (first, last) = (one(devices[0]), one(devices[devices.len() - 1]));
+    let (a, b) = (words(first), words(last));
+    if a == b {
+        a
+    } else if first.0 == last.0 {
+        format!("{} {}", first.0, range(&units.width(first.1), &units.width(last.1)))
+    } else {
+        format!("{a} to {b}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::district::UnitSystem;
+
+    #[test]
+    fn places_read_as_words() {
+        let si = Units(UnitSystem::Si);
+        assert_eq!(Spot::Before(104.0).alone(si), "104 m before it");
+        assert_eq!(Spot::Start.alone(si), "at its start");
+        assert_eq!(
+            format!("from {} to {}", Spot::Before(104.0).in_a_row(si), Spot::Start.in_a_row(si)),
+            "from 104 m before it to its start"
+        );
+    }
+}

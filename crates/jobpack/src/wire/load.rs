@@ -1,0 +1,86 @@
+//! The `demand` and `load` blocks: what the truck gives and takes.
+
+use model::plan::TripLoad;
+use model::quantity::{InMass, InVolume};
+use model::round::Demand;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::figures::round;
+
+/// What a site, or a trip, takes from the truck and gives to it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Demand")]
+pub struct DemandJson {
+    base_volume_m3: f64,
+    base_mass_kg: f64,
+    cover_volume_m3: f64,
+    cover_mass_kg: f64,
+    binder_volume_l: f64,
+    binder_mass_kg: f64,
+    water_volume_l: f64,
+    spoil_volume_m3: f64,
+    spoil_mass_kg: f64,
+}
+
+/// What to load for one trip.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Load")]
+pub struct LoadJson {
+    total: DemandJson,
+    lines: Vec<LoadLineJson>,
+    mass_max_kg: f64,
+    /// Greatest volume of base and spoil together at any time on the trip.
+    body_volume_max_m3: f64,
+    signs: u32,
+    cones: u32,
+}
+
+/// One compartment's or tank's load.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LoadLine")]
+struct LoadLineJson {
+    container: String,
+    content: String,
+    volume_m3: f64,
+    mass_kg: f64,
+    room_m3: f64,
+}
+
+/// Writes a demand.
+pub fn demand(demand: &Demand) -> DemandJson {
+    DemandJson {
+        base_volume_m3: round(demand.base_volume.in_cubic_metres()),
+        base_mass_kg: round(demand.base_mass.in_kilograms()),
+        cover_volume_m3: round(demand.cover_volume.in_cubic_metres()),
+        cover_mass_kg: round(demand.cover_mass.in_kilograms()),
+        binder_volume_l: round(demand.binder_volume.in_litres()),
+        binder_mass_kg: round(demand.binder_mass.in_kilograms()),
+        water_volume_l: round(demand.water_volume.in_litres()),
+        spoil_volume_m3: round(demand.spoil_volume.in_cubic_metres()),
+        spoil_mass_kg: round(demand.spoil_mass.in_kilograms()),
+    }
+}
+
+impl From<&TripLoad> for LoadJson {
+    fn from(load: &TripLoad) -> Self {
+        LoadJson {
+            total: demand(&load.total),
+            lines: load
+                .lines
+                .iter()
+                .map(|line| LoadLineJson {
+                    container: line.container.clone(),
+                    content: line.content.clone(),
+                    volume_m3: round(line.volume.in_cubic_metres()),
+                    mass_kg: round(line.mass.in_kilograms()),
+                    room_m3: round(line.room.in_cubic_metres()),
+                })
+                .collect(),
+            mass_max_kg: round(load.mass_max.in_kilograms()),
+            body_volume_max_m3: round(load.body_volume_max.in_cubic_metres()),
+            signs: load.signs,
+            cones: load.cones,
+        }
+    }
+}
