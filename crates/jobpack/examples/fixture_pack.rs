@@ -4,7 +4,7 @@
 #[path = "../tests/fixture/mod.rs"]
 mod fixture;
 
-use fixture::{Recipe, make};
+use fixture::{Recipe, Road, make};
 use model::district::{DrivingSide, Paper, UnitSystem};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -20,6 +20,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         ("left", Recipe { driving_side: DrivingSide::Left, ..plain.clone() }),
         ("busy", Recipe { zones: vec![1; 12], left_out: 40, problems: 9, ..plain.clone() }),
         ("shared", Recipe { zones: vec![12], ..plain.clone() }),
+        ("one-lane", Recipe { zones: vec![1], road: Road::OneLane, ..plain.clone() }),
+        ("all-closed", Recipe { zones: vec![1], road: Road::AllClosed, ..plain.clone() }),
+        (
+            "four-lanes",
+            Recipe { zones: vec![1], road: Road::FourLanes, driving_side: DrivingSide::Left, ..plain.clone() },
+        ),
+        ("shoulder", Recipe { zones: vec![1], road: Road::Shoulder, ..plain.clone() }),
         ("empty", Recipe { zones: vec![], ..plain }),
     ];
     for (name, recipe) in recipes {

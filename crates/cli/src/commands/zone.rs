@@ -1,13 +1,16 @@
 //! `lengthsman zone`: the layout for work on one road, without a map.
 
+mod limits;
+
 use std::path::PathBuf;
 
 use exchange::quantity_text::{read_length, read_speed};
-use model::district::DrivingSide;
+use model::district::{District, DrivingSide};
 use model::hole::HoleId;
 use model::place::{LonLat, Side, Travel};
-use model::quantity::{InLength, InTime, Length, Velocity, kilometres, minutes};
+use model::quantity::{InLength, InTime, Length, Velocity, kilometres, metres, minutes};
 use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
+use model::rules::traffic::TrafficRules;
 use model::work_zone::{DeviceKind, WorkZone};
 use serde_json::json;
 use workzone::{WorkExtent, ZoneInput};
@@ -23,14 +26,14 @@ pub(crate) struct Arguments {
     /// Speed limit, e.g. 50mph or 80km/h.
     #[arg(long, value_parser = |text: &str| read_speed(text).map_err(|error| error.to_string()))]
     speed: Velocity,
-    /// Sealed width.
-    #[arg(long, value_parser = length, default_value = "6m")]
-    width: Length,
+    /// Sealed width; without it 3 m for each lane.
+    #[arg(long, value_parser = length, allow_hyphen_values = true)]
+    width: Option<Length>,
     /// Shoulder width on each side.
-    #[arg(long, value_parser = length, default_value = "0.5m")]
+    #[arg(long, value_parser = length, default_value = "0.5m", allow_hyphen_values = true)]
     shoulder: Length,
-    /// Lanes in all.
-    #[arg(long, default_value_t = 2)]
+    /// Lanes in all, 1 to 8.
+    #[arg(long, default_value_t = 2, value_parser = clap::value_parser!(u32).range(1..=8))]
     lanes: u32,
     /// The road is one-way.
     #[arg(long)]
@@ -41,14 +44,18 @@ pub(crate) struct Arguments {
     /// The work is on the shoulder only.
     #[arg(long)]
     on_shoulder: bool,
+    /// Distance of the work's middle from the centre line, towards the side traffic keeps to; the other way with a minus.
+    /// Without it the middle of the outer lane.
+    #[arg(long, value_parser = length, allow_hyphen_values = true, conflicts_with = "on_shoulder")]
+    across: Option<Length>,
     /// Length of the work along the road.
-    #[arg(long, value_parser = length, default_value = "2m")]
+    #[arg(long, value_parser = length, default_value = "2m", allow_hyphen_values = true)]
     work_length: Length,
-    /// Time of the work, minutes.
-    #[arg(long, default_value_t = 90.0)]
+    /// Time of the work, minutes, without setting up and taking in.
+    #[arg(long, default_value_t = 90.0, allow_hyphen_values = true)]
     minutes: f64,
     /// Vehicles a day, both ways.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     vehicles_per_day: Option<f64>,
     /// Traffic keeps to the left.
     #[arg(long)]
@@ -61,15 +68,14 @@ pub(crate) struct Arguments {
     json: bool,
 }
 
+/// Width of the work across the road, as part of a lane.
+const WORK_OF_LANE: f64 = 0.4;
+
 fn length(text: &str) -> Result<Length, String> {
     read_length(text).map_err(|error| error.to_string())
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
-    if !(arguments.minutes.is_finite() && arguments.minutes > 0.0) {
-        eprintln!("--minutes {}: a number over zero is needed", arguments.minutes);
-        return Outcome::WrongUsage;
-    }
     let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
         Ok(found) => found,
         Err(problems) => {
@@ -77,76 +83,120 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             return Outcome::NothingProduced;
         }
     };
-    let section = section(arguments);
-    let driving_side = if arguments.left_hand_traffic { DrivingSide::Left } else { DrivingSide::Right };
-    let side = if arguments.left_hand_traffic { Side::Left } else { Side::Right };
-    let sign = if arguments.left_hand_traffic { -1.0 } else { 1.0 };
-    let half = arguments.width / 2.0;
-    let (near, far) = if arguments.on_shoulder {
-        (half * sign, (half + arguments.shoulder) * sign)
-    } else {
-        (half * 0.3 * sign, half * 0.7 * sign)
-    };
+    let wrong = limits::wrong(arguments, &rules.traffic);
+    if !wrong.is_empty() {
+        for line in wrong {
+            eprintln!("{line}");
+        }
+        return Outcome::WrongUsage;
+    }
+    let section = arguments.section();
     let middle = section.length / 2.0;
-    let hole = [HoleId("work".into())];
-    let zone = workzone::lay_out(
-        &ZoneInput {
-            section: &section,
-            travel: Travel::Forward,
-            side,
-            driving_side,
-            work: WorkExtent {
-                from: middle,
-                to: middle + arguments.work_length,
-                across_from: near.min(far),
-                across_to: near.max(far),
-            },
-            duration: minutes(arguments.minutes),
-            night: false,
-            shoulder_only: arguments.on_shoulder,
-            holes: &hole,
-            people: district.crew.people,
-            vehicles: 1,
-        },
-        &rules.traffic,
-    );
+    let zone = arguments.lay_out(&section, middle, &district, &rules.traffic);
     if arguments.json {
-        print_json(&zone_json(&zone, middle));
+        print_json(&zone_json(&zone, middle, arguments, &rules.traffic));
     } else {
-        print(&zone, middle);
+        print(&zone, middle, arguments, &rules.traffic);
     }
     Outcome::AllUsed
 }
 
-/// A straight road long enough for any layout, with the work in its middle.
-fn section(arguments: &Arguments) -> RoadSection {
-    RoadSection {
-        id: SectionId(0),
-        source_id: "given".into(),
-        from: NodeId(0),
-        to: NodeId(1),
-        line: vec![LonLat { lon: 0.0, lat: 0.0 }, LonLat { lon: 0.1, lat: 0.0 }],
-        length: kilometres(10.0),
-        class: RoadClass::Tertiary,
-        name: String::new(),
-        number: String::new(),
-        speed: arguments.speed,
-        lanes: arguments.lanes,
-        width: arguments.width,
-        shoulder: arguments.shoulder,
-        flow: if arguments.one_way { Flow::Forward } else { Flow::Both },
-        surface: Surface::SurfaceTreated,
-        vehicles_per_day: arguments.vehicles_per_day,
-        setting: if arguments.urban { Setting::Urban } else { Setting::Rural },
-        defaulted: Vec::new(),
+impl Arguments {
+    /// Sealed width, given or from the lanes.
+    fn width(&self) -> Length {
+        self.width.unwrap_or_else(|| metres(3.0) * f64::from(self.lanes))
+    }
+
+    /// Width of a lane; a two-way road without two lanes still has two halves.
+    fn lane(&self) -> Length {
+        self.width() / f64::from(if self.one_way { self.lanes } else { self.lanes.max(2) })
+    }
+
+    /// The layout, with the work at `middle`.
+    fn lay_out(&self, section: &RoadSection, middle: Length, district: &District, rules: &TrafficRules) -> WorkZone {
+        let (near, far) = self.extent();
+        // On a two-way road work beyond the centre line is in the lane of the traffic the other way.
+        let beyond = near + far < metres(0.0);
+        let travel = if beyond && !self.one_way { Travel::Backward } else { Travel::Forward };
+        let left = self.left_hand_traffic != beyond;
+        let sign = if self.left_hand_traffic { -1.0 } else { 1.0 };
+        let (a, b) = (near * sign, far * sign);
+        let hole = [HoleId("work".into())];
+        let input = ZoneInput {
+            section,
+            travel,
+            side: if left { Side::Left } else { Side::Right },
+            driving_side: if self.left_hand_traffic { DrivingSide::Left } else { DrivingSide::Right },
+            work: WorkExtent {
+                from: middle,
+                to: middle + self.work_length,
+                across_from: a.min(b),
+                across_to: a.max(b),
+            },
+            duration: minutes(self.minutes),
+            night: false,
+            shoulder_only: self.on_shoulder,
+            holes: &hole,
+            people: district.crew.people,
+            vehicles: 1,
+        };
+        workzone::lay_out(&input, rules)
+    }
+
+    /// Edges of the work from the centre line, towards the side traffic keeps to.
+    fn extent(&self) -> (Length, Length) {
+        let half = self.width() / 2.0;
+        if self.on_shoulder {
+            return (half, half + self.shoulder);
+        }
+        let middle = self.across.unwrap_or(half - self.lane() / 2.0);
+        let reach = self.lane() * (WORK_OF_LANE / 2.0);
+        (middle - reach, middle + reach)
     }
 }
 
-fn print(zone: &WorkZone, middle: Length) {
-    println!("{} [{}]", zone.layout_name, zone.layout_source);
-    println!("{}; flaggers {}", zone.duration_class, zone.flaggers.value);
+impl Arguments {
+    /// A straight road long enough for any layout, with the work in its middle.
+    fn section(&self) -> RoadSection {
+        RoadSection {
+            id: SectionId(0),
+            source_id: "given".into(),
+            from: NodeId(0),
+            to: NodeId(1),
+            line: vec![LonLat { lon: 0.0, lat: 0.0 }, LonLat { lon: 0.1, lat: 0.0 }],
+            length: kilometres(10.0),
+            class: RoadClass::Tertiary,
+            name: String::new(),
+            number: String::new(),
+            speed: self.speed,
+            lanes: self.lanes,
+            width: self.width(),
+            shoulder: self.shoulder,
+            flow: if self.one_way { Flow::Forward } else { Flow::Both },
+            surface: Surface::SurfaceTreated,
+            vehicles_per_day: self.vehicles_per_day,
+            setting: if self.urban { Setting::Urban } else { Setting::Rural },
+            defaulted: Vec::new(),
+        }
+    }
+}
+
+fn print(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &TrafficRules) {
+    say!("{} [{}]", zone.layout_name, zone.layout_source);
+    let (out, work, back) = (zone.set_up.value, minutes(arguments.minutes), zone.take_in.value);
+    say!(
+        "{}: {:.0} min at the place (set-up {:.0}, work {:.0}, take-in {:.0})",
+        zone.duration_class,
+        (out + work + back).in_minutes(),
+        out.in_minutes(),
+        work.in_minutes(),
+        back.in_minutes()
+    );
+    say!("flaggers {}, people needed {}", zone.flaggers.value, workzone::people_needed(zone, rules));
+    let passes = if workzone::passable(zone, rules) { "traffic can pass" } else { "traffic can't pass" };
+    say!("open to traffic: {:.2} m; {passes}", zone.open_width.value.in_metres());
     for part in &zone.parts {
-        println!("{:?}: {:.1} m; {}", part.kind, part.length.value.in_metres(), part.length.why);
+        say!("{}: {:.1} m; {}", part.kind.words(), part.length.value.in_metres(), part.length.why);
     }
     let mut table = Table::default();
     table.row(["no.", "device", "what", "for traffic", "from work", "across", "gap"].map(str::to_owned));
@@ -155,30 +205,33 @@ fn print(zone: &WorkZone, middle: Length) {
             (index + 1).to_string(),
             device_word(device.kind).to_owned(),
             format!("{} {}", device.designation, device.legend).trim().to_owned(),
-            format!("{:?}", device.approach).to_lowercase(),
+            if device.approach == zone.travel { "lane worked in" } else { "the other way" }.to_owned(),
             format!("{:+.1} m", (device.chainage - middle).in_metres()),
             format!("{:+.1} m", device.across.in_metres()),
             format!("{:.1} m", device.spacing.in_metres()),
         ]);
     }
     table.print();
-    println!("set up {:.0} min, take in {:.0} min", zone.set_up.value.in_minutes(), zone.take_in.value.in_minutes());
     for remark in &zone.remarks {
-        println!("- {remark}");
+        say!("- {remark}");
     }
 }
 
-fn zone_json(zone: &WorkZone, middle: Length) -> serde_json::Value {
+fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &TrafficRules) -> serde_json::Value {
+    let at_the_place = zone.set_up.value + minutes(arguments.minutes) + zone.take_in.value;
     json!({
         "layout": zone.layout_name,
         "source": zone.layout_source.to_string(),
         "duration_class": zone.duration_class,
         "flaggers": zone.flaggers.value,
+        "people_needed": workzone::people_needed(zone, rules),
+        "passable": workzone::passable(zone, rules),
+        "at_the_place_s": at_the_place.in_seconds(),
         "set_up_s": zone.set_up.value.in_seconds(),
         "take_in_s": zone.take_in.value.in_seconds(),
         "open_width_m": zone.open_width.value.in_metres(),
         "parts": zone.parts.iter().map(|part| json!({
-            "part": format!("{:?}", part.kind),
+            "part": part.kind.words().replace(' ', "_"),
             "length_m": part.length.value.in_metres(),
             "why": part.length.why.to_string(),
         })).collect::<Vec<_>>(),
@@ -186,7 +239,10 @@ fn zone_json(zone: &WorkZone, middle: Length) -> serde_json::Value {
             "kind": device_word(device.kind),
             "designation": device.designation,
             "legend": device.legend,
-            "approach": format!("{:?}", device.approach).to_lowercase(),
+            "approach": match device.approach {
+                Travel::Forward => "forward",
+                Travel::Backward => "backward",
+            },
             "from_work_m": (device.chainage - middle).in_metres(),
             "across_m": device.across.in_metres(),
             "spacing_m": device.spacing.in_metres(),

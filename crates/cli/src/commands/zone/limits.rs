@@ -1,0 +1,97 @@
+//! What no road and no patching work has: refused with what would be right, before anything is laid out.
+
+use model::quantity::{InLength, InVelocity, Length, metres, miles_per_hour};
+use model::rules::traffic::TrafficRules;
+
+use super::Arguments;
+
+/// Sealed width of a road, m.
+const WIDTH_M: [f64; 2] = [2.0, 40.0];
+/// No lane is narrower, m.
+const LANE_LEAST_M: f64 = 1.5;
+/// Widest shoulder, m.
+const SHOULDER_MOST_M: f64 = 10.0;
+/// A shoulder narrower than this has no room for work, m.
+const SHOULDER_LEAST_M: f64 = 0.2;
+/// Longest stay, minutes: a week.
+const MINUTES_MOST: f64 = 7.0 * 24.0 * 60.0;
+/// No road carries more vehicles a day.
+const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
+
+/// Everything about the arguments that can't be, each with the flag and what would be right.
+pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> {
+    let (width, shoulder) = (arguments.width().in_metres(), arguments.shoulder.in_metres());
+    [
+        speed(arguments, rules),
+        (!within(width, WIDTH_M)).then(|| {
+            format!("--width {width:.2} m: a road is {} to {} m wide, shoulders not counted", WIDTH_M[0], WIDTH_M[1])
+        }),
+        lane(arguments, width),
+        (!within(shoulder, [0.0, SHOULDER_MOST_M]))
+            .then(|| format!("--shoulder {shoulder:.2} m: a shoulder is 0 to {SHOULDER_MOST_M} m wide")),
+        (arguments.on_shoulder && shoulder < SHOULDER_LEAST_M).then(|| {
+            format!("--on-shoulder with a shoulder of {shoulder:.2} m: at least {SHOULDER_LEAST_M} m is needed to work on it")
+        }),
+        across(arguments, width),
+        work_length(arguments.work_length, rules),
+        (!(arguments.minutes > 0.0 && arguments.minutes <= MINUTES_MOST))
+            .then(|| format!("--minutes {}: a number above zero and up to a week ({MINUTES_MOST})", arguments.minutes)),
+        arguments
+            .vehicles_per_day
+            .filter(|count| !within(*count, [0.0, VEHICLES_PER_DAY_MOST]))
+            .map(|count| format!("--vehicles-per-day {count}: a number from 0 to {VEHICLES_PER_DAY_MOST}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// A speed below the rule set's step or above its highest usable one is no speed limit.
+fn speed(arguments: &Arguments, rules: &TrafficRules) -> Option<String> {
+    let given = arguments.speed.in_miles_per_hour();
+    let (least, most) = (rules.speed.step_mph.value, rules.speed.usable_max_mph.value);
+    let kmh = |mph: f64| miles_per_hour(mph).in_kilometres_per_hour();
+    // A limit that went through kilometres an hour is still that limit.
+    (!within(given, [least * (1.0 - 1e-9), most * (1.0 + 1e-9)])).then(|| {
+        format!(
+            "--speed {given:.1} mph ({:.1} km/h): a speed limit is {least} to {most} mph ({:.0} to {:.0} km/h)",
+            kmh(given),
+            kmh(least),
+            kmh(most)
+        )
+    })
+}
+
+fn lane(arguments: &Arguments, width: f64) -> Option<String> {
+    let lane = width / f64::from(arguments.lanes);
+    (lane < LANE_LEAST_M).then(|| {
+        format!(
+            "--lanes {} on {width:.2} m: lanes of {lane:.2} m; no lane is narrower than {LANE_LEAST_M} m",
+            arguments.lanes
+        )
+    })
+}
+
+fn across(arguments: &Arguments, width: f64) -> Option<String> {
+    let across = arguments.across?.in_metres();
+    let half = width / 2.0;
+    (!within(across, [-half, half])).then(|| {
+        format!(
+            "--across {across:.2} m: the seal ends {half:.2} m from the centre line; for work beside it --on-shoulder"
+        )
+    })
+}
+
+fn work_length(length: Length, rules: &TrafficRules) -> Option<String> {
+    let most = rules.work_space.work_space_max_m.value;
+    (!(length > metres(0.0) && length <= metres(most))).then(|| {
+        format!(
+            "--work-length {:.2} m: above zero and up to {most} m, the longest work space of the rule set",
+            length.in_metres()
+        )
+    })
+}
+
+fn within(value: f64, [least, most]: [f64; 2]) -> bool {
+    (least..=most).contains(&value)
+}
