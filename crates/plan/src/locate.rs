@@ -124,12 +124,10 @@ fn across(
         Some(LanePosition::Shoulder) => (sign * (half + half_hole), "the shoulder beside the seal"),
         Some(LanePosition::Centre) => (0.0, "the centre line"),
         Some(LanePosition::WheelPath) => (nearest(lane - offset, lane + offset), "the wheel path"),
-        Some(LanePosition::Lane) => (lane, "the middle of its lane"),
-        None if located.abs() + half_hole <= half => (located, ""),
-        None => (lane, "the middle of its lane"),
+        // Without a word on the lane, the place across is no better than the locating: metres.
+        Some(LanePosition::Lane) | None => (lane, "the middle of its lane"),
     };
-    let far =
-        (taken - located).abs() > rules.position_doubt_m.value || hole.lane_position.is_none() && !what.is_empty();
+    let far = (taken - located).abs() > rules.position_doubt_m.value;
     let mut remark = if far {
         format!("located {:.1} m from the centre line, taken to {what}", located.abs())
     } else {

@@ -204,7 +204,13 @@ pub fn problems_summary(plan: &Plan) -> String {
     if all == 0 {
         return "Nothing was wrong with the input.".into();
     }
-    let refused = plan.problems.iter().filter(|p| p.severity != ProblemSeverity::Warning).count();
+    // A row may have several things wrong with it and is refused once.
+    let places = plan
+        .problems
+        .iter()
+        .filter(|p| p.severity != ProblemSeverity::Warning)
+        .map(|p| (&p.at.file, p.at.line, &p.subject));
+    let refused = places.collect::<std::collections::BTreeSet<_>>().len();
     format!(
         "{} in the input, {}.",
         counted(all, "problem", "problems"),
