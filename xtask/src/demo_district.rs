@@ -255,6 +255,7 @@ fn junctions(roads: &mut Vec<Road>) {
 }
 
 /// Where two lines cross, away from their vertices: the place and the segment of each.
+#[expect(clippy::many_single_char_names, reason = "the usual letters of two segments that cross")]
 fn crossing(one: &[Km], other: &[Km]) -> Option<(Km, usize, usize)> {
     for (i, a) in one.windows(2).enumerate() {
         for (j, b) in other.windows(2).enumerate() {

@@ -130,7 +130,7 @@ pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progr
         (None, None) => return Err(vec![no_roads()]),
     };
     let mut file = exchange::road_files::read_roads(&path, &setting.roads, &mut |at| {
-        progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64)
+        progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64);
     });
     let (network, problems) = roads::network_from_lines(file.lines);
     file.problems.extend(problems);

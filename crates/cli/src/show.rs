@@ -43,7 +43,7 @@ pub(crate) struct Table {
 
 impl Table {
     pub(crate) fn row<const N: usize>(&mut self, cells: [String; N]) {
-        self.rows.push(cells.to_vec());
+        self.rows.push(cells.into());
     }
 
     /// One figure: name, value with unit, spread, how it was worked out.

@@ -64,7 +64,7 @@ mod tests {
         set_unix_s: Option<i64>,
     }
 
-    /// Reference: the PyPI package `ephem` 4 (USNO-style horizon -0:34 with the upper limb), written by
+    /// Reference: `ephem` 4 from the Python package index (horizon at 34 minutes of arc below, upper limb), written by
     /// `tests/reference/sunrise.py`. Two minutes, three where the sun sets at a slant: the library's series is short.
     #[test]
     fn agrees_with_another_library_within_minutes() {

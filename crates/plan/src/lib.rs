@@ -225,7 +225,7 @@ fn locate_all(
 ) -> Vec<Located> {
     let mut located = Vec::new();
     for hole in holes {
-        match locate::locate(hole, network, district, rules) {
+        match locate::locate(hole, network, district, rules).map_err(|not| *not) {
             Ok(found) => located.push(found),
             Err(NotLocated::LeftOut(left_out)) => refusals.left_out.push(left_out),
             Err(NotLocated::Refused(problem)) => refusals.problems.push(problem),

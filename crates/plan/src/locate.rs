@@ -38,12 +38,12 @@ pub(crate) fn locate(
     network: &Network,
     district: &District,
     rules: &PlanningRules,
-) -> Result<Located, NotLocated> {
+) -> Result<Located, Box<NotLocated>> {
     let planning = &district.planning;
     let accept = |section: &RoadSection| is_this_crews_work(section, district);
     let position = network
         .snap(hole.position, hole.lane_position, planning.snap_limit, district.driving_side, &accept)
-        .map_err(|refusal| not_located(hole, &refusal, network, district))?;
+        .map_err(|refusal| Box::new(not_located(hole, &refusal, network, district)))?;
     let section = network.section(position.section);
     let (ring, remark) = match &hole.shape {
         Shape::Size { length, width } => {

@@ -45,6 +45,7 @@ struct ProblemFile {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(clippy::struct_field_names, reason = "fields of a file carry their unit")]
 struct RestFile {
     earliest_s: u32,
     latest_s: u32,
@@ -73,6 +74,7 @@ struct SiteFile {
 
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
+#[expect(clippy::struct_field_names, reason = "fields of a file carry their unit")]
 struct QuantitiesFile {
     base_m3: f64,
     cover_m3: f64,

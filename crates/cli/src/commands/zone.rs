@@ -22,6 +22,7 @@ use crate::show::{Table, print_json};
 
 #[derive(Debug, clap::Args)]
 #[command(after_help = "The layout is a proposal for the person authorised under the local traffic-control code.")]
+#[expect(clippy::struct_excessive_bools, reason = "flags of a command")]
 pub(crate) struct Arguments {
     /// Speed limit, e.g. 50mph or 80km/h.
     #[arg(long, value_parser = |text: &str| read_speed(text).map_err(|error| error.to_string()))]
