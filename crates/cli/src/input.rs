@@ -103,6 +103,7 @@ fn faults(rules: &Rules, names: &RuleSetNames) -> Vec<Problem> {
     let severity = triage::check_rules(&rules.severity).err().unwrap_or_default();
     [
         words(rules.traffic.faults(), &names.traffic),
+        words(rules.mark_out.faults(), MARK_OUT_RULES),
         words(repair.iter().map(ToString::to_string).collect(), &names.repair),
         words(severity.iter().map(ToString::to_string).collect(), &names.severity),
     ]
