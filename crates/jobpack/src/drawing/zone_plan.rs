@@ -146,7 +146,7 @@ impl<'a> Sheet<'a> {
             let y = ROAD_TOP + lane_height * (f64::from(lane) + 0.5);
             // On paper the right hand of the worked direction is below.
             let lower = f64::from(lane) + 0.5 > f64::from(lanes) / 2.0;
-            let with_work = self.road.flow != Flow::Both || lower == keeps_right;
+            let with_work = self.road.flow != Flow::Both || lanes == 1 || lower == keeps_right;
             let (from, to) = if with_work { (2.5, 8.5) } else { (WIDTH - 2.5, WIDTH - 8.5) };
             if lanes == 1 && self.road.flow == Flow::Both {
                 drawing.line((WIDTH - 2.5, y), (WIDTH - 8.5, y), &stroke(weight::LINE));
@@ -187,7 +187,10 @@ impl<'a> Sheet<'a> {
         let x = f64::midpoint(x0, x1);
         let bold = |size: f64| Type::plain(size).bold().middle();
         if bottom - top < 0.4 || width.value <= 0.0 {
-            plate(drawing, (x, f64::midpoint(ROAD_TOP, ROAD_BOTTOM)), "nothing stays open", bold(3.0));
+            // Beside the hatch, in the end taper, where no cut lies.
+            let words = "nothing stays open";
+            let beside = x1 + text_width(words, 3.0) * 0.53 + 3.0;
+            plate(drawing, (beside, f64::midpoint(ROAD_TOP, ROAD_BOTTOM)), words, bold(3.0));
             return;
         }
         if bottom - top > 3.0 {
@@ -198,10 +201,10 @@ impl<'a> Sheet<'a> {
         plate(drawing, (x, f64::midpoint(top, bottom)), &words, if blocked { bold(3.0) } else { bold(SMALL) });
     }
 
-    fn cuts(&self, drawing: &mut Drawing, (y0, _): (f64, f64)) {
+    fn cuts(&self, drawing: &mut Drawing, (y0, y1): (f64, f64)) {
         let jobs = &self.plan.sites[self.site].jobs;
         // Where the last number above and the last one below the cuts ends.
-        let mut last_labels = [f64::NEG_INFINITY; 2];
+        let mut last_labels = [f64::NEG_INFINITY; 3];
         let mut order: Vec<usize> = jobs.clone();
         order.sort_by(|a, b| self.job_x(*a).total_cmp(&self.job_x(*b)));
         for job in order {
@@ -215,14 +218,22 @@ impl<'a> Sheet<'a> {
             drawing.rect((cx - w / 2.0, cy - h / 2.0), (w, h), "fill=\"#000\" stroke=\"#fff\" stroke-width=\"0.3\"");
             let number = job_number(self.plan, job);
             let width = text_width(&number, SMALL);
-            // Numbers that would run into each other stand below, then are left to the hole sheets.
-            let above = cy - h / 2.0 - 1.0;
-            let levels = [(above > y0 + 2.4).then_some(above), Some(cy + h / 2.0 + 2.9)];
+            // Above the cut, else below it, else beside it where the closed strip is thin; numbers that would run into
+            // each other are left to the hole sheets.
+            // A shoulder is thinner than the type: its numbers stand outside the road.
+            let thin = y1 - y0 < 4.0;
+            let (above, below) = (cy - h / 2.0 - 1.9, cy + h / 2.0 + 2.0);
+            let beside = cx + w / 2.0 + width / 2.0 + 1.0;
+            let places = [
+                (above > y0 + 1.5 || (thin && y0 < ROAD_TOP)).then_some((cx, above)),
+                (below < y1 - 1.5 || (thin && y1 > ROAD_BOTTOM)).then_some((cx, below)),
+                Some((beside, cy)),
+            ];
             let free =
-                (0..2).find_map(|l| levels[l].filter(|_| cx - width / 2.0 > last_labels[l] + 0.8).map(|y| (l, y)));
-            if let Some((level, y)) = free {
-                plate(drawing, (cx, y - SMALL * 0.36), &number, Type::plain(SMALL).bold().middle());
-                last_labels[level] = cx + width / 2.0;
+                (0..3).find_map(|l| places[l].filter(|p| p.0 - width / 2.0 > last_labels[l] + 0.8).map(|p| (l, p)));
+            if let Some((level, at)) = free {
+                plate(drawing, at, &number, Type::plain(SMALL).bold().middle());
+                last_labels[level] = at.0 + width / 2.0;
             }
         }
     }

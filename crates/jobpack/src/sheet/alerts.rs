@@ -66,6 +66,11 @@ fn at_stop(plan: &Plan, site: usize) -> Vec<String> {
     let zone = &plan.sites[site].zone;
     let owned = &plan.district.devices_owned;
     let mut said: Vec<String> = zone.remarks.iter().filter(|r| is_loud(r)).map(|r| shorten(r, 230)).collect();
+    if zone.open_width.value.value <= 0.0 && said.is_empty() {
+        said.push(
+            "nothing stays open: traffic can't pass the work. The authorised person decides how it is led.".into(),
+        );
+    }
     for (what, kind, have) in [("signs", DeviceKind::Sign, owned.signs), ("cones", DeviceKind::Cone, owned.cones)] {
         let needed = zone.devices.iter().filter(|d| d.kind == kind).count();
         if needed > have as usize {

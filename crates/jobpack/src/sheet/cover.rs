@@ -227,7 +227,7 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
                 stop_number += 1;
                 let Some(planned) = plan.sites.get(site) else { continue };
                 row.stop = stop_number.to_string();
-                row.what = plan.network.section(planned.zone.section).label();
+                row.what = shorten(&plan.network.section(planned.zone.section).label(), 52);
                 row.detail = counted(planned.zone.holes.len(), "hole", "holes");
                 row.drive = std::mem::take(&mut drive);
             }
