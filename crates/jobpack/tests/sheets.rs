@@ -63,12 +63,14 @@ fn what_must_be_loud_is_on_the_cover() {
     let mut late = make(&Recipe { road: Road::OneLane, ..Recipe::default() });
     late.back_p90 = Some(SecondOfDay::hm(16, 36));
     late.district.devices_owned.signs = 3;
+    late.district.crew.people = 3;
     let Some((text, _)) = printed("loud", &late) else { return };
     let cover = text.split('\u{c}').next().expect("a cover");
     assert!(says(cover, "Look at this before you leave"));
     assert!(says(cover, "back by 16:36 in nine days of ten"));
-    assert!(says(cover, "Stops 1, 2, 3: Only 2.0 m stays open"));
+    assert!(says(cover, "Stops 1, 2, 3: only 2.0 m stays open"));
     assert!(says(cover, "signs needed, the depot has 3"));
+    assert!(says(cover, "4 people needed, flaggers included; the crew has 3"));
     let closed = make(&Recipe { road: Road::AllClosed, ..Recipe::default() });
     let (text, _) = printed("closed", &closed).expect("poppler was there a moment ago");
     assert!(says(&text, "Stops 1, 2, 3: nothing stays open"));

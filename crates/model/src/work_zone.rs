@@ -43,6 +43,11 @@ pub struct WorkZone {
     pub take_in: Figure<Time>,
     /// Width left to traffic.
     pub open_width: Figure<Length>,
+    /// Whether that is the rule set's least or more. Where not, the road must be closed or traffic led round, which the
+    /// authorised person decides.
+    pub passable: bool,
+    /// People without whom nothing goes on: the flaggers and those at the hole.
+    pub people_needed: u32,
     /// What the authorised person must look at, in words.
     pub remarks: Vec<String>,
 }

@@ -102,10 +102,10 @@ fn site(
 
 /// What this crew lacks for this layout.
 fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String> {
-    let people = workzone::people_needed(zone, &rules.traffic);
+    let people = zone.people_needed;
     let count = workzone::device_count(zone);
     let owned = &district.devices_owned;
-    if !workzone::passable(zone, &rules.traffic) && !rules.planning.full_closure_allowed.value {
+    if !zone.passable && !rules.planning.full_closure_allowed.value {
         return Some("traffic can't pass the work: the road must be closed or traffic led round, which the authorised person decides".into());
     }
     if people > district.crew.people {

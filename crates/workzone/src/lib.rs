@@ -41,7 +41,6 @@ pub use advance::{SignSeries, sign_series};
 pub use count::{DeviceCount, device_count};
 pub use duration_class::{DurationClass, duration_class};
 pub use layout_choice::choose_layout;
-pub use needs::{passable, people_needed};
 pub use share::{LaneCut, share};
 pub use spacing::cone_count;
 pub use speed::design_speed_mph;
@@ -95,8 +94,7 @@ pub struct WorkExtent {
 ///
 /// The duration class is that of the whole time at the place: set-up, work and take-in, since the road is occupied from the
 /// first device to the last. Work on the shoulder that would leave the lane beside it less than the rule set's least open
-/// width closes the lane. Whether traffic can pass at all is for [`passable`], how many people it takes for
-/// [`people_needed`].
+/// width closes the lane. Whether traffic can pass at all, and how many people it takes, is said in the zone.
 ///
 /// Never fails: what cannot be used (a speed of zero, work outside the section, a road too narrow to pass) is replaced on
 /// the cautious side and said in `remarks`.
@@ -119,6 +117,8 @@ pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let set_up = effort::set_up(&devices, &listed, layout, rules);
     let take_in = effort::take_in(&devices, &listed, layout, rules);
     let at_the_place = set_up.value + input.duration + take_in.value;
+    let flaggers = flaggers(input, layout, rules);
+    let open_width = closure.open_width.clone().map(feet);
     let mut zone = WorkZone {
         section: input.section.id,
         travel,
@@ -135,8 +135,10 @@ pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
         parts: listed,
         removing: order::removing(devices.len()),
         devices,
-        flaggers: flaggers(input, layout, rules),
-        open_width: closure.open_width.clone().map(feet),
+        passable: needs::passable(layout, open_width.value, rules),
+        people_needed: needs::people_needed(flaggers.value, rules),
+        flaggers,
+        open_width,
         remarks,
     };
     let said = remarks::closing(input, &zone, &work, rules);

@@ -2,13 +2,13 @@
 
 use model::quantity::{Length, feet, millimetres};
 use model::rules::traffic::TrafficRules;
-use model::work_zone::{Layout, WorkZone};
+use model::work_zone::Layout;
 
-/// Whether traffic can pass the work at all: the width left open is at least the rule's. Where it is not, the road must
-/// be closed or traffic led round, which the authorised person decides. Shoulder work is laid out as such only where it
-/// leaves its lane enough (see [`crate::lay_out`]), so traffic passes it as it passes the road elsewhere.
-pub fn passable(zone: &WorkZone, rules: &TrafficRules) -> bool {
-    zone.layout == Layout::Shoulder || enough_open(zone.open_width.value, rules)
+/// Whether traffic can pass the work at all: the width left open is at least the rule's. Shoulder work is laid out as
+/// such only where it leaves its lane enough (see [`crate::lay_out`]), so traffic passes it as it passes the road
+/// elsewhere.
+pub(crate) fn passable(layout: Layout, open: Length, rules: &TrafficRules) -> bool {
+    layout == Layout::Shoulder || enough_open(open, rules)
 }
 
 /// Whether a width is the least that must stay open, or more.
@@ -18,6 +18,6 @@ pub(crate) fn enough_open(width: Length, rules: &TrafficRules) -> bool {
 }
 
 /// People without whom nothing goes on: the flaggers and those at the hole.
-pub fn people_needed(zone: &WorkZone, rules: &TrafficRules) -> u32 {
-    zone.flaggers.value.saturating_add(rules.flagging.workers_min.value)
+pub(crate) fn people_needed(flaggers: u32, rules: &TrafficRules) -> u32 {
+    flaggers.saturating_add(rules.flagging.workers_min.value)
 }

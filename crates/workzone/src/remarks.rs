@@ -6,7 +6,6 @@ use model::work_zone::{Layout, WorkZone, ZonePartKind};
 
 use crate::ZoneInput;
 use crate::frame::{Extent, two_way};
-use crate::needs::people_needed;
 use crate::parts::shielded;
 use crate::text::{FORGIVEN, metres_2};
 
@@ -86,7 +85,7 @@ fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
 
 /// Whether the crew is enough.
 fn people(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
-    let needed = people_needed(zone, rules);
+    let needed = zone.people_needed;
     let counted = |count: u32, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     (input.people < needed).then(|| {
         format!(

@@ -8,7 +8,7 @@ use model::place::Side;
 use model::quantity::{InLength, feet, kilometres_per_hour, metres};
 use model::road::{Flow, RoadSection};
 use model::work_zone::{DeviceKind, Layout, WorkZone};
-use workzone::{lay_out, passable, people_needed};
+use workzone::lay_out;
 
 fn remarked(zone: &WorkZone, words: &str) -> bool {
     zone.remarks.iter().any(|r| r.contains(words))
@@ -69,10 +69,10 @@ fn shoulder_work_that_leaves_the_lane_enough_stays_shoulder_work() {
     road.width = feet(18.0);
     let zone = at(&road, 9.0, 12.0, true);
     assert_eq!(zone.layout, Layout::Shoulder);
-    assert!(passable(&zone, &rules()));
+    assert!(zone.passable);
     road.lanes = 1;
     road.width = feet(9.0);
-    assert!(passable(&at(&road, 4.5, 6.5, true), &rules()));
+    assert!(at(&road, 4.5, 6.5, true).passable);
     // A one-lane road is one lane wide, not two: 16 ft less 4 ft is enough.
     road.width = feet(16.0);
     assert_eq!(at(&road, 6.0, 9.0, true).layout, Layout::Shoulder);
@@ -80,17 +80,16 @@ fn shoulder_work_that_leaves_the_lane_enough_stays_shoulder_work() {
 
 #[test]
 fn traffic_passes_where_the_least_width_stays_open() {
-    let rules = rules();
     let mut road = two_lane(40.0);
     for (width, passes) in [(24.0, true), (17.0, true), (16.9, false), (14.0, false)] {
         road.width = feet(width);
         // 5 ft of work against the edge and 2 ft clearance.
         let zone = at(&road, width / 2.0 - 5.0, width / 2.0, false);
-        assert_eq!(passable(&zone, &rules), passes, "{width} ft");
+        assert_eq!(zone.passable, passes, "{width} ft");
         assert_eq!(remarked(&zone, "traffic can't pass"), !passes, "{width} ft");
     }
-    assert_eq!(people_needed(&at(&two_lane(40.0), 4.5, 7.5, false), &rules), 4);
-    assert_eq!(people_needed(&at(&one_way_two_lanes(40.0), 4.5, 7.5, false), &rules), 2);
+    assert_eq!(at(&two_lane(40.0), 4.5, 7.5, false).people_needed, 4);
+    assert_eq!(at(&one_way_two_lanes(40.0), 4.5, 7.5, false).people_needed, 2);
 }
 
 #[test]
@@ -102,13 +101,13 @@ fn a_one_lane_road_is_called_one() {
     assert_eq!(zone.layout_name, "Lane closure on a one-lane road with traffic both ways, flaggers");
     assert_eq!(zone.layout_source.standing, Standing::CommonPractice);
     assert!(remarked(&zone, "One-lane road with traffic both ways"));
-    assert!(passable(&zone, &rules));
+    assert!(zone.passable);
     // A hole left of the axis is closed from the left edge: 3 ft to the edge, 3 of work, 2 of clearance; 10 ft stay open.
     let zone = at(&road, -7.0, -4.0, false);
     let cones: Vec<f64> =
         zone.devices.iter().filter(|d| d.kind == DeviceKind::Cone).map(|d| d.across.in_feet()).collect();
     assert!((cones[0] + 9.0).abs() < 1e-6 && cones.iter().all(|across| *across <= -0.999_999), "{cones:?}");
-    assert!(passable(&zone, &rules));
+    assert!(zone.passable);
     road.flow = Flow::Forward;
     assert_eq!(at(&road, 4.0, 7.0, false).layout_name, "Lane closure on a one-lane one-way road, flagger");
     // Two lanes keep the rule set's own name and source; three have a middle lane.
@@ -122,16 +121,15 @@ fn a_one_lane_road_is_called_one() {
 
 #[test]
 fn a_closure_of_everything_names_no_side() {
-    let rules = rules();
     let road = one_way_two_lanes(50.0);
     let zone = at(&road, -3.0, 3.0, false);
     assert_eq!(zone.layout_name, "All lanes of this direction closed");
-    assert!(!passable(&zone, &rules));
+    assert!(!zone.passable);
     assert!(legends(&zone).iter().all(|l| !l.contains("RIGHT") && !l.contains("LEFT")), "{:?}", legends(&zone));
     assert!(legends(&zone).iter().any(|l| l.contains("authorised person chooses the sign")));
     let zone = at(&two_lane(50.0), -10.0, 10.0, false);
     assert_eq!(zone.layout_name, "The whole road closed");
-    assert!(!passable(&zone, &rules));
+    assert!(!zone.passable);
 }
 
 #[test]
@@ -159,7 +157,7 @@ fn what_is_open_and_what_must_be_read_differently() {
     let mut road = two_lane(40.0);
     road.width = feet(16.81);
     // 4.81 ft of work and 2 of clearance leave 10 ft; one hundredth more of a foot leaves 9.99 ft.
-    assert!(passable(&at(&road, 3.595, 8.405, false), &rules()));
+    assert!(at(&road, 3.595, 8.405, false).passable);
     let zone = at(&road, 3.585, 8.405, false);
     assert!(remarked(&zone, "Only 3.045 m stays open of the 3.048 m that must"), "{:?}", zone.remarks);
     road.width = feet(16.62);

@@ -95,9 +95,9 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     let middle = section.length / 2.0;
     let zone = arguments.lay_out(&section, middle, &district, &rules.traffic);
     if arguments.json {
-        print_json(&zone_json(&zone, middle, arguments, &rules.traffic));
+        print_json(&zone_json(&zone, middle, arguments));
     } else {
-        print(&zone, middle, arguments, &rules.traffic);
+        print(&zone, middle, arguments);
     }
     Outcome::AllUsed
 }
@@ -182,7 +182,7 @@ impl Arguments {
     }
 }
 
-fn print(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &TrafficRules) {
+fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
     say!("{} [{}]", zone.layout_name, zone.layout_source);
     let (out, work, back) = (zone.set_up.value, minutes(arguments.minutes), zone.take_in.value);
     say!(
@@ -193,8 +193,8 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &Traffic
         work.in_minutes(),
         back.in_minutes()
     );
-    say!("flaggers {}, people needed {}", zone.flaggers.value, workzone::people_needed(zone, rules));
-    let passes = if workzone::passable(zone, rules) { "traffic can pass" } else { "traffic can't pass" };
+    say!("flaggers {}, people needed {}", zone.flaggers.value, zone.people_needed);
+    let passes = if zone.passable { "traffic can pass" } else { "traffic can't pass" };
     say!("open to traffic: {:.2} m; {passes}", zone.open_width.value.in_metres());
     for part in &zone.parts {
         say!("{}: {:.1} m; {}", part.kind.words(), part.length.value.in_metres(), part.length.why);
@@ -218,15 +218,15 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &Traffic
     }
 }
 
-fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments, rules: &TrafficRules) -> serde_json::Value {
+fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments) -> serde_json::Value {
     let at_the_place = zone.set_up.value + minutes(arguments.minutes) + zone.take_in.value;
     json!({
         "layout": zone.layout_name,
         "source": zone.layout_source.to_string(),
         "duration_class": zone.duration_class,
         "flaggers": zone.flaggers.value,
-        "people_needed": workzone::people_needed(zone, rules),
-        "passable": workzone::passable(zone, rules),
+        "people_needed": zone.people_needed,
+        "passable": zone.passable,
         "at_the_place_s": at_the_place.in_seconds(),
         "set_up_s": zone.set_up.value.in_seconds(),
         "take_in_s": zone.take_in.value.in_seconds(),

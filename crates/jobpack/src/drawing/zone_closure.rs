@@ -82,6 +82,8 @@ mod tests {
             set_up: Figure::exact(minutes(1.0), why.clone()),
             take_in: Figure::exact(minutes(1.0), why.clone()),
             open_width: Figure::exact(metres(open), why),
+            passable: true,
+            people_needed: 2,
             remarks: Vec::new(),
         };
         let road = RoadSection {

@@ -27,7 +27,7 @@ pub fn alerts(plan: &Plan, units: Units) -> Vec<String> {
     // The same lack at many stops is said once.
     let mut by_text: Vec<(String, Vec<String>)> = Vec::new();
     for (index, site) in visited(plan).enumerate() {
-        for text in at_stop(plan, site) {
+        for text in lacks(plan, units, site) {
             let stop = (index + 1).to_string();
             match by_text.iter_mut().find(|(known, _)| *known == text) {
                 Some((_, stops)) => stops.push(stop),
@@ -57,29 +57,29 @@ pub fn second_of_day(time: Time) -> SecondOfDay {
     SecondOfDay(time.hour() as u32 * 3600 + time.minute() as u32 * 60 + time.second() as u32)
 }
 
-/// Whether a zone's remark says that traffic can't pass, or that people are missing.
-pub fn is_loud(remark: &str) -> bool {
-    ["can't pass", "takes every lane", "One-way road with one lane", "leave too few"].iter().any(|w| remark.contains(w))
-}
-
-fn at_stop(plan: &Plan, site: usize) -> Vec<String> {
+/// What one stop lacks: room for traffic, people, devices.
+pub fn lacks(plan: &Plan, units: Units, site: usize) -> Vec<String> {
     let zone = &plan.sites[site].zone;
-    let owned = &plan.district.devices_owned;
-    let mut said: Vec<String> = zone.remarks.iter().filter(|r| is_loud(r)).map(|r| shorten(r, 230)).collect();
-    if zone.open_width.value.value <= 0.0 && said.is_empty() {
-        said.push(
-            "nothing stays open: traffic can't pass the work. The authorised person decides how it is led.".into(),
-        );
+    let mut said = Vec::new();
+    if !zone.passable {
+        let open = zone.open_width.value;
+        let open = if open.value > 0.0 {
+            format!("only {} stays open", units.width(open))
+        } else {
+            "nothing stays open".into()
+        };
+        said.push(format!("{open}: traffic can't pass the work. The authorised person decides how it is led."));
     }
+    let (needed, people) = (zone.people_needed, plan.district.crew.people);
+    if needed > people {
+        said.push(format!("{needed} people needed, flaggers included; the crew has {people}."));
+    }
+    let owned = &plan.district.devices_owned;
     for (what, kind, have) in [("signs", DeviceKind::Sign, owned.signs), ("cones", DeviceKind::Cone, owned.cones)] {
         let needed = zone.devices.iter().filter(|d| d.kind == kind).count();
         if needed > have as usize {
             said.push(format!("{needed} {what} needed, the depot has {have}. Don't begin without them."));
         }
-    }
-    let people = plan.district.crew.people;
-    if zone.flaggers.value >= people && !zone.remarks.iter().any(|r| r.contains("leave too few")) {
-        said.push(format!("{} flaggers needed, the crew has {people} people in all.", zone.flaggers.value));
     }
     said
 }

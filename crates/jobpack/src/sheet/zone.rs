@@ -7,7 +7,7 @@ use model::round::StopKind;
 use model::work_zone::{DeviceKind, WorkZone};
 use serde::Serialize;
 
-use super::alerts::is_loud;
+use super::alerts::lacks;
 use super::hole::{HoleSheet, hole_sheet, size_words};
 use super::placing::{PlacingRow, RemovingRow, placing, removing};
 use super::{Fact, fact, loud_fact, severity_word, words};
@@ -66,7 +66,6 @@ pub fn zone_sheet(
     drawings.push((drawing.clone(), crate::zone_plan_svg(plan, site)));
     let map = format!("place-{stop}.svg");
     drawings.push((map.clone(), crate::place_map_svg(plan, site)));
-    let (loud, remarks) = remarks(zone);
     let work = plan.round.timetable.iter().find(|s| s.kind == StopKind::Work(site));
     let clock = |time: Option<model::round::SecondOfDay>| time.map_or_else(|| "–".into(), |t| t.to_string());
     ZoneSheet {
@@ -83,8 +82,8 @@ pub fn zone_sheet(
         placing: placing(plan, units, planned),
         removing: removing(zone),
         counts: counts(zone),
-        remarks,
-        loud,
+        loud: lacks(plan, units, site),
+        remarks: remarks(zone),
         jobs: planned.jobs.iter().map(|&job| job_line(plan, units, job)).collect(),
         holes: planned.jobs.iter().map(|&job| hole_sheet(plan, units, job, drawings)).collect(),
     }
@@ -100,7 +99,6 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
     };
     let azimuth = planned.position.azimuth_deg + if zone.travel == Travel::Backward { 180.0 } else { 0.0 };
     let work = words::stretch(plan, units, planned, zone.work_from, zone.work_to);
-    let blocked = zone.remarks.iter().any(|r| is_loud(r));
     vec![
         fact("latitude, longitude", words::degrees(planned.place)),
         fact("work space at chainage", work),
@@ -108,18 +106,16 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
         fact("speed limit", units.speed(road.speed)),
         fact("lanes", format!("{}, sealed {}", road.lanes, units.width(road.width))),
         fact("traffic keeps", keeps),
-        loud_fact("left open", units.width(zone.open_width.value), blocked),
+        loud_fact("left open", units.width(zone.open_width.value), !zone.passable),
         fact("flaggers", zone.flaggers.value.to_string()),
         fact("duration class", shorten(&zone.duration_class, 30)),
         fact("set up, take in", format!("{}, {}", duration(zone.set_up.value), duration(zone.take_in.value))),
     ]
 }
 
-/// Remarks that are loud, and the others; the sentence that the sheet's own box says already is left out.
-fn remarks(zone: &WorkZone) -> (Vec<String>, Vec<String>) {
-    let said = |r: &&String| !r.starts_with("A proposal,");
-    let printed = zone.remarks.iter().filter(said).map(|r| shorten(r, 400));
-    printed.partition(|r| is_loud(r))
+/// The zone's remarks; the sentence that the sheet's own box says already is left out.
+fn remarks(zone: &WorkZone) -> Vec<String> {
+    zone.remarks.iter().filter(|r| !r.starts_with("A proposal,")).map(|r| shorten(r, 400)).collect()
 }
 
 /// Eight winds.

@@ -59,9 +59,9 @@ def instance(family, sites, hours, seed):
     }
 
 
-def solve(data):
+def solve(data, run_seconds=SECONDS, seeds=SEEDS):
     best = None
-    for seed in SEEDS:
+    for seed in seeds:
         model = Model()
         locations = [model.add_location(0, 0) for _ in data["travel_s"]]
         depot = model.add_depot(locations[0], service_duration=data["loading_s"])
@@ -94,7 +94,7 @@ def solve(data):
         for i, row in enumerate(data["travel_s"]):
             for j, seconds in enumerate(row):
                 model.add_edge(locations[i], locations[j], distance=seconds, duration=seconds)
-        result = model.solve(MaxRuntime(SECONDS), seed=seed, display=False)
+        result = model.solve(MaxRuntime(run_seconds), seed=seed, display=False)
         assert result.is_feasible()
         # of a site's clients at most one is served: the prizes of the others are left out in any case
         cost = result.cost() - sum((len(site["windows"]) - 1) * site["worth"] for site in data["sites"])
