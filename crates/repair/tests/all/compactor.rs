@@ -1,12 +1,10 @@
 //! Which compactor is taken, and lanes across.
 
-mod support;
-
+use crate::support::{Example, compactor, near, rules};
 use model::quantity::InTime;
 use model::quantity::{metres, seconds};
 use repair::compaction::{CompactorKind, choose, lanes_across, rolling_time};
 use repair::repair;
-use support::{Example, compactor, near, rules};
 
 /// Common practice, no source: a drum that does not go between the sides compacts the last layer only.
 #[test]

@@ -26,12 +26,10 @@
 //!             area * e^(0.4 * 0.502709) = 1.08 * 1.222727 = 1.320545 m2;  V = 1.320545 * (0.297452 + 0.0035) = 0.397421 m3
 //! ```
 
-mod support;
-
+use crate::support::{Example, near, rules};
 use model::quantity::{InArea, InLength, InMass, InTime, InVolume};
 use model::repair::Stage;
 use repair::{as_surveyed, at_quantile, repair};
-use support::{Example, near, rules};
 
 #[test]
 fn every_figure_comes_out_as_by_hand() {

@@ -1,11 +1,9 @@
 //! Input that can't be worked with is named, and does not panic.
 
-mod support;
-
+use crate::support::{Example, compactor, ring, rules};
 use model::quantity::{InVolume, fraction, kilograms_per_cubic_metre, metres};
 use model::rules::repair::{RepairRules, TrafficFactor};
 use repair::{Pavement, check_rules, repair};
-use support::{Example, compactor, ring, rules};
 
 #[test]
 fn every_bad_value_is_named() {

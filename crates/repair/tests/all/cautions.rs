@@ -1,11 +1,9 @@
 //! Cautions: what always holds is always said; cutback always warns of fire.
 
-mod support;
-
+use crate::support::{Example, rules};
 use model::district::{Applicator, BinderKind};
 use model::quantity::{fraction, kilograms_per_cubic_metre, millimetres};
 use repair::cautions;
-use support::{Example, rules};
 
 fn said(example: &Example) -> String {
     cautions(&example.input(), &rules()).join("\n")

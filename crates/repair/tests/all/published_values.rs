@@ -1,8 +1,7 @@
 //! Tables of check values. Each says whether its numbers were read in a publication or only follow from the formula;
 //! the latter test the arithmetic, not the formula's truth.
 
-mod support;
-
+use crate::support::{Example, mm, near, rules};
 use model::district::BinderKind;
 use model::quantity::{
     InLength, InMass, InRatio, InVolume, KilogramsPerSquareMetre, cubic_metres, fraction, inches, kilograms,
@@ -12,7 +11,6 @@ use repair::binder_volume::{asphalt_factor, emulsion_factor, hot_volume, volume_
 use repair::layers::{fill_volume, layer_count, layer_thickness};
 use repair::moisture::{dry_mass, fill_mass, loose_factor, water_short};
 use repair::seal::{BinderRate, least_dimension_of, loose_voids, stone_rate, traffic_factor};
-use support::{Example, mm, near, rules};
 
 /// Derived from the formulas of the Minnesota Seal Coat Handbook (MN/RC-2006-34), chapter 4 (formulas from memory):
 /// these are not the handbook's own examples, they test arithmetic only. Tolerance: the digits given.

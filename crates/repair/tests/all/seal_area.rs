@@ -1,10 +1,8 @@
 //! The sealed area against areas worked out by hand.
 
-mod support;
-
+use crate::support::{Example, near, rectangle, ring, rules};
 use model::quantity::{InArea, InVolume, metres};
 use repair::{Pavement, repair, seal_area};
-use support::{Example, near, rectangle, ring, rules};
 
 const OVERLAP: f64 = 0.08;
 // The polygon library works on a fine integer grid: areas hold to about 1e-7.

@@ -1,11 +1,9 @@
 //! The sealed area against shapely (GEOS) on seeded cuts; `reference/seal_area.py` wrote the values.
 
-mod support;
-
+use crate::support::{near, ring};
 use model::quantity::{InArea, metres};
 use repair::{Pavement, seal_area};
 use serde::Deserialize;
-use support::{near, ring};
 
 #[derive(Deserialize)]
 struct Reference {
@@ -23,7 +21,7 @@ struct Case {
 /// Tolerance 1e-6 relative: both work with mitred corners; ours on a fine integer grid.
 #[test]
 fn sealed_areas_agree_with_shapely() {
-    let reference: Reference = serde_json::from_str(include_str!("reference/seal_area.json")).unwrap();
+    let reference: Reference = serde_json::from_str(include_str!("../reference/seal_area.json")).unwrap();
     assert_eq!(reference.cases.len(), 60);
     for case in reference.cases {
         let pavement = case.pavement.map(|(left, right)| Pavement { left: metres(left), right: metres(right) });

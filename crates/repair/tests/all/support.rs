@@ -1,5 +1,4 @@
 //! What the tests share: the shipped rules, and a complete set of invented materials and plant.
-#![allow(dead_code)] // each test file uses its own part
 
 use std::path::Path;
 

@@ -1,13 +1,11 @@
 //! The sum over holes against seeded sampling.
 
-mod support;
-
+use crate::support::{Example, near, rules};
 use model::figure::Spread;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64;
 use repair::growth::normal_quantile;
 use repair::{Part, repair, total_at, total_spread};
-use support::{Example, near, rules};
 
 /// Standard normal table (any textbook): 1.2816 at 0.90, 1.6449 at 0.95, 2.3263 at 0.99.
 #[test]

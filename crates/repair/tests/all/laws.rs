@@ -1,7 +1,6 @@
 //! Laws that hold for every repair.
 
-mod support;
-
+use crate::support::{Example, rectangle, rules};
 use model::figure::Figure;
 use model::quantity::{
     InArea, InLength, InMass, InMassDensity, InRatio, InTime, InVolume, fraction, kilograms_per_cubic_metre, metres,
@@ -9,7 +8,6 @@ use model::quantity::{
 use model::repair::Repair;
 use proptest::prelude::*;
 use repair::{Pavement, at_quantile, repair};
-use support::{Example, rectangle, rules};
 
 prop_compose! {
     /// Any repair that a crew could meet, and some it would not.

@@ -1,0 +1,13 @@
+//! All tests of the public surface in one binary: one link instead of one for each file.
+
+mod against_shapely;
+mod cautions;
+mod compactor;
+mod handbook;
+mod input;
+mod laws;
+mod published_values;
+mod seal_area;
+mod support;
+mod total;
+mod worked_repair;
