@@ -62,6 +62,19 @@ pub enum Standing {
     Agency,
 }
 
+impl Standing {
+    /// In words, for a reader who must know how far to trust a figure.
+    pub fn words(self) -> &'static str {
+        match self {
+            Standing::Published => "published",
+            Standing::FromMemory => "memory",
+            Standing::CommonPractice => "common practice",
+            Standing::Definition => "definition",
+            Standing::Agency => "the agency",
+        }
+    }
+}
+
 impl<Q> Figure<Q> {
     /// A figure without spread.
     pub fn exact(value: Q, why: Why) -> Self {

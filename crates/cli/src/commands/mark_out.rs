@@ -10,7 +10,7 @@ use serde_json::json;
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
-use crate::show::{Table, figure_json, print_json};
+use crate::show::{FigureTable, figure_json, print_json};
 
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example: lengthsman mark-out --outline \"0 0; 0.9 0.1; 0.8 0.7; 0.1 0.5\" --pavement-width 6m")]
@@ -22,6 +22,9 @@ pub(crate) struct Arguments {
     /// Sealed width; without it no edge is near.
     #[arg(long, value_parser = |text: &str| read_length(text).map_err(|error| error.to_string()))]
     pavement_width: Option<Length>,
+    /// Print under each figure how it was worked out and what that rests on.
+    #[arg(long)]
+    why: bool,
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
@@ -89,10 +92,10 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         for corner in &cut.corners {
             say!("  corner at {:.3} m along, {:.3} m across", corner.along_m, corner.across_m);
         }
-        let mut table = Table::default();
-        table.figure("  area", &cut.area, |a| format!("{:.3} m2", a.in_square_metres()));
-        table.figure("  edge to cut", &cut.perimeter, |l| format!("{:.2} m", l.in_metres()));
-        table.figure("  wasted", &cut.wasted, |a| format!("{:.3} m2", a.in_square_metres()));
+        let mut table = FigureTable::with_working(arguments.why);
+        table.figure("area", &cut.area, |a| format!("{:.3} m2", a.in_square_metres()));
+        table.figure("edge to cut", &cut.perimeter, |l| format!("{:.2} m", l.in_metres()));
+        table.figure("wasted", &cut.wasted, |a| format!("{:.3} m2", a.in_square_metres()));
         table.print();
         for remark in &cut.remarks {
             say!("  {remark}");

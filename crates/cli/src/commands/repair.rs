@@ -13,7 +13,7 @@ use repair::RepairInput;
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
-use crate::show::{Table, print_json};
+use crate::show::{FigureTable, Table, print_json};
 
 #[derive(Debug, clap::Args)]
 #[command(
@@ -39,6 +39,9 @@ pub(crate) struct Arguments {
     /// District file with the plant and materials; without it neutral defaults are used.
     #[arg(long)]
     district: Option<PathBuf>,
+    /// Print under each figure how it was worked out and what that rests on.
+    #[arg(long)]
+    why: bool,
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
@@ -96,13 +99,13 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     if arguments.json {
         print_json(&jobpack::repair_json(&repair));
     } else {
-        print(&repair);
+        print(&repair, arguments.why);
     }
     Outcome::AllUsed
 }
 
-fn print(repair: &model::repair::Repair) {
-    let mut table = Table::default();
+fn print(repair: &model::repair::Repair, why: bool) {
+    let mut table = FigureTable::with_working(why);
     let cubic = |v: model::quantity::Volume| format!("{:.3} m3", v.in_cubic_metres());
     let litre = |v: model::quantity::Volume| format!("{:.1} L", v.in_litres());
     let kilogram = |m: model::quantity::Mass| format!("{:.0} kg", m.in_kilograms());
@@ -110,9 +113,10 @@ fn print(repair: &model::repair::Repair) {
     let millimetre = |l: Length| format!("{:.0} mm", l.in_millimetres());
     let minute = |t: model::quantity::Time| format!("{:.0} min", t.in_minutes());
     let count = |n: u32| n.to_string();
-    table.row(["figure", "as surveyed", "P10 to P90", "how worked out"].map(str::to_owned));
+    table.heading("The cut");
     table.figure("depth", &repair.depth, millimetre);
     table.figure("cut area", &repair.cut_area, square);
+    table.heading("Base");
     table.figure("layers", &repair.layer_count, count);
     table.figure("layer thickness", &repair.layer_thickness, millimetre);
     table.figure("loose layer thickness", &repair.loose_layer_thickness, millimetre);
@@ -122,14 +126,17 @@ fn print(repair: &model::repair::Repair) {
     table.figure("fill, loose volume", &repair.loose_volume, cubic);
     table.figure("water to add", &repair.water_to_add, kilogram);
     table.figure("water to dry out", &repair.water_to_dry, kilogram);
+    table.heading("Compaction");
     table.figure("static passes a layer", &repair.static_passes, count);
     table.figure("vibrating passes a layer", &repair.vibrating_passes, count);
     table.figure("lanes across", &repair.lanes_across, count);
     table.figure("rolling time", &repair.rolling_time, minute);
+    table.heading("Seal");
     table.figure("seal area", &repair.seal_area, square);
     table.figure("binder at 15 °C", &repair.binder_volume, litre);
     table.figure("binder, hot", &repair.binder_volume_hot, litre);
     table.figure("cover stone", &repair.cover_mass, kilogram);
+    table.heading("Spoil and time");
     table.figure("spoil, loose", &repair.spoil_volume, cubic);
     table.figure("time at the hole", &repair.duration, minute);
     table.print();

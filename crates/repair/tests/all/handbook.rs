@@ -6,7 +6,7 @@ use serde::Deserialize;
 use testkit::worked_examples;
 
 #[derive(Deserialize)]
-struct Layers {
+struct LayerCase {
     depth_m: f64,
     greatest_layer_m: f64,
     layers: u32,
@@ -23,7 +23,7 @@ struct FillVolume {
 
 #[test]
 fn layers_and_fill() {
-    for case in worked_examples::<Layers>("layers-and-fill", "layers") {
+    for case in worked_examples::<LayerCase>("layers-and-fill", "layers") {
         let count = layer_count(metres(case.depth_m), metres(case.greatest_layer_m));
         assert_eq!(count, case.layers, "{} m", case.depth_m);
         let thickness = layer_thickness(metres(case.depth_m), count).in_metres();
