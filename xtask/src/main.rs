@@ -1,7 +1,8 @@
-//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | tidy | demo-district`.
+//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | fuzz | tidy | demo-district`.
 
 mod chores;
 mod demo_district;
+mod fuzz;
 mod tidy;
 mod tools;
 
@@ -11,6 +12,7 @@ const USAGE: &str = "usage: cargo xtask <chore>
   demo           set up, plan the invented district's day, say where the job pack lies
   test           set up, then format, lints, house rules, all tests
   bench          measure whole runs (release build) and print the table of bench/README.md
+  fuzz           feed the readers with damaged files (nightly compiler): [seconds] [target ...]
   tidy           house rules only
   demo-district  write the invented district's roads and holes again (same seed, same files)
 ";
@@ -23,6 +25,7 @@ fn main() -> ExitCode {
         "demo" => chores::demo(&rest),
         "test" => chores::test(&rest),
         "bench" => chores::bench(),
+        "fuzz" => fuzz::fuzz(&rest),
         "tidy" => tidy::run(),
         "demo-district" => demo_district::write(),
         _ => {
