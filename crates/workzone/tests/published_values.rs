@@ -6,26 +6,23 @@ mod common;
 use common::{rules, two_lane};
 use model::quantity::{hours, kilometres_per_hour, miles_per_hour, minutes};
 use model::road::{RoadClass, Setting};
+use serde::Deserialize;
+use testkit::worked_examples;
 use workzone::{
     TaperKind, cone_count, design_speed_mph, duration_class, sign_series, stopping_distance_ft, taper_length_ft,
 };
 
-/// MUTCD 2009 Table 6C-4 as printed in California MUTCD Table 6H-4(CA), width 12 ft: READ.
-/// (mph, L merging, L/2 shifting, L/3 shoulder), rounded there to the nearest foot.
-const TAPERS_12_FT: [(f64, f64, f64, f64); 12] = [
-    (20.0, 80.0, 40.0, 27.0),
-    (25.0, 125.0, 63.0, 42.0),
-    (30.0, 180.0, 90.0, 60.0),
-    (35.0, 245.0, 123.0, 82.0),
-    (40.0, 320.0, 160.0, 107.0),
-    (45.0, 540.0, 270.0, 180.0),
-    (50.0, 600.0, 300.0, 200.0),
-    (55.0, 660.0, 330.0, 220.0),
-    (60.0, 720.0, 360.0, 240.0),
-    (65.0, 780.0, 390.0, 260.0),
-    (70.0, 840.0, 420.0, 280.0),
-    (75.0, 900.0, 450.0, 300.0),
-];
+/// MUTCD 2009 Table 6C-4 as printed in California MUTCD Table 6H-4(CA), width 12 ft, rounded there to the nearest foot.
+#[derive(Deserialize)]
+struct Tapers {
+    width_ft: f64,
+    /// mph, L merging, L/2 shifting, L/3 shoulder.
+    rows: Vec<[f64; 4]>,
+}
+
+fn published_tapers() -> Vec<Tapers> {
+    worked_examples("work-zone", "taper")
+}
 
 const KINDS: [TaperKind; 3] = [TaperKind::Merging, TaperKind::Shifting, TaperKind::Shoulder];
 
@@ -34,22 +31,26 @@ fn tapers_rounded_to_the_nearest_foot_are_the_published_table() {
     // Without rounding up, i.e. with a step too fine to matter; then to the nearest, as the table prints.
     let mut fine = rules();
     fine.taper.round_up_ft.value = 1e-6;
-    for (mph, merging, shifting, shoulder) in TAPERS_12_FT {
-        for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
-            let exact = taper_length_ft(kind, 12.0, mph, &fine).value;
-            // 62.5 and 122.5 are printed 63 and 123: half rounds up.
-            assert_eq!((exact + 1e-5).round(), printed, "{kind:?} at {mph} mph: {exact}");
+    for Tapers { width_ft, rows } in published_tapers() {
+        for [mph, merging, shifting, shoulder] in rows {
+            for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
+                let exact = taper_length_ft(kind, width_ft, mph, &fine).value;
+                // 62.5 and 122.5 are printed 63 and 123: half rounds up.
+                assert_eq!((exact + 1e-5).round(), printed, "{kind:?} at {mph} mph: {exact}");
+            }
         }
     }
 }
 
 #[test]
 fn a_plan_rounds_tapers_up_and_so_is_never_short_of_the_published_table() {
-    for (mph, merging, shifting, shoulder) in TAPERS_12_FT {
-        for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
-            let planned = taper_length_ft(kind, 12.0, mph, &rules()).value;
-            assert!(planned >= printed, "{kind:?} at {mph} mph: {planned} < {printed}");
-            assert!(planned - printed <= 1.0, "{kind:?} at {mph} mph: {planned} is more than a foot above {printed}");
+    for Tapers { width_ft, rows } in published_tapers() {
+        for [mph, merging, shifting, shoulder] in rows {
+            for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
+                let planned = taper_length_ft(kind, width_ft, mph, &rules()).value;
+                assert!(planned >= printed, "{kind:?} at {mph} mph: {planned} < {printed}");
+                assert!(planned - printed <= 1.0, "{kind:?} at {mph} mph: {planned}, over a foot above {printed}");
+            }
         }
     }
     // 25 mph, 12 ft: L/3 = 41.67, printed 42; 11 ft: L = 114.58, nearest 115; 10.5 ft at 20 mph: L/3 = 23.33, nearest 23,
@@ -102,11 +103,16 @@ fn the_one_lane_two_way_taper_is_50_to_100_ft_whatever_is_chosen() {
 #[test]
 fn cone_counts_with_both_ends() {
     // DERIVED from n = ceil(L / s) + 1.
-    for (length, spacing, count) in
-        [(320.0, 40.0, 9), (540.0, 45.0, 13), (100.0, 20.0, 6), (400.0, 80.0, 6), (1.0, 20.0, 2)]
-    {
-        assert_eq!(cone_count(length, spacing), count, "{length} ft at {spacing} ft");
+    #[derive(Deserialize)]
+    struct Cones {
+        rows: Vec<[f64; 3]>,
     }
+    for Cones { rows } in worked_examples("work-zone", "cones") {
+        for [length, spacing, count] in rows {
+            assert_eq!(f64::from(cone_count(length, spacing)), count, "{length} ft at {spacing} ft");
+        }
+    }
+    assert_eq!(cone_count(1.0, 20.0), 2);
     for (length, spacing) in [(0.0, 20.0), (-3.0, 20.0), (100.0, 0.0), (f64::NAN, 20.0), (100.0, f64::NAN)] {
         assert_eq!(cone_count(length, spacing), 1, "{length} ft at {spacing} ft");
     }
@@ -114,14 +120,28 @@ fn cone_counts_with_both_ends() {
 
 #[test]
 fn advance_distances_by_road_type() {
+    #[derive(Deserialize)]
+    struct AdvanceSigns {
+        setting: String,
+        distances_ft: [f64; 3],
+    }
     // READ: MUTCD 2009 Table 6C-1 in California MUTCD copies (docs 183153 p. 11, 25985 p. 9); cumulative DERIVED.
     let rules = rules();
+    for AdvanceSigns { setting, distances_ft } in worked_examples("work-zone", "advance_signs") {
+        let (setting, mph) = match setting.as_str() {
+            "urban, 25 mph" => (Setting::Urban, 25.0),
+            "urban, 45 mph" => (Setting::Urban, 45.0),
+            "rural, 55 mph" => (Setting::Rural, 55.0),
+            other => panic!("{other}"),
+        };
+        let mut road = two_lane(mph);
+        (road.class, road.setting) = (RoadClass::Secondary, setting);
+        let series = sign_series(&road, mph, &rules);
+        assert_eq!([series.first_ft.value, series.second_ft.value, series.third_ft.value], distances_ft);
+    }
     let rows = [
-        (RoadClass::Secondary, Setting::Urban, 25.0, [100.0, 200.0, 300.0]),
         (RoadClass::Secondary, Setting::Urban, 30.0, [350.0, 700.0, 1050.0]),
-        (RoadClass::Secondary, Setting::Urban, 45.0, [350.0, 700.0, 1050.0]),
         (RoadClass::Secondary, Setting::Rural, 25.0, [500.0, 1000.0, 1500.0]),
-        (RoadClass::Secondary, Setting::Rural, 55.0, [500.0, 1000.0, 1500.0]),
         (RoadClass::Motorway, Setting::Rural, 65.0, [1000.0, 2500.0, 5140.0]),
         (RoadClass::Motorway, Setting::Urban, 25.0, [1000.0, 2500.0, 5140.0]),
     ];
@@ -141,8 +161,15 @@ fn advance_distances_by_road_type() {
 fn the_stopping_table_is_the_formula_rounded_up_to_5_ft() {
     // Formula READ: TxDOT Roadway Design Manual 4.11.1, SSD = 1.47 V t + 1.075 V²/a, t = 2.5 s, a = 11.2 ft/s². The table
     // itself is from memory (MUTCD 2009 Table 6C-2), so each row is held against the formula written out here.
+    #[derive(Deserialize)]
+    struct Stopping {
+        rows: Vec<[f64; 2]>,
+    }
     let rules = rules();
-    assert_eq!(rules.stopping.table.value.len(), 12);
+    for Stopping { rows } in worked_examples("work-zone", "stopping") {
+        let shipped: Vec<[f64; 2]> = rules.stopping.table.value.iter().map(|row| [row.mph, row.ft]).collect();
+        assert_eq!(shipped, rows);
+    }
     for row in &rules.stopping.table.value {
         let computed = 1.47 * row.mph * 2.5 + 1.075 * row.mph * row.mph / 11.2;
         assert_eq!((computed / 5.0).ceil() * 5.0, row.ft, "{} mph: {computed}", row.mph);
