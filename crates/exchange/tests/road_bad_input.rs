@@ -125,6 +125,13 @@ fn a_truncated_shapefile_keeps_the_records_before() {
     let problem = the_problem(&file, "road.shp.broken");
     assert!(problem.wrong.contains("record 3") && problem.wrong.contains("the file has fewer"), "{problem}");
 
+    // The count of parts of the first line, 36 bytes into its content: more than any machine holds.
+    let mut damaged = whole.clone();
+    damaged[108 + 36..108 + 40].copy_from_slice(&u32::MAX.to_le_bytes());
+    std::fs::write(&shp, &damaged).unwrap();
+    let file = read(&shp);
+    assert_eq!(file.lines.len(), lines.len() - 1);
+    assert!(the_problem(&file, "road.shp.record").wrong.contains("4294967295 parts and 2 points"));
     std::fs::write(&shp, &whole).unwrap();
     let table = std::fs::read(shp.with_extension("dbf")).unwrap();
     std::fs::write(shp.with_extension("dbf"), &table[..table.len() - 100]).unwrap();

@@ -90,6 +90,7 @@ fn next_record(source: &mut impl Read, left: u64) -> io::Result<Option<Vec<u8>>>
 
 /// Decodes one record as a file of its own.
 fn decode(header: &[u8; HEADER_BYTES], record: &[u8]) -> Result<Shape, String> {
+    counts_fit(&record[RECORD_HEADER_BYTES..])?;
     let mut file = header.to_vec();
     file.extend_from_slice(record);
     let words = u32::try_from(file.len() / 2).map_err(|error| error.to_string())?;
@@ -99,6 +100,29 @@ fn decode(header: &[u8; HEADER_BYTES], record: &[u8]) -> Result<Shape, String> {
         let first = reader.iter_shapes().next();
         first.ok_or_else(|| "it is empty".to_owned())?.map_err(|error| error.to_string())
     })?
+}
+
+/// Whether the parts and points that a record says it has can lie in it: the library sets aside room for what is said, and
+/// a damaged count may ask for more memory than there is.
+///
+/// Layout: shape type, box (4 doubles), parts (not with multipoints), points, then an integer a part and two doubles a point
+/// at least (ESRI Shapefile Technical Description, July 1998, pp. 5-24).
+fn counts_fit(content: &[u8]) -> Result<(), String> {
+    const WITH_PARTS: [u32; 7] = [3, 5, 13, 15, 23, 25, 31];
+    const MULTIPOINTS: [u32; 3] = [8, 18, 28];
+    const BOX_END: usize = 36;
+    let number = |at: usize| content.get(at..at + 4).map(|b| u32::from_le_bytes([b[0], b[1], b[2], b[3]]));
+    let counts = match number(0) {
+        Some(kind) if WITH_PARTS.contains(&kind) => number(BOX_END).zip(number(BOX_END + 4)),
+        Some(kind) if MULTIPOINTS.contains(&kind) => number(BOX_END).map(|points| (0, points)),
+        _ => return Ok(()),
+    };
+    let Some((parts, points)) = counts else { return Err("it ends before its counts".into()) };
+    let (needed, there) = (4 * u64::from(parts) + 16 * u64::from(points), content.len() as u64);
+    if needed > there {
+        return Err(format!("it says it has {parts} parts and {points} points, more than {there} bytes can hold"));
+    }
+    Ok(())
 }
 
 fn take_shape(
