@@ -4,9 +4,10 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 const PAGE: &str = include_str!("../../../handbook/problems.md");
-const FAMILIES: [&str; 9] = ["district", "file", "hole", "out", "plan", "road", "roads", "rules", "toml"];
+const FAMILIES: [&str; 11] =
+    ["district", "file", "hole", "out", "plan", "proctor", "road", "roads", "rules", "sieves", "toml"];
 /// Crates that report problems of the input.
-const CRATES: [&str; 4] = ["exchange", "roads", "plan", "cli"];
+const CRATES: [&str; 5] = ["exchange", "roads", "soil", "plan", "cli"];
 
 /// Files of the source, the tables and the unit tests' own files left out.
 fn sources(folder: &Path, found: &mut Vec<PathBuf>) {

@@ -17,5 +17,6 @@ pub mod repair;
 pub mod road;
 pub mod round;
 pub mod rules;
+pub mod soil;
 pub mod triage;
 pub mod work_zone;

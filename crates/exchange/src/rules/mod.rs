@@ -28,6 +28,8 @@ pub enum RuleKind {
     Severity,
     Roads,
     Planning,
+    Soil,
+    Gradation,
 }
 
 /// Reads the rule set `name`: the file `<beside>/<kind's folder>/<name>.toml` or `<beside>/<name>.toml` if there is
@@ -51,13 +53,15 @@ pub fn shipped_rule_sets(kind: RuleKind) -> Vec<String> {
 
 impl RuleKind {
     /// All kinds.
-    pub const ALL: [RuleKind; 6] = [
+    pub const ALL: [RuleKind; 8] = [
         RuleKind::Repair,
         RuleKind::MarkOut,
         RuleKind::Traffic,
         RuleKind::Severity,
         RuleKind::Roads,
         RuleKind::Planning,
+        RuleKind::Soil,
+        RuleKind::Gradation,
     ];
 
     /// Its folder in `rules/`.
@@ -69,6 +73,8 @@ impl RuleKind {
             RuleKind::Severity => "severity",
             RuleKind::Roads => "roads",
             RuleKind::Planning => "planning",
+            RuleKind::Soil => "soil",
+            RuleKind::Gradation => "gradation",
         }
     }
 }

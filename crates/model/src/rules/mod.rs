@@ -6,11 +6,13 @@ use serde::Deserialize;
 
 use crate::figure::Source;
 
+pub mod gradation;
 pub mod markout;
 pub mod planning;
 pub mod repair;
 pub mod roads;
 pub mod severity;
+pub mod soil;
 pub mod traffic;
 
 /// A value with its source, in a rule file `{ value = 0.15, source = "common practice, no source" }`.
