@@ -135,6 +135,8 @@ fn every_rule_set_that_comes_with_the_program_has_the_shape_of_its_kind() {
     check::<model::rules::severity::SeverityRules>(RuleKind::Severity);
     check::<model::rules::roads::RoadDefaults>(RuleKind::Roads);
     check::<model::rules::planning::PlanningRules>(RuleKind::Planning);
+    check::<model::rules::soil::SoilRules>(RuleKind::Soil);
+    check::<model::rules::gradation::GradationRules>(RuleKind::Gradation);
 }
 
 #[test]
