@@ -132,6 +132,11 @@ fn a_truncated_shapefile_keeps_the_records_before() {
     let file = read(&shp);
     assert_eq!(file.lines.len(), lines.len() - 1);
     assert!(the_problem(&file, "road.shp.record").wrong.contains("4294967295 parts and 2 points"));
+    // Where its only part begins.
+    damaged = whole.clone();
+    damaged[108 + 44..108 + 48].copy_from_slice(&u32::MAX.to_le_bytes());
+    std::fs::write(&shp, &damaged).unwrap();
+    assert!(the_problem(&read(&shp), "road.shp.record").wrong.contains("begin at [4294967295, 2]"));
     std::fs::write(&shp, &whole).unwrap();
     let table = std::fs::read(shp.with_extension("dbf")).unwrap();
     std::fs::write(shp.with_extension("dbf"), &table[..table.len() - 100]).unwrap();

@@ -90,7 +90,7 @@ fn next_record(source: &mut impl Read, left: u64) -> io::Result<Option<Vec<u8>>>
 
 /// Decodes one record as a file of its own.
 fn decode(header: &[u8; HEADER_BYTES], record: &[u8]) -> Result<Shape, String> {
-    counts_fit(&record[RECORD_HEADER_BYTES..])?;
+    check_counts(&record[RECORD_HEADER_BYTES..])?;
     let mut file = header.to_vec();
     file.extend_from_slice(record);
     let words = u32::try_from(file.len() / 2).map_err(|error| error.to_string())?;
@@ -102,12 +102,12 @@ fn decode(header: &[u8; HEADER_BYTES], record: &[u8]) -> Result<Shape, String> {
     })?
 }
 
-/// Whether the parts and points that a record says it has can lie in it: the library sets aside room for what is said, and
-/// a damaged count may ask for more memory than there is.
+/// Whether the parts and points that a record says it has can lie in it, part after part: the library sets aside room for
+/// what is said, and a damaged number may ask for more memory than there is.
 ///
 /// Layout: shape type, box (4 doubles), parts (not with multipoints), points, then an integer a part and two doubles a point
 /// at least (ESRI Shapefile Technical Description, July 1998, pp. 5-24).
-fn counts_fit(content: &[u8]) -> Result<(), String> {
+fn check_counts(content: &[u8]) -> Result<(), String> {
     const WITH_PARTS: [u32; 7] = [3, 5, 13, 15, 23, 25, 31];
     const MULTIPOINTS: [u32; 3] = [8, 18, 28];
     const BOX_END: usize = 36;
@@ -122,7 +122,9 @@ fn counts_fit(content: &[u8]) -> Result<(), String> {
     if needed > there {
         return Err(format!("it says it has {parts} parts and {points} points, more than {there} bytes can hold"));
     }
-    Ok(())
+    let starts: Vec<u32> =
+        (0..parts as usize).filter_map(|part| number(BOX_END + 8 + 4 * part)).chain([points]).collect();
+    if starts.is_sorted() { Ok(()) } else { Err(format!("its parts begin at {starts:?}, not one after the other")) }
 }
 
 fn take_shape(
