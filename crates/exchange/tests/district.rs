@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use exchange::district::{default_district, read_district, read_district_text};
-use model::district::{Cargo, Liquid};
+use model::district::{Cargo, CompactorKind, Liquid};
 use model::quantity::{InLength, InMass, InVelocity};
 use proptest::prelude::*;
 
@@ -32,8 +32,12 @@ fn the_demo_district_reads_without_a_word() {
     let (district, problems) = read_district(&path).expect("the demo district");
     assert_eq!(problems, []);
     assert_eq!(district.truck.payload.in_kilograms(), 5000.0);
-    assert!((district.plant.roller.expect("a roller").width.in_millimetres() - 650.0).abs() < 1e-9);
-    assert!((district.plant.roller.expect("a roller").speed.in_metres_per_second() * 60.0 - 25.0).abs() < 1e-9);
+    let [roller, plate] = district.plant.compactors[..] else { panic!("two compactors") };
+    assert_eq!((roller.kind, plate.kind), (CompactorKind::PedestrianRoller, CompactorKind::VibratingPlate));
+    assert!((roller.width.expect("a width").in_millimetres() - 650.0).abs() < 1e-9);
+    assert!((roller.speed.expect("a speed").in_metres_per_second() * 60.0 - 25.0).abs() < 1e-9);
+    assert_eq!(plate.speed, None);
+    assert!((district.base.largest_stone.expect("a size").in_millimetres() - 20.0).abs() < 1e-9);
     assert_eq!(district.truck.compartments[0].holds, [Cargo::Base, Cargo::Spoil]);
     assert_eq!(district.truck.tanks[1].holds, Liquid::Water);
     assert_eq!(district.shift.start.to_string(), "07:00:00");
@@ -109,6 +113,10 @@ fn faults_are_said_with_place_and_remedy() {
         ("no tank for water", "holds = \"water\"", "holds = \"binder\""),
         ("language", "language = \"en\"", "language = \"xx\""),
         ("applicator", "\"sprayer\"", "\"bucket\""),
+        ("compactor kind", "kind = \"vibrating_plate\"", "kind = \"plate\""),
+        ("compactor width", "width_mm = 500", "width_mm = 5000"),
+        ("a compactor by an old key", "[[plant.compactors]]\nkind = \"vibrating_plate\"", "[plant.plate]"),
+        ("largest stone", "largest_stone_mm = 20", "largest_stone_mm = 2000"),
         ("load confidence", "load_confidence_percent = 90", "load_confidence_percent = 100"),
         ("road class", "classes = [\"primary\"]", "classes = [\"primry\"]"),
         ("median above nominal", "median_size_mm = 8.2", "median_size_mm = 12"),

@@ -203,26 +203,83 @@ pub enum Liquid {
     Water,
 }
 
-/// Plant on the truck. The best compactor present is used.
+/// Plant aboard. The best compactor that fits is used.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plant {
-    /// Vibratory roller.
-    pub roller: Option<Compactor>,
-    /// Plate compactor.
-    pub plate: Option<Compactor>,
-    /// A hand tamper is always aboard; its foot.
-    pub hand_tamper: Compactor,
+    /// Compactors the crew owns. A hand tamper is always aboard, listed or not.
+    pub compactors: Vec<Compactor>,
     /// How binder is applied.
     pub applicator: Applicator,
 }
 
-/// A compactor.
+/// A compactor the crew owns.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compactor {
-    /// Width of drum, plate or foot.
-    pub width: Length,
-    /// Working speed.
-    pub speed: Velocity,
+    /// Which kind.
+    pub kind: CompactorKind,
+    /// Width of drum, plate or foot; `None`: as usual for its kind.
+    pub width: Option<Length>,
+    /// Working speed; `None`: as usual for its kind.
+    pub speed: Option<Velocity>,
+}
+
+/// Kinds of compactor, by the trade's names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CompactorKind {
+    /// A weight on a handle.
+    HandTamper,
+    /// Plate with a vibrator, light enough for two to lift.
+    VibratingPlate,
+    /// Reversible plate of some hundred kilograms.
+    HeavyPlate,
+    /// Rammer on a narrow foot.
+    TrenchRammer,
+    /// Small vibratory roller walked behind, or steered from beside the trench.
+    PedestrianRoller,
+    /// Ride-on vibratory roller with one steel drum.
+    SingleDrumRoller,
+    /// Ride-on roller with two steel drums.
+    TandemRoller,
+}
+
+impl CompactorKind {
+    /// All, the lightest first.
+    pub const ALL: [CompactorKind; 7] = [
+        CompactorKind::HandTamper,
+        CompactorKind::TrenchRammer,
+        CompactorKind::VibratingPlate,
+        CompactorKind::HeavyPlate,
+        CompactorKind::PedestrianRoller,
+        CompactorKind::TandemRoller,
+        CompactorKind::SingleDrumRoller,
+    ];
+
+    /// The trade's name.
+    pub fn words(self) -> &'static str {
+        match self {
+            CompactorKind::HandTamper => "hand tamper",
+            CompactorKind::VibratingPlate => "vibrating plate",
+            CompactorKind::HeavyPlate => "heavy plate",
+            CompactorKind::TrenchRammer => "trench rammer",
+            CompactorKind::PedestrianRoller => "pedestrian roller",
+            CompactorKind::SingleDrumRoller => "single-drum vibratory roller",
+            CompactorKind::TandemRoller => "tandem steel roller",
+        }
+    }
+
+    /// Its key in district and rule files.
+    pub fn key(self) -> &'static str {
+        match self {
+            CompactorKind::HandTamper => "hand_tamper",
+            CompactorKind::VibratingPlate => "vibrating_plate",
+            CompactorKind::HeavyPlate => "heavy_plate",
+            CompactorKind::TrenchRammer => "trench_rammer",
+            CompactorKind::PedestrianRoller => "pedestrian_roller",
+            CompactorKind::SingleDrumRoller => "single_drum_roller",
+            CompactorKind::TandemRoller => "tandem_roller",
+        }
+    }
 }
 
 /// How binder is applied.
@@ -247,6 +304,8 @@ pub struct BaseMaterial {
     pub stock_moisture: Ratio,
     /// Loose density, moist as loaded.
     pub loose_density: MassDensity,
+    /// Largest stone, if known: no layer may be thinner than some of them.
+    pub largest_stone: Option<Length>,
 }
 
 /// Cover stone.

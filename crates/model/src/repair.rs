@@ -1,6 +1,7 @@
 //! What one repair needs.
 
-use crate::figure::Figure;
+use crate::figure::{Figure, Why};
+use crate::place::FramePoint;
 use crate::quantity::{Area, KilogramsPerSquareMetre, Length, LitresPerSquareMetre, Mass, Time, Volume};
 
 /// All quantities for one cut.
@@ -16,6 +17,10 @@ pub struct Repair {
     pub layer_thickness: Figure<Length>,
     /// Loose thickness to place so that one layer comes out right.
     pub loose_layer_thickness: Figure<Length>,
+    /// The layers as surveyed, from the bottom up.
+    pub layers: Vec<Layer>,
+    /// How the last layer stands above the road, placed and compacted.
+    pub crown: Crown,
     /// Compacted base, crown included.
     pub fill_volume: Figure<Volume>,
     /// Dry mass of that base.
@@ -46,24 +51,88 @@ pub struct Repair {
     pub spoil_volume: Figure<Volume>,
     /// Mass of the spoil.
     pub spoil_mass: Figure<Mass>,
-    /// The compactor taken, and why not a better one, e.g. `plate (roller does not fit between the sides)`.
+    /// The compactors taken, and why not better ones, e.g. `vibrating plate (it fits between the sides)`.
     pub compactor: String,
-    /// Passes without vibration, each layer.
+    /// Passes without vibration, each layer; of the machine that works inside the cut.
     pub static_passes: Figure<u32>,
-    /// Passes with vibration, each layer.
+    /// Passes with vibration, each layer; of the machine that works inside the cut.
     pub vibrating_passes: Figure<u32>,
-    /// Lanes of the drum or plate across the cut.
+    /// Lanes of its drum or plate across the cut.
     pub lanes_across: Figure<u32>,
     /// Compacting time, all layers.
     pub rolling_time: Figure<Time>,
+    /// In which order the machine goes over each layer; a second one where another finishes the last layer.
+    pub patterns: Vec<CompactionPattern>,
     /// Time of each stage of the work at the hole (traffic control not included), in order.
     pub stages: Vec<StageTime>,
     /// Sum of the stages.
     pub duration: Figure<Time>,
     /// If the hole turns out deeper: layers and fill for a row of depths.
     pub deeper: Vec<DeeperRow>,
+    /// What could not be kept, in words, e.g. that a layer is thinner than its stones allow.
+    pub remarks: Vec<String>,
     /// Cautions that go with this repair's materials and plant.
     pub cautions: Vec<String>,
+}
+
+/// One layer of base.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layer {
+    /// Place from the bottom, from 1.
+    pub number: u32,
+    /// The trade's name of what compacts it.
+    pub compactor: String,
+    /// Compacted thickness; of the last layer without its crown.
+    pub thickness: Length,
+    /// Loose thickness to place; of the last layer without its crown.
+    pub loose_thickness: Length,
+    /// Compacted volume; of the last layer with its crown.
+    pub volume: Volume,
+    /// Loose volume to place, its crown's included.
+    pub loose_volume: Volume,
+    /// Passes without vibration.
+    pub static_passes: u32,
+    /// Passes with vibration, after those without.
+    pub vibrating_passes: u32,
+    /// Lanes.
+    pub lanes: u32,
+    /// Compacting time.
+    pub time: Time,
+    /// How all this was worked out.
+    pub why: Why,
+}
+
+/// How the last layer stands above the road around it: a parabolic dome.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Crown {
+    /// Compacted, in the middle.
+    pub middle: Figure<Length>,
+    /// Compacted, on the mean over the cut.
+    pub mean: Figure<Length>,
+    /// Placed loose, along the sides.
+    pub loose_at_sides: Figure<Length>,
+    /// Placed loose, in the middle.
+    pub loose_in_middle: Figure<Length>,
+}
+
+/// The order in which a machine goes over one layer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CompactionPattern {
+    /// The trade's name of the machine.
+    pub compactor: String,
+    /// Width of drum, plate or foot.
+    pub width: Length,
+    /// Lanes, or runs of blows, in order.
+    pub strokes: Vec<Stroke>,
+}
+
+/// One lane, or one run of blows, along the middle of drum, plate or foot; road frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stroke {
+    /// Where it begins.
+    pub from: FramePoint,
+    /// Where it ends.
+    pub to: FramePoint,
 }
 
 /// Time of one stage.

@@ -1,5 +1,6 @@
 //! Rules an agency wrote that can't be worked with, or that nobody believes.
 
+use model::district::CompactorKind;
 use model::rules::repair::{CompactorPractice, GradeRules, RepairRules, TimeRules};
 
 use crate::input::{Errors, InputError};
@@ -24,10 +25,8 @@ pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
         errors.believed(field, value, least, most);
     }
     let compactor = &rules.compactor;
-    for (name, practice) in
-        [("roller", &compactor.roller), ("plate", &compactor.plate), ("hand_tamper", &compactor.hand_tamper)]
-    {
-        check_practice(name, practice, &mut errors);
+    for kind in CompactorKind::ALL {
+        check_practice(kind.key(), compactor.of(kind), &mut errors);
     }
     check_traffic_factors(rules, &mut errors);
     for (name, grade) in &rules.grade {
@@ -40,6 +39,7 @@ fn fill(rules: &RepairRules) -> Vec<Believed> {
     let (fill, limits, moisture) = (&rules.fill, &rules.limits, &rules.moisture);
     vec![
         ("fill.crown_m", fill.crown_m.value, 0.0, 0.1),
+        ("fill.least_layer_stones", fill.least_layer_stones.value, 1.0, 10.0),
         ("fill.deeper_step_m", fill.deeper_step_m.value, 0.001, 0.5),
         // The table must stay on the sheet.
         ("fill.deeper_rows", f64::from(fill.deeper_rows.value), 0.0, 20.0),
@@ -47,7 +47,6 @@ fn fill(rules: &RepairRules) -> Vec<Believed> {
         ("limits.patch_depth_m", limits.patch_depth_m.value, 0.05, 5.0),
         ("moisture.degree_of_compaction", moisture.degree_of_compaction.value, 0.5, 1.1),
         ("moisture.drying_allowance", moisture.drying_allowance.value, 0.0, 2.0),
-        ("compactor.clearance_m", rules.compactor.clearance_m.value, 0.0, 0.5),
     ]
 }
 
@@ -127,6 +126,11 @@ fn check_practice(name: &str, practice: &CompactorPractice, errors: &mut Errors)
         ("vibrating_passes_most", f64::from(most), 0.0, PASSES),
         ("lane_overlap_m", practice.lane_overlap_m.value, 0.0, 1.0),
         ("turn_s", practice.turn_s.value, 0.0, 600.0),
+        ("clearance_m", practice.clearance_m.value, 0.0, 1.0),
+        ("room_along_m", practice.room_along_m.value, 0.0, 20.0),
+        ("width_m", practice.width_m.value, 0.05, 3.0),
+        ("speed_km_per_h", practice.speed_km_per_h.value, 0.01, 15.0),
+        ("mass_kg", practice.mass_kg.value, 1.0, 30_000.0),
     ] {
         errors.believed(format!("compactor.{name}.{field}"), value, low, high);
     }

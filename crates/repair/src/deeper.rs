@@ -20,7 +20,7 @@ pub(crate) fn deeper_rows(input: &RepairInput, rules: &RepairRules, compactor: &
 }
 
 fn deeper_row(input: &RepairInput, depth: Length, rules: &RepairRules, compactor: &Choice) -> DeeperRow {
-    let layer_count = layer_count(depth, metres(compactor.practice.greatest_layer_m.value));
+    let layer_count = layer_count(depth, compactor.in_cut.greatest_layer());
     let fill_volume = fill_volume(input.area, depth, metres(rules.fill.crown_m.value));
     let mass = fill_mass(fill_volume, input.base, &rules.moisture);
     DeeperRow {

@@ -7,10 +7,11 @@ use model::rules::repair::TimeRules;
 
 use crate::duration::{STAGE_RULES, STAGES};
 use crate::growth::{Growth, SHOWN};
-use crate::moisture::{dry_density, loose_factor};
 use crate::quantities::{Basis, Quantities};
 use crate::show;
 
+mod compaction;
+mod layers;
 mod seal;
 
 /// One repair at the growths that are shown, ready to give figures.
@@ -54,33 +55,6 @@ impl<'a> Figures<'a> {
             .with("A_marked", show::m2(self.basis.input.area))
             .with("s", growth.depth_share.value);
         self.spread(|q| q.cut_area, why)
-    }
-
-    pub fn layer_count(&self) -> Figure<u32> {
-        let greatest = &self.basis.compactor.practice.greatest_layer_m;
-        let why = Why::new("n = max(1, ceil(D / t_max))", greatest.source.clone())
-            .with("D", show::m(self.surveyed.depth))
-            .with("t_max", show::m(metres(greatest.value)))
-            .with("compactor", self.compactor_words());
-        self.spread(|q| q.layer_count, why)
-    }
-
-    // The two thicknesses fall where a further layer begins, so quantiles of the growth are not theirs: they carry no
-    // spread, and the table of greater depths says what they become.
-    pub fn layer_thickness(&self) -> Figure<Length> {
-        let why = Why::new("t = D / n", Source::definition())
-            .with("D", show::m(self.surveyed.depth))
-            .with("n", self.surveyed.layer_count);
-        Figure::exact(self.surveyed.layer_thickness, why)
-    }
-
-    pub fn loose_layer_thickness(&self) -> Figure<Length> {
-        let base = self.basis.input.base;
-        let factor = loose_factor(dry_density(base, &self.basis.rules.moisture), base);
-        let why = Why::new("t_loose = t * rho_d * (1 + w) / rho_loose", Source::definition())
-            .with("t", show::m(self.surveyed.layer_thickness))
-            .with("loose over compacted", format!("{factor:.3}"));
-        Figure::exact(self.surveyed.loose_layer_thickness, why)
     }
 
     pub fn fill_volume(&self) -> Figure<Volume> {
@@ -163,51 +137,6 @@ impl<'a> Figures<'a> {
             |volume| format!("{} (open already)", show::m3(volume)),
         );
         why.with("A", show::m2(self.surveyed.cut_area)).with("D", show::m(self.surveyed.depth)).with("V_hole", hole)
-    }
-
-    pub fn static_passes(&self) -> Figure<u32> {
-        let passes = &self.basis.compactor.practice.static_passes;
-        let why = Why::new("passes without vibration first, each layer", passes.source.clone())
-            .with("compactor", self.compactor_words());
-        Figure::exact(passes.value, why)
-    }
-
-    pub fn vibrating_passes(&self) -> Figure<u32> {
-        let practice = self.basis.compactor.practice;
-        let (least, most) = (&practice.vibrating_passes_least, &practice.vibrating_passes_most);
-        let why = Why::new("passes with vibration, each layer; the plan counts on the most", most.source.clone())
-            .with("least", least.value)
-            .with("most", most.value)
-            .with("compactor", self.compactor_words());
-        Figure::exact(most.value, why)
-    }
-
-    pub fn lanes_across(&self) -> Figure<u32> {
-        let overlap = &self.basis.compactor.practice.lane_overlap_m;
-        let why = Why::new("max(1, ceil((W - o) / (d - o)))", overlap.source.clone())
-            .with("W", show::m(self.basis.input.width))
-            .with("d", show::m(self.basis.compactor.machine.width))
-            .with("o", show::m(metres(overlap.value)))
-            .with("compactor", self.compactor_words());
-        self.spread(|q| q.lanes_across, why)
-    }
-
-    pub fn rolling_time(&self) -> Figure<Time> {
-        let compactor = &self.basis.compactor;
-        let turn = &compactor.practice.turn_s;
-        let why = Why::new("n * lanes * passes * (L / v + turn)", turn.source.clone())
-            .with("n", self.surveyed.layer_count)
-            .with("lanes", self.surveyed.lanes_across)
-            .with("passes", compactor.passes())
-            .with("L", show::m(self.basis.input.length))
-            .with("v", show::km_h(compactor.machine.speed))
-            .with("turn", format!("{} s", turn.value));
-        self.spread(|q| q.rolling_time, why)
-    }
-
-    pub fn compactor_words(&self) -> String {
-        let compactor = &self.basis.compactor;
-        format!("{} ({})", compactor.kind.words(), compactor.reason)
     }
 
     pub fn stages(&self) -> Vec<StageTime> {

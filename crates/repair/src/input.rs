@@ -111,9 +111,9 @@ impl<'a> RepairInput<'a> {
     }
 
     fn check_plant(&self, errors: &mut Errors) {
-        for machine in [self.plant.roller, self.plant.plate, Some(self.plant.hand_tamper)].into_iter().flatten() {
-            errors.positive("width of a compactor (m)", machine.width.in_metres());
-            errors.positive("speed of a compactor (m/s)", machine.speed.in_metres_per_second());
+        for machine in &self.plant.compactors {
+            errors.positive("width of a compactor (m)", machine.width.map_or(1.0, InLength::in_metres));
+            errors.positive("speed of a compactor (m/s)", machine.speed.map_or(1.0, InVelocity::in_metres_per_second));
         }
     }
 
@@ -121,6 +121,7 @@ impl<'a> RepairInput<'a> {
         let density = self.base.maximum_dry_density.in_kilograms_per_cubic_metre();
         errors.positive("maximum dry density (kg/m3)", density);
         errors.positive("loose density of the base (kg/m3)", self.base.loose_density.in_kilograms_per_cubic_metre());
+        errors.positive("largest stone of the base (m)", self.base.largest_stone.map_or(1.0, InLength::in_metres));
         errors.fraction("optimum moisture", self.base.optimum_moisture.in_fraction());
         errors.fraction("stock moisture", self.base.stock_moisture.in_fraction());
     }

@@ -50,6 +50,8 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         layer_count: figures.layer_count(),
         layer_thickness: figures.layer_thickness(),
         loose_layer_thickness: figures.loose_layer_thickness(),
+        layers: figures.layers(),
+        crown: figures.crown(),
         fill_volume: figures.fill_volume(),
         fill_dry_mass: figures.fill_dry_mass(),
         fill_wet_mass: figures.fill_wet_mass(),
@@ -70,9 +72,11 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         vibrating_passes: figures.vibrating_passes(),
         lanes_across: figures.lanes_across(),
         rolling_time: figures.rolling_time(),
+        patterns: figures.patterns(),
         stages: figures.stages(),
         duration: figures.duration(),
         deeper: deeper::deeper_rows(input, rules, &basis.compactor),
+        remarks: figures.remarks(),
         cautions: cautions(input, rules),
     }
 }

@@ -8,7 +8,8 @@ use model::round::Demand;
 use model::rules::repair::RepairRules;
 
 use crate::binder_volume::{VolumeFactor, hot_volume, volume_factor};
-use crate::compaction::{Choice, choose, lanes_across, rolling_time};
+use crate::compaction::ground::Part;
+use crate::compaction::{Choice, Ground, Machine, choose};
 use crate::duration::{Work, stage_times};
 use crate::growth::Growth;
 use crate::input::RepairInput;
@@ -25,8 +26,14 @@ pub struct Basis<'a> {
     pub input: &'a RepairInput<'a>,
     /// By which rules.
     pub rules: &'a RepairRules,
-    /// Compactor taken.
+    /// Compactors taken.
     pub compactor: Choice<'a>,
+    /// The floor they work on.
+    pub ground: Ground,
+    /// Parts of it that the machine inside the cut goes over.
+    pub parts: Vec<Part>,
+    /// Parts that the one which finishes the last layer goes over.
+    pub last_parts: Vec<Part>,
     /// Binder and stone rates.
     pub rates: SealRates,
     /// Hot to base volume of the binder.
@@ -81,10 +88,15 @@ pub fn as_surveyed(input: &RepairInput, rules: &RepairRules) -> Demand {
 impl<'a> Basis<'a> {
     /// Takes the compactor, the rates and the volume factor for this input.
     pub fn new(input: &'a RepairInput<'a>, rules: &'a RepairRules) -> Self {
+        let ground = Ground::new(input.corners, input.length, input.width);
+        let compactor = choose(input.plant, &ground, input.depth, &rules.compactor);
         Basis {
             input,
             rules,
-            compactor: choose(input.plant, input.width, &rules.compactor),
+            parts: compactor.in_cut.parts(&ground),
+            last_parts: compactor.last.map(|last| last.parts(&ground)).unwrap_or_default(),
+            compactor,
+            ground,
             rates: rates(input.cover_stone, input.binder, input.vehicles_per_day, &rules.seal),
             volume_factor: volume_factor(input.binder, &rules.binder_volume),
         }
@@ -95,24 +107,15 @@ impl<'a> Basis<'a> {
         let Basis { input, rules, compactor, .. } = self;
         let depth = input.depth * growth.depth;
         let cut_area = input.area * growth.area;
-        let practice = compactor.practice;
-        let layers = layer_count(depth, metres(practice.greatest_layer_m.value));
+        let layers = layer_count(depth, compactor.in_cut.greatest_layer());
         let thickness = layer_thickness(depth, layers);
         let fill = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
         let mass = fill_mass(fill, input.base, &rules.moisture);
         let seal = self.seal_quantities(cut_area, growth);
         let bank = spoil::bank_volume(cut_area, depth, input.hole_volume);
-        let lanes =
-            lanes_across(input.width * growth.side(), compactor.machine.width, metres(practice.lane_overlap_m.value));
-        let rolling = rolling_time(
-            layers,
-            lanes,
-            compactor.passes(),
-            input.length * growth.side(),
-            &compactor.machine,
-            seconds(practice.turn_s.value),
-        );
-        let perimeter = input.perimeter * growth.side();
+        let side = growth.side();
+        let rolling = (1..=layers).fold(seconds(0.0), |sum, layer| sum + self.layer_time(layer, layers, side));
+        let perimeter = input.perimeter * side;
         let work = Work {
             perimeter,
             cut_area,
@@ -144,11 +147,25 @@ impl<'a> Basis<'a> {
             spoil_volume: spoil::loose_volume(bank, &rules.spoil),
             spoil_mass: spoil::mass(bank, &rules.spoil),
             perimeter,
-            lanes_across: lanes,
+            lanes_across: compactor.in_cut.lanes(&self.parts, side),
             rolling_time: rolling,
             stages,
             duration: stages.into_iter().fold(seconds(0.0), |sum, time| sum + time),
         }
+    }
+
+    /// The machine for a layer of so many, with the parts it goes over.
+    pub(crate) fn machine_for(&self, layer: u32, layers: u32) -> (&Machine<'a>, &[Part]) {
+        match &self.compactor.last {
+            Some(last) if layer == layers && layers > 1 => (last, &self.last_parts),
+            _ => (&self.compactor.in_cut, &self.parts),
+        }
+    }
+
+    /// Compacting time of a layer of so many, when the cut's sides have grown by `side`.
+    pub(crate) fn layer_time(&self, layer: u32, layers: u32, side: f64) -> Time {
+        let (machine, parts) = self.machine_for(layer, layers);
+        machine.layer_time(parts, side)
     }
 
     fn seal_quantities(&self, cut_area: Area, growth: Growth) -> SealQuantities {

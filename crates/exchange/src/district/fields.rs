@@ -1,9 +1,9 @@
 //! Key by key from the file to the model.
 
 use model::district::{
-    Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, Compartment, CoverStone, Crew, Depot,
-    DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, RuleSetNames, Shift, ShiftBreak, Tank, Truck,
-    UnitSystem,
+    Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, CompactorKind, Compartment,
+    CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, RuleSetNames, Shift,
+    ShiftBreak, Tank, Truck, UnitSystem,
 };
 use model::place::LonLat;
 use model::problem::ProblemSeverity;
@@ -180,21 +180,19 @@ fn tank(mut section: Section) -> Option<Tank> {
 
 fn plant(mut section: Section) -> Option<Plant> {
     let applicator = section.word("applicator", APPLICATORS, IsWrong);
-    let roller = section.optional_section("roller").map(compactor);
-    let plate = section.optional_section("plate").map(compactor);
-    let hand_tamper = compactor(section.section("hand_tamper"));
+    let compactors: Vec<_> = section.sections("compactors").into_iter().map(compactor).collect();
     section.finish();
-    let present = |read: Option<Option<Compactor>>| read.map_or(Some(None), |compactor| compactor.map(Some));
-    Some(Plant { roller: present(roller)?, plate: present(plate)?, hand_tamper: hand_tamper?, applicator: applicator? })
+    Some(Plant { compactors: compactors.into_iter().collect::<Option<_>>()?, applicator: applicator? })
 }
 
-/// Width and speed. Only the hand tamper has defaults; for the others both are needed.
+/// What is not written is as usual for the kind: the rules' catalogue knows it.
 fn compactor(mut section: Section) -> Option<Compactor> {
-    let absent = if section.is("plant.hand_tamper") { TakesDefault } else { IsWrong };
-    let width = section.quantity("width", SMALL_LENGTH, absent);
-    let speed = section.quantity("speed", WORKING_SPEED, absent);
+    let kinds = CompactorKind::ALL.map(|kind| (kind.key(), kind));
+    let kind = section.word("kind", &kinds, IsWrong);
+    let width = section.quantity("width", SMALL_LENGTH, IsNothing);
+    let speed = section.quantity("speed", WORKING_SPEED, IsNothing);
     section.finish();
-    Some(Compactor { width: width?, speed: speed? })
+    Some(Compactor { kind: kind?, width, speed })
 }
 
 fn base(mut section: Section) -> Option<BaseMaterial> {
@@ -203,6 +201,7 @@ fn base(mut section: Section) -> Option<BaseMaterial> {
     let optimum_moisture = section.quantity("optimum_moisture", SHARE, IsWrong);
     let stock_moisture = section.quantity("stock_moisture", SHARE, IsWrong);
     let loose_density = section.quantity("loose_density", DENSITY, IsWrong);
+    let largest_stone = section.quantity("largest_stone", SMALL_LENGTH, IsNothing);
     if let (Some(loose), Some(dense)) = (loose_density, maximum_dry_density) {
         checks::loose_is_lighter(&section, loose, dense, "maximum_dry_density");
     }
@@ -213,6 +212,7 @@ fn base(mut section: Section) -> Option<BaseMaterial> {
         optimum_moisture: optimum_moisture?,
         stock_moisture: stock_moisture?,
         loose_density: loose_density?,
+        largest_stone,
     })
 }
 

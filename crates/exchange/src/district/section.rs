@@ -281,11 +281,6 @@ impl<'d> Section<'d> {
         self.document.report(severity, code, offset, [subject, wrong, right]);
     }
 
-    /// Whether this is the table of that dotted name.
-    pub fn is(&self, path: &str) -> bool {
-        self.path == path
-    }
-
     /// A number as written, whether or not it is within limits; says nothing if it is none.
     pub fn bare_number(&self, key: &str) -> Option<f64> {
         as_number(self.written?.get(key)?.get_ref())

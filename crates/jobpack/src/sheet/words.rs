@@ -68,8 +68,8 @@ pub fn compactor_name(words: &str) -> &str {
 pub fn plant(plan: &Plan) -> String {
     let taken: BTreeSet<&str> = visited(plan)
         .flat_map(|s| &plan.sites[s].jobs)
-        .map(|&j| compactor_name(&plan.jobs[j].repair.compactor))
-        .filter(|name| !name.is_empty())
+        .flat_map(|&j| &plan.jobs[j].repair.patterns)
+        .map(|pattern| pattern.compactor.as_str())
         .collect();
     let applicator = match plan.district.plant.applicator {
         Applicator::Sprayer => "sprayer",

@@ -1,7 +1,8 @@
 //! The `repair` block.
 
+use model::place::FramePoint;
 use model::quantity::{InArea, InLength, InMass, InTime, InVolume};
-use model::repair::Repair;
+use model::repair::{CompactionPattern, Layer, Repair};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -21,6 +22,10 @@ pub struct RepairBlock {
     layer_thickness_m: FigureJson,
     /// Thickness of one layer placed loose.
     loose_layer_thickness_m: FigureJson,
+    /// The layers as surveyed, from the bottom up.
+    layers: Vec<LayerJson>,
+    /// How the last layer stands above the road.
+    crown: CrownJson,
     /// Compacted base, crown included.
     fill_volume_m3: FigureJson,
     /// Dry mass of that base.
@@ -61,14 +66,74 @@ pub struct RepairBlock {
     lanes_across: CountJson,
     /// Compacting time, all layers.
     rolling_time_s: FigureJson,
+    /// In which order the machine goes over each layer; a second one where another finishes the last layer.
+    patterns: Vec<PatternJson>,
     /// Stages at the hole, in order.
     stages: Vec<StageJson>,
     /// Sum of the stages.
     duration_s: FigureJson,
     /// What changes if the hole turns out deeper.
     deeper: Vec<DeeperJson>,
+    /// What could not be kept.
+    remarks: Vec<String>,
     /// Cautions that go with the materials and the plant.
     cautions: Vec<String>,
+}
+
+/// One layer of base.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Layer")]
+struct LayerJson {
+    /// Place from the bottom, from 1.
+    number: u32,
+    /// What compacts it.
+    compactor: String,
+    /// Compacted, without the crown.
+    thickness_m: f64,
+    /// Placed loose, without the crown.
+    loose_thickness_m: f64,
+    /// Compacted; of the last layer with its crown.
+    volume_m3: f64,
+    /// Placed loose; of the last layer with its crown.
+    loose_volume_m3: f64,
+    static_passes: u32,
+    vibrating_passes: u32,
+    lanes: u32,
+    time_s: f64,
+    why: String,
+}
+
+/// Heights of the last layer above the road.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Crown")]
+struct CrownJson {
+    /// Compacted, in the middle.
+    middle_m: FigureJson,
+    /// Compacted, on the mean over the cut.
+    mean_m: FigureJson,
+    /// Placed loose, along the sides.
+    loose_at_sides_m: FigureJson,
+    /// Placed loose, in the middle.
+    loose_in_middle_m: FigureJson,
+}
+
+/// The order in which a machine goes over one layer.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Pattern")]
+struct PatternJson {
+    compactor: String,
+    /// Width of drum, plate or foot.
+    width_m: f64,
+    /// Lanes or runs of blows in order, along the middle of drum, plate or foot.
+    strokes: Vec<StrokeJson>,
+}
+
+/// One lane or run of blows: along the section, across it (positive to the right of increasing chainage).
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Stroke")]
+struct StrokeJson {
+    from_m: [f64; 2],
+    to_m: [f64; 2],
 }
 
 /// Time of one stage.
@@ -101,6 +166,13 @@ impl From<&Repair> for RepairBlock {
             layer_count: count(&repair.layer_count),
             layer_thickness_m: figure(&repair.layer_thickness, InLength::in_metres),
             loose_layer_thickness_m: figure(&repair.loose_layer_thickness, InLength::in_metres),
+            layers: repair.layers.iter().map(LayerJson::from).collect(),
+            crown: CrownJson {
+                middle_m: figure(&repair.crown.middle, InLength::in_metres),
+                mean_m: figure(&repair.crown.mean, InLength::in_metres),
+                loose_at_sides_m: figure(&repair.crown.loose_at_sides, InLength::in_metres),
+                loose_in_middle_m: figure(&repair.crown.loose_in_middle, InLength::in_metres),
+            },
             fill_volume_m3: figure(&repair.fill_volume, InVolume::in_cubic_metres),
             fill_dry_mass_kg: figure(&repair.fill_dry_mass, InMass::in_kilograms),
             fill_wet_mass_kg: figure(&repair.fill_wet_mass, InMass::in_kilograms),
@@ -121,6 +193,7 @@ impl From<&Repair> for RepairBlock {
             vibrating_passes: count(&repair.vibrating_passes),
             lanes_across: count(&repair.lanes_across),
             rolling_time_s: figure(&repair.rolling_time, InTime::in_seconds),
+            patterns: repair.patterns.iter().map(PatternJson::from).collect(),
             stages: repair
                 .stages
                 .iter()
@@ -139,7 +212,37 @@ impl From<&Repair> for RepairBlock {
                     water_to_add_kg: round(row.water_to_add.in_kilograms()),
                 })
                 .collect(),
+            remarks: repair.remarks.clone(),
             cautions: repair.cautions.clone(),
+        }
+    }
+}
+
+impl From<&Layer> for LayerJson {
+    fn from(layer: &Layer) -> Self {
+        LayerJson {
+            number: layer.number,
+            compactor: layer.compactor.clone(),
+            thickness_m: round(layer.thickness.in_metres()),
+            loose_thickness_m: round(layer.loose_thickness.in_metres()),
+            volume_m3: round(layer.volume.in_cubic_metres()),
+            loose_volume_m3: round(layer.loose_volume.in_cubic_metres()),
+            static_passes: layer.static_passes,
+            vibrating_passes: layer.vibrating_passes,
+            lanes: layer.lanes,
+            time_s: round(layer.time.in_seconds()),
+            why: layer.why.to_string(),
+        }
+    }
+}
+
+impl From<&CompactionPattern> for PatternJson {
+    fn from(pattern: &CompactionPattern) -> Self {
+        let point = |at: FramePoint| [round(at.along_m), round(at.across_m)];
+        PatternJson {
+            compactor: pattern.compactor.clone(),
+            width_m: round(pattern.width.in_metres()),
+            strokes: pattern.strokes.iter().map(|s| StrokeJson { from_m: point(s.from), to_m: point(s.to) }).collect(),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Input that can't be worked with is named, and does not panic.
 
 use crate::support::{Example, compactor, ring, rules};
+use model::district::CompactorKind;
 use model::quantity::{InVolume, fraction, kilograms_per_cubic_metre, metres};
 use model::rules::repair::{RepairRules, TrafficFactor};
 use repair::{Pavement, check_rules, repair};
@@ -8,7 +9,7 @@ use repair::{Pavement, check_rules, repair};
 #[test]
 fn every_bad_value_is_named() {
     type Spoil = fn(&mut Example);
-    let cases: [(&str, Spoil); 13] = [
+    let cases: [(&str, Spoil); 14] = [
         ("depth (m)", |e| e.depth = 0.0),
         ("depth (m)", |e| e.depth = f64::NAN),
         ("length of the cut (m)", |e| e.length = -1.0),
@@ -18,7 +19,10 @@ fn every_bad_value_is_named() {
         ("vehicles a day", |e| e.vehicles_per_day = Some(1e300)),
         ("vehicles a day", |e| e.vehicles_per_day = Some(200_001.0)),
         ("ring of corners", |e| e.corners = ring(&[(0.0, 0.0), (1.0, 0.0)])),
-        ("speed of a compactor (m/s)", |e| e.plant.roller = Some(compactor(0.65, 0.0))),
+        ("speed of a compactor (m/s)", |e| {
+            e.plant.compactors[0] = compactor(CompactorKind::PedestrianRoller, 0.65, 0.0)
+        }),
+        ("largest stone of the base (m)", |e| e.base.largest_stone = Some(metres(0.0))),
         ("optimum moisture", |e| e.base.optimum_moisture = fraction(6.5)),
         ("loose density of the cover stone", |e| {
             e.cover_stone.loose_density = kilograms_per_cubic_metre(2700.0);
@@ -63,8 +67,8 @@ fn the_shipped_rules_can_be_worked_with_and_bad_ones_are_named() {
     type Spoil = fn(&mut RepairRules);
     assert_eq!(check_rules(&rules()), Ok(()));
     let cases: [(&str, Spoil); 9] = [
-        ("compactor", |r| r.compactor.plate.greatest_layer_m.value = 0.0),
-        ("vibrating_passes_least", |r| r.compactor.roller.vibrating_passes_least.value = 13),
+        ("compactor", |r| r.compactor.vibrating_plate.greatest_layer_m.value = 0.0),
+        ("vibrating_passes_least", |r| r.compactor.pedestrian_roller.vibrating_passes_least.value = 13),
         ("fill.deeper_rows", |r| r.fill.deeper_rows.value = u32::MAX),
         ("growth.sigma", |r| r.growth.sigma.value = f64::NAN),
         ("growth.depth_share", |r| r.growth.depth_share.value = 1.5),
@@ -87,19 +91,27 @@ fn the_shipped_rules_can_be_worked_with_and_bad_ones_are_named() {
 #[test]
 fn rules_that_nobody_believes_are_named_with_what_is() {
     type Spoil = fn(&mut RepairRules);
-    let cases: [(&str, Spoil); 22] = [
+    let cases: [(&str, Spoil); 28] = [
         ("seal.overlap_m", |r| r.seal.overlap_m.value = 9000.0),
         ("fill.crown_m", |r| r.fill.crown_m.value = 7.0),
         ("fill.deeper_step_m", |r| r.fill.deeper_step_m.value = 25.0),
         ("limits.patch_area_m2", |r| r.limits.patch_area_m2.value = 1e6),
         ("limits.patch_depth_m", |r| r.limits.patch_depth_m.value = 1000.0),
         ("moisture.degree_of_compaction", |r| r.moisture.degree_of_compaction.value = 98.0),
-        ("compactor.roller.greatest_layer_m", |r| r.compactor.roller.greatest_layer_m.value = 150.0),
-        ("compactor.plate.static_passes", |r| r.compactor.plate.static_passes.value = 51),
+        ("compactor.pedestrian_roller.greatest_layer_m", |r| {
+            r.compactor.pedestrian_roller.greatest_layer_m.value = 150.0
+        }),
+        ("compactor.vibrating_plate.static_passes", |r| r.compactor.vibrating_plate.static_passes.value = 51),
         ("compactor.hand_tamper.vibrating_passes_most", |r| {
             r.compactor.hand_tamper.vibrating_passes_most.value = u32::MAX;
         }),
-        ("compactor.roller.turn_s", |r| r.compactor.roller.turn_s.value = 5000.0),
+        ("compactor.pedestrian_roller.turn_s", |r| r.compactor.pedestrian_roller.turn_s.value = 5000.0),
+        ("compactor.trench_rammer.clearance_m", |r| r.compactor.trench_rammer.clearance_m.value = 2.0),
+        ("compactor.heavy_plate.room_along_m", |r| r.compactor.heavy_plate.room_along_m.value = 900.0),
+        ("compactor.tandem_roller.width_m", |r| r.compactor.tandem_roller.width_m.value = 1000.0),
+        ("compactor.tandem_roller.speed_km_per_h", |r| r.compactor.tandem_roller.speed_km_per_h.value = 0.0),
+        ("compactor.single_drum_roller.mass_kg", |r| r.compactor.single_drum_roller.mass_kg.value = f64::NAN),
+        ("fill.least_layer_stones", |r| r.fill.least_layer_stones.value = 0.0),
         ("growth.sigma", |r| r.growth.sigma.value = 2.01),
         ("growth.median", |r| r.growth.median.value = 120.0),
         ("spoil.bulking", |r| r.spoil.bulking.value = 30.0),

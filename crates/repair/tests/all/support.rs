@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use model::district::{Applicator, BaseMaterial, Binder, BinderKind, Compactor, CoverStone, Plant};
+use model::district::{Applicator, BaseMaterial, Binder, BinderKind, Compactor, CompactorKind, CoverStone, Plant};
 use model::place::FramePoint;
 use model::quantity::{
     Length, cubic_metres, fraction, kilograms_per_cubic_metre, kilometres_per_hour, metres, millimetres, square_metres,
@@ -59,9 +59,11 @@ impl Example {
             hole_volume: Some(0.1),
             vehicles_per_day: Some(300.0),
             plant: Plant {
-                roller: Some(compactor(0.65, 1.5)),
-                plate: Some(compactor(0.45, 1.2)),
-                hand_tamper: compactor(0.20, 0.3),
+                compactors: vec![
+                    compactor(CompactorKind::PedestrianRoller, 0.65, 1.5),
+                    compactor(CompactorKind::VibratingPlate, 0.45, 1.2),
+                    compactor(CompactorKind::HandTamper, 0.20, 0.3),
+                ],
                 applicator: Applicator::Sprayer,
             },
             base: BaseMaterial {
@@ -70,6 +72,7 @@ impl Example {
                 optimum_moisture: fraction(0.065),
                 stock_moisture: fraction(0.04),
                 loose_density: kilograms_per_cubic_metre(1650.0),
+                largest_stone: Some(millimetres(20.0)),
             },
             cover_stone: CoverStone {
                 name: "10 mm chippings".into(),
@@ -88,6 +91,12 @@ impl Example {
                 density: kilograms_per_cubic_metre(1010.0),
             },
         }
+    }
+
+    /// The same with only these compactors.
+    pub fn with(mut self, compactors: &[Compactor]) -> Self {
+        self.plant.compactors = compactors.to_vec();
+        self
     }
 
     pub fn input(&self) -> RepairInput<'_> {
@@ -109,8 +118,8 @@ impl Example {
     }
 }
 
-pub fn compactor(width: f64, speed: f64) -> Compactor {
-    Compactor { width: metres(width), speed: kilometres_per_hour(speed) }
+pub fn compactor(kind: CompactorKind, width: f64, speed: f64) -> Compactor {
+    Compactor { kind, width: Some(metres(width)), speed: Some(kilometres_per_hour(speed)) }
 }
 
 /// Equal to a relative difference.

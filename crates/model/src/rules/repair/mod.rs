@@ -16,7 +16,7 @@ use serde::Deserialize;
 
 pub use binder::{BinderVolumeRules, GradeRules};
 pub use caution::CautionRules;
-pub use compactor::{CompactorPractice, CompactorRules};
+pub use compactor::{CompactorPractice, CompactorRules, WorkedIn};
 pub use growth::GrowthRules;
 pub use moisture::MoistureRules;
 pub use seal::{SealRules, TrafficFactor};
@@ -58,6 +58,8 @@ pub struct RepairRules {
 pub struct FillRules {
     /// Height of the finished crown in the middle, metres.
     pub crown_m: Sourced<f64>,
+    /// Least thickness of a layer, in diameters of its largest stone.
+    pub least_layer_stones: Sourced<f64>,
     /// Step of depths in the table for a deeper hole, metres: every row is one step deeper than the one before.
     pub deeper_step_m: Sourced<f64>,
     /// Most rows of that table; it ends at `limits.patch_depth_m`.
