@@ -106,6 +106,7 @@ struct LayerJson {
 /// Heights of the last layer above the road.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Crown")]
+#[expect(clippy::struct_field_names, reason = "all are lengths, and the unit ends every name")]
 struct CrownJson {
     /// Compacted, in the middle.
     middle_m: FigureJson,

@@ -20,7 +20,7 @@ fn every_bad_value_is_named() {
         ("vehicles a day", |e| e.vehicles_per_day = Some(200_001.0)),
         ("ring of corners", |e| e.corners = ring(&[(0.0, 0.0), (1.0, 0.0)])),
         ("speed of a compactor (m/s)", |e| {
-            e.plant.compactors[0] = compactor(CompactorKind::PedestrianRoller, 0.65, 0.0)
+            e.plant.compactors[0] = compactor(CompactorKind::PedestrianRoller, 0.65, 0.0);
         }),
         ("largest stone of the base (m)", |e| e.base.largest_stone = Some(metres(0.0))),
         ("optimum moisture", |e| e.base.optimum_moisture = fraction(6.5)),
@@ -99,7 +99,7 @@ fn rules_that_nobody_believes_are_named_with_what_is() {
         ("limits.patch_depth_m", |r| r.limits.patch_depth_m.value = 1000.0),
         ("moisture.degree_of_compaction", |r| r.moisture.degree_of_compaction.value = 98.0),
         ("compactor.pedestrian_roller.greatest_layer_m", |r| {
-            r.compactor.pedestrian_roller.greatest_layer_m.value = 150.0
+            r.compactor.pedestrian_roller.greatest_layer_m.value = 150.0;
         }),
         ("compactor.vibrating_plate.static_passes", |r| r.compactor.vibrating_plate.static_passes.value = 51),
         ("compactor.hand_tamper.vibrating_passes_most", |r| {
