@@ -1,6 +1,7 @@
 //! The cut holds the hole; the repair's quantities balance.
 
-use geo::{Area, Contains, Coord, LineString, Point, Polygon};
+use geo::algorithm::buffer::{Buffer, BufferStyle, LineJoin};
+use geo::{Area, Coord, Covers, Euclidean, Length, LineString, Polygon};
 use model::figure::Figure;
 use model::place::FramePoint;
 use model::plan::{Plan, PlannedJob};
@@ -10,6 +11,10 @@ use crate::Breaches;
 
 /// Coordinates are metres in f64; a tenth of a millimetre is far below what a crew can mark.
 const LENGTH_TOLERANCE_M: f64 = 1e-4;
+/// Cosine of a corner that still is a right angle: a tenth of a millimetre in 10 m.
+const RIGHT_ANGLE_TOLERANCE: f64 = 1e-5;
+/// The mitre's least angle (radians) only cuts off needle corners; a cut's corners are right angles.
+const LEAST_MITRE_ANGLE: f64 = 0.2;
 
 pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
     for job in &plan.jobs {
@@ -21,27 +26,49 @@ pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
 
 fn geometry(job: &PlannedJob, breaches: &mut Breaches) {
     let names = || job.cut.holes.iter().map(|h| h.0.as_str()).collect::<Vec<_>>().join("+");
-    let polygon = polygon(&job.cut.corners);
+    // Around a corner of its own: near zero the geometry library keeps its digits.
+    let origin = job.cut.corners.first().map_or(Coord::default(), |p| Coord { x: p.along_m, y: p.across_m });
+    let polygon = polygon(&job.cut.corners, origin);
     let area = polygon.unsigned_area();
     let stated = job.cut.area.value.in_square_metres();
     breaches.require((area - stated).abs() <= 1e-6 * area.max(1.0), "cut.area", || {
         format!("{}: corners give {area} m2, stated {stated} m2", names())
     });
-    // The outlines in a cut are those on the pavement: what reached beyond it is clipped, so all of each is inside.
-    let middle = job.cut.corners.iter().fold((0.0, 0.0), |(a, c), p| (a + p.along_m, c + p.across_m));
-    let count = job.cut.corners.len() as f64;
-    let middle = (middle.0 / count, middle.1 / count);
+    breaches.require(is_right_angled(&job.cut.corners), "cut.right_angles", || {
+        format!("{}: not 4, 6 or 8 right angles: {:?}", names(), job.cut.corners)
+    });
+    let around: f64 = polygon.exterior().lines().map(|side| Euclidean.length(&side)).sum();
+    let stated = job.cut.perimeter.value.in_metres();
+    breaches.require(stated <= around + LENGTH_TOLERANCE_M, "cut.perimeter", || {
+        format!("{}: {stated} m to cut, the sides are {around} m", names())
+    });
+    // The outlines in a cut are those on the pavement: what reached beyond it is clipped, so all of each is inside. The
+    // cut is grown by the tolerance, so that an edge on the cut's own counts as inside.
+    let style = BufferStyle::new(LENGTH_TOLERANCE_M).line_join(LineJoin::Miter(LEAST_MITRE_ANGLE));
+    let grown = polygon.buffer_with_style(style);
     for outline in &job.cut.outlines {
-        for point in &outline.ring {
-            // Drawn in by the tolerance towards the middle, so that a point on the edge counts as inside.
-            let (dx, dy) = (middle.0 - point.along_m, middle.1 - point.across_m);
-            let pull = LENGTH_TOLERANCE_M / dx.hypot(dy).max(LENGTH_TOLERANCE_M);
-            let inside = polygon.contains(&Point::new(point.along_m + pull * dx, point.across_m + pull * dy));
-            breaches.require(inside, "cut.contains_hole", || {
-                format!("{}: {} is outside the cut at {point:?}", names(), outline.hole.0)
-            });
-        }
+        let mut ring: LineString =
+            outline.ring.iter().map(|p| Coord { x: p.along_m - origin.x, y: p.across_m - origin.y }).collect();
+        ring.close();
+        breaches.require(grown.covers(&ring), "cut.contains_hole", || {
+            format!("{}: {} reaches outside the cut", names(), outline.hole.0)
+        });
     }
+}
+
+/// Whether a ring has 4, 6 or 8 corners, each a right angle.
+fn is_right_angled(corners: &[FramePoint]) -> bool {
+    let count = corners.len();
+    let side = |index: usize| {
+        let (a, b) = (corners[index % count], corners[(index + 1) % count]);
+        (b.along_m - a.along_m, b.across_m - a.across_m)
+    };
+    matches!(count, 4 | 6 | 8)
+        && (0..count).all(|index| {
+            let ((ax, ay), (bx, by)) = (side(index), side(index + 1));
+            let lengths = ax.hypot(ay) * bx.hypot(by);
+            lengths > 0.0 && (ax * bx + ay * by).abs() <= RIGHT_ANGLE_TOLERANCE * lengths
+        })
 }
 
 fn balances(plan: &Plan, job: &PlannedJob, breaches: &mut Breaches) {
@@ -94,7 +121,7 @@ fn ordered<Q: Copy>(figure: &Figure<Q>, number: impl Fn(Q) -> f64, breaches: &mu
     }
 }
 
-fn polygon(corners: &[FramePoint]) -> Polygon {
-    let ring = corners.iter().map(|p| Coord { x: p.along_m, y: p.across_m }).collect();
+fn polygon(corners: &[FramePoint], origin: Coord) -> Polygon {
+    let ring = corners.iter().map(|p| Coord { x: p.along_m - origin.x, y: p.across_m - origin.y }).collect();
     Polygon::new(LineString::new(ring), Vec::new())
 }

@@ -10,73 +10,114 @@ use model::rules::markout::MarkOutRules;
 
 use crate::Pavement;
 use crate::farthest::{ACCURACY_M, farthest};
+use crate::laid::Laid;
 use crate::merge::Group;
+use crate::outer::{dot, turned_right};
 use crate::outline::{HoleOnPavement, closed_line};
-use crate::rectangle::Rectangle;
+use crate::search::Choice;
 
 /// Sides that differ by less than this make a square; then the angle nearer to the road is given.
 const SQUARE_M: f64 = 1e-9;
 
 /// Works out everything about one cut.
 pub(crate) fn cut_out(group: &Group, holes: &[HoleOnPavement], pavement: &Pavement, rules: &MarkOutRules) -> CutOut {
-    let rectangle = with_longer_side_first(group.rectangle);
+    let laid = &group.choice.laid;
+    let lie = Lie::of(laid);
+    let corners = corners_from_first(laid, lie.direction);
     let inside: Vec<&HoleOnPavement> = group.holes.iter().map(|&index| &holes[index]).collect();
     let outlines: Vec<FrameOutline> = inside.iter().map(|hole| hole.outline.clone()).collect();
-    let farthest_m = farthest_from(&rectangle, &outlines);
+    let farthest_m = farthest_from(&corners, &outlines);
     CutOut {
         holes: outlines.iter().map(|outline| outline.hole.clone()).collect(),
-        corners: rectangle.corners().iter().map(|c| FramePoint { along_m: c.x, across_m: c.y }).collect(),
-        length: metres(rectangle.along),
-        width: metres(rectangle.across),
-        angle_deg: rectangle.direction.y.atan2(rectangle.direction.x).to_degrees(),
-        area: area(&rectangle, rules),
-        perimeter: perimeter(&rectangle, group.rectangle),
-        wasted: wasted(&rectangle, &outlines),
+        corners: corners.iter().map(|c| FramePoint { along_m: c.x, across_m: c.y }).collect(),
+        length: metres(lie.length),
+        width: metres(lie.width),
+        narrowest: metres(laid.shape.narrowest().arm),
+        angle_deg: lie.direction.y.atan2(lie.direction.x).to_degrees(),
+        area: area(&group.choice, &lie, rules),
+        perimeter: perimeter(laid, &lie),
+        wasted: wasted(laid, &outlines, corners[0]),
         farthest: metres(farthest_m),
         remarks: remarks(group, &inside, farthest_m, pavement, rules),
         outlines,
     }
 }
 
-/// The same rectangle, its direction along the longer side and within (-90, 90] degrees of the road's.
-fn with_longer_side_first(rectangle: Rectangle) -> Rectangle {
-    let halves_turn = |d: Coord| if d.x < 0.0 || (d.x == 0.0 && d.y < 0.0) { d * -1.0 } else { d };
-    let same = Rectangle { direction: halves_turn(rectangle.direction), ..rectangle };
-    let turned = Rectangle {
-        direction: halves_turn(Coord { x: -rectangle.direction.y, y: rectangle.direction.x }),
-        along: rectangle.across,
-        across: rectangle.along,
-        ..rectangle
+/// How the rectangle around a cut lies: its direction is along the longer side and within (-90, 90] degrees of the road's.
+struct Lie {
+    direction: Coord,
+    length: f64,
+    width: f64,
+}
+
+impl Lie {
+    fn of(laid: &Laid) -> Self {
+        let halves_turn = |d: Coord| if d.x < 0.0 || (d.x == 0.0 && d.y < 0.0) { d * -1.0 } else { d };
+        let (along, across) = laid.sides();
+        let (first, second) = (halves_turn(laid.outer.direction), halves_turn(turned_right(laid.outer.direction)));
+        let difference = along - across;
+        let nearer_to_road = first.y.abs() <= second.y.abs();
+        let is_along = difference > SQUARE_M || (difference >= -SQUARE_M && nearer_to_road);
+        let direction = if is_along { first } else { second };
+        Lie { direction, length: along.max(across), width: along.min(across) }
+    }
+}
+
+/// Corners in the road frame, turning right, from the one furthest behind and to the left of `direction`.
+fn corners_from_first(laid: &Laid, direction: Coord) -> Vec<Coord> {
+    let mut corners = laid.corners();
+    let origin = corners[0];
+    let back_left = direction + turned_right(direction);
+    let ahead = |corner: &Coord| dot(*corner - origin, back_left);
+    let first = (0..corners.len()).min_by(|&a, &b| ahead(&corners[a]).total_cmp(&ahead(&corners[b]))).unwrap_or(0);
+    corners.rotate_left(first);
+    corners
+}
+
+fn area(choice: &Choice, lie: &Lie, rules: &MarkOutRules) -> Figure<Area> {
+    let shape = &choice.laid.shape;
+    let corners = shape.corner_count();
+    let source = rules.margin_m.source.clone();
+    let why = if corners == 4 {
+        Why::new("A = l * w; l, w: least rectangle around the hole grown by m", source)
+    } else {
+        Why::new("A = l * w - n; l, w: rectangle around the cut; n: notches; the hole grown by m lies inside", source)
     };
-    let difference = rectangle.along - rectangle.across;
-    let nearer_to_road = same.direction.y.abs() <= turned.direction.y.abs();
-    if difference > SQUARE_M || (difference >= -SQUARE_M && nearer_to_road) { same } else { turned }
+    let mut why = why.with("l", metres_text(lie.length)).with("w", metres_text(lie.width));
+    if corners > 4 {
+        why = why.with("n", square_metres_text(lie.length * lie.width - shape.area()));
+    }
+    why = why.with("m", millimetres_text(rules.margin_m.value));
+    if corners > 4 {
+        let rectangle = choice.rectangle.shape.area();
+        why = why.with("corners", corners).with("best rectangle", square_metres_text(rectangle));
+    }
+    Figure::exact(square_metres(shape.area()), why)
 }
 
-fn area(rectangle: &Rectangle, rules: &MarkOutRules) -> Figure<Area> {
-    let why = Why::new("A = l * w; l, w: least rectangle around the hole grown by m", rules.margin_m.source.clone())
-        .with("l", metres_text(rectangle.along))
-        .with("w", metres_text(rectangle.across))
-        .with("m", millimetres_text(rules.margin_m.value));
-    Figure::exact(square_metres(rectangle.area()), why)
+fn perimeter(laid: &Laid, lie: &Lie) -> Figure<Length> {
+    let around = 2.0 * (lie.length + lie.width);
+    let notch = laid.shape.perimeter() - around;
+    let rule = if notch > SQUARE_M {
+        "P = 2 * (l + w) + d - e; d: both sides of a notch in a side; e: sides on the pavement's edge"
+    } else {
+        "P = 2 * (l + w) - e; e: sides on the pavement's edge"
+    };
+    let mut why =
+        Why::new(rule, Source::definition()).with("l", metres_text(lie.length)).with("w", metres_text(lie.width));
+    if notch > SQUARE_M {
+        why = why.with("d", metres_text(notch));
+    }
+    why = why.with("e", metres_text(laid.on_edge()));
+    Figure::exact(metres(laid.edge_to_cut()), why)
 }
 
-/// `laid` still has its sides on the pavement's edge parallel to its direction, the road's.
-fn perimeter(rectangle: &Rectangle, laid: Rectangle) -> Figure<Length> {
-    let on_edge_m = laid.along * f64::from(u8::from(laid.on_left_edge) + u8::from(laid.on_right_edge));
-    let why = Why::new("P = 2 * (l + w) - e; e: sides on the pavement's edge", Source::definition())
-        .with("l", metres_text(rectangle.along))
-        .with("w", metres_text(rectangle.across))
-        .with("e", metres_text(on_edge_m));
-    Figure::exact(metres(2.0 * (rectangle.along + rectangle.across) - on_edge_m), why)
-}
-
-fn wasted(rectangle: &Rectangle, outlines: &[FrameOutline]) -> Figure<Area> {
-    let holes_m2 = area_of_union(outlines, rectangle.centre);
+fn wasted(laid: &Laid, outlines: &[FrameOutline], near: Coord) -> Figure<Area> {
+    let (cut_m2, holes_m2) = (laid.shape.area(), area_of_union(outlines, near));
     // Rounding of the union may exceed the cut by a hair where the hole is the cut.
-    let wasted_m2 = (rectangle.area() - holes_m2).max(0.0);
+    let wasted_m2 = (cut_m2 - holes_m2).max(0.0);
     let why = Why::new("W = A - A_h; A_h: area of the holes, overlaps once", Source::definition())
-        .with("A", square_metres_text(rectangle.area()))
+        .with("A", square_metres_text(cut_m2))
         .with("A_h", square_metres_text(holes_m2));
     Figure::exact(square_metres(wasted_m2), why)
 }
@@ -96,10 +137,11 @@ fn area_of_union(outlines: &[FrameOutline], origin: Coord) -> f64 {
     }
 }
 
-fn farthest_from(rectangle: &Rectangle, outlines: &[FrameOutline]) -> f64 {
+fn farthest_from(corners: &[Coord], outlines: &[FrameOutline]) -> f64 {
+    let origin = corners[0];
     let edges: Vec<Line> =
-        outlines.iter().flat_map(|o| closed_line(&o.ring, rectangle.centre).lines().collect::<Vec<_>>()).collect();
-    farthest(&rectangle.corners().map(|corner| corner - rectangle.centre), &edges)
+        outlines.iter().flat_map(|o| closed_line(&o.ring, origin).lines().collect::<Vec<_>>()).collect();
+    farthest(&corners.iter().map(|&corner| corner - origin).collect::<Vec<_>>(), &edges)
 }
 
 fn remarks(
@@ -117,23 +159,50 @@ fn remarks(
             format!("hole {id} reaches {past} past the pavement's edge; only the part on the pavement is marked out")
         })
         .collect();
-    let edges = [(group.rectangle.on_left_edge, "left"), (group.rectangle.on_right_edge, "right")];
-    remarks.extend(edges.iter().filter(|(on_edge, _)| *on_edge).map(|(_, side)| {
+    let limits = &group.choice.laid.outer.limits;
+    let edges = [(limits.left_edge, "left"), (limits.right_edge, "right")];
+    remarks.extend(edges.iter().filter(|(on_edge, _)| on_edge.is_some()).map(|(_, side)| {
         format!("cut square to the pavement's {side} edge (looking along increasing chainage); no saw cut on that side")
     }));
+    remarks.extend(corners_remark(&group.choice, farthest_m, rules));
+    if group.choice.joint_in_wheel_path {
+        let shift = millimetres_text(rules.wheel_path.greatest_shift_m.value);
+        remarks
+            .push(format!("a joint along the road lies in a wheel path: no side could be moved out by up to {shift}"));
+    }
     let limit_m = rules.far_limit_m.value;
     if farthest_m > limit_m + ACCURACY_M {
         remarks.push(format!(
-            "the cut's edge lies up to {} from the hole, more than the limit of {}: the shape is far from a rectangle",
+            "the cut's edge lies up to {} from the hole, more than the limit of {}: straight sides follow this shape no closer",
             millimetres_text(farthest_m),
             millimetres_text(limit_m)
         ));
     }
-    let corners = group.rectangle.corners();
+    let corners = group.choice.laid.corners();
     if corners.iter().any(|corner| corner.x < pavement.along_min_m || corner.x > pavement.along_max_m) {
         remarks.push("the cut reaches past the section's end, into the road that joins there".to_owned());
     }
     remarks
+}
+
+/// What the corners beyond four are good for.
+fn corners_remark(choice: &Choice, farthest_m: f64, rules: &MarkOutRules) -> Option<String> {
+    let (laid, rectangle) = (&choice.laid, &choice.rectangle);
+    let corners = laid.shape.corner_count();
+    if corners == 4 {
+        return None;
+    }
+    let saved = rectangle.shape.area() - laid.shape.area();
+    let price = laid.cost - laid.shape.area() - (rectangle.cost - rectangle.shape.area());
+    let words = format!("{corners} corners save {saved:.2} m² for {price:.2} m²");
+    Some(if laid.cost <= rectangle.cost {
+        words
+    } else if farthest_m <= rules.far_limit_m.value + ACCURACY_M {
+        let limit = millimetres_text(rules.far_limit_m.value);
+        format!("{words}: taken to keep the cut within {limit} of the hole")
+    } else {
+        format!("{words}: taken because no rectangle fits here")
+    })
 }
 
 fn metres_text(value: f64) -> String {

@@ -4,7 +4,7 @@ use model::hole::HoleId;
 use model::rules::markout::MarkOutRules;
 use thiserror::Error;
 
-use crate::Pavement;
+use crate::{Pavement, WheelPath};
 
 /// Why nothing could be marked out.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -46,6 +46,12 @@ pub enum MarkOutError {
     /// The pavement has no width or length.
     #[error("the pavement is given as {0:?}; finite metres, least before greatest, are needed")]
     BadPavement(Pavement),
+    /// A cut can't have that many corners.
+    #[error("rule most_corners is {0}; 4, 6 or 8 is possible")]
+    BadCorners(u32),
+    /// A wheel path without width.
+    #[error("a wheel path is given as {0:?}; finite metres, least before greatest, are needed")]
+    BadWheelPath(WheelPath),
     /// A rule's value can't be used.
     #[error("rule {name} is {value}; a finite number, zero or more, is needed")]
     BadRule {
@@ -56,14 +62,19 @@ pub enum MarkOutError {
     },
 }
 
-/// Refuses a pavement without width or length.
+/// Refuses a pavement or a wheel path without width or length.
 pub(crate) fn check_pavement(pavement: &Pavement) -> Result<(), MarkOutError> {
-    let Pavement { across_min_m, across_max_m, along_min_m, along_max_m } = *pavement;
+    let &Pavement { across_min_m, across_max_m, along_min_m, along_max_m, .. } = pavement;
     let finite = [across_min_m, across_max_m, along_min_m, along_max_m].iter().all(|v| v.is_finite());
-    if finite && across_min_m < across_max_m && along_min_m < along_max_m {
-        Ok(())
-    } else {
-        Err(MarkOutError::BadPavement(*pavement))
+    if !(finite && across_min_m < across_max_m && along_min_m < along_max_m) {
+        return Err(MarkOutError::BadPavement(pavement.clone()));
+    }
+    let is_strip = |path: &WheelPath| {
+        path.across_min_m.is_finite() && path.across_max_m.is_finite() && path.across_min_m < path.across_max_m
+    };
+    match pavement.wheel_paths.iter().find(|path| !is_strip(path)) {
+        Some(path) => Err(MarkOutError::BadWheelPath(*path)),
+        None => Ok(()),
     }
 }
 
@@ -76,7 +87,14 @@ pub(crate) fn check_rules(rules: &MarkOutRules) -> Result<(), MarkOutError> {
         ("edge_gap_m", rules.edge_gap_m.value),
         ("smallest_side_m", rules.smallest_side_m.value),
         ("square_tolerance", rules.square_tolerance.value),
+        ("corner_price_m2", rules.corner_price_m2.value),
+        ("edge_price_m2_per_m", rules.edge_price_m2_per_m.value),
+        ("smallest_notch_m", rules.smallest_notch_m.value),
+        ("wheel_path.greatest_shift_m", rules.wheel_path.greatest_shift_m.value),
     ];
+    if !matches!(rules.most_corners.value, 4 | 6 | 8) {
+        return Err(MarkOutError::BadCorners(rules.most_corners.value));
+    }
     match values.into_iter().find(|(_, value)| !(value.is_finite() && *value >= 0.0)) {
         Some((name, value)) => Err(MarkOutError::BadRule { name, value }),
         None => Ok(()),

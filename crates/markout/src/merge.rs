@@ -1,19 +1,23 @@
 //! Near holes become one cut.
 
-use geo::{Coord, Distance, Euclidean};
+use std::cmp::Ordering;
+
+use geo::{Coord, Distance, Euclidean, Polygon};
+use model::place::FramePoint;
 use model::rules::markout::MarkOutRules;
 
 use crate::Pavement;
+use crate::body::Body;
 use crate::outline::HoleOnPavement;
-use crate::rectangle::{Rectangle, convex_hull, least_rectangle};
+use crate::search::{Choice, cheapest};
 
 /// Holes that share one cut.
 pub(crate) struct Group {
     /// Indexes of the holes, ascending.
     pub holes: Vec<usize>,
     /// The cut.
-    pub rectangle: Rectangle,
-    hull: Vec<Coord>,
+    pub choice: Choice,
+    polygon: Polygon,
     bounds: Bounds,
 }
 
@@ -22,15 +26,16 @@ pub(crate) struct Group {
 /// A joined cut is larger and may come near to further ones, so each join is followed by a new look at all. Holes are
 /// taken in by place, not by their order in the list, so that the list's order does not change the result.
 pub(crate) fn merge_near(holes: &[HoleOnPavement], pavement: &Pavement, rules: &MarkOutRules) -> Vec<Group> {
+    let points: Vec<Vec<(f64, f64)>> = holes.iter().map(|hole| sorted(&hole.outline.ring)).collect();
     let mut by_place: Vec<usize> = (0..holes.len()).collect();
-    by_place.sort_by(|&a, &b| by_coordinates(&holes[a].hull, &holes[b].hull));
+    by_place.sort_by(|&a, &b| points[a].partial_cmp(&points[b]).unwrap_or(Ordering::Equal));
 
     let mut settled: Vec<Group> = Vec::new();
     for index in by_place {
-        let mut group = Group::new(vec![index], holes[index].hull.clone(), pavement, rules);
+        let mut group = Group::new(vec![index], holes, pavement, rules);
         while let Some(near) = settled.iter().position(|other| group.is_near(other, rules.merge_gap_m.value)) {
             let other = settled.swap_remove(near);
-            group = group.join(other, pavement, rules);
+            group = group.join(other, holes, pavement, rules);
         }
         settled.push(group);
     }
@@ -39,15 +44,17 @@ pub(crate) fn merge_near(holes: &[HoleOnPavement], pavement: &Pavement, rules: &
 }
 
 impl Group {
-    fn new(holes: Vec<usize>, hull: Vec<Coord>, pavement: &Pavement, rules: &MarkOutRules) -> Self {
-        let rectangle = least_rectangle(&hull, pavement, rules);
-        Group { holes, rectangle, hull, bounds: Bounds::of(&rectangle) }
+    fn new(indexes: Vec<usize>, holes: &[HoleOnPavement], pavement: &Pavement, rules: &MarkOutRules) -> Self {
+        let rings: Vec<&[FramePoint]> = indexes.iter().map(|&index| &holes[index].outline.ring[..]).collect();
+        let choice = cheapest(&Body::of(&rings), pavement, rules);
+        let polygon = choice.laid.polygon();
+        Group { holes: indexes, bounds: Bounds::of(&polygon), choice, polygon }
     }
 
-    fn join(self, other: Group, pavement: &Pavement, rules: &MarkOutRules) -> Self {
-        let mut holes = [self.holes, other.holes].concat();
-        holes.sort_unstable();
-        Group::new(holes, convex_hull(&[self.hull, other.hull].concat()), pavement, rules)
+    fn join(self, other: Group, holes: &[HoleOnPavement], pavement: &Pavement, rules: &MarkOutRules) -> Self {
+        let mut indexes = [self.holes, other.holes].concat();
+        indexes.sort_unstable();
+        Group::new(indexes, holes, pavement, rules)
     }
 
     /// Whether two cuts are nearer than the gap, touch or overlap.
@@ -56,7 +63,7 @@ impl Group {
         if self.bounds.distance(other.bounds) > gap {
             return false;
         }
-        let distance = Euclidean.distance(&self.rectangle.polygon(), &other.rectangle.polygon());
+        let distance = Euclidean.distance(&self.polygon, &other.polygon);
         distance < gap || distance <= 0.0
     }
 }
@@ -69,10 +76,10 @@ struct Bounds {
 }
 
 impl Bounds {
-    fn of(rectangle: &Rectangle) -> Self {
-        let corners = rectangle.corners();
+    fn of(polygon: &Polygon) -> Self {
+        let corners = || polygon.exterior().coords().copied();
         let fold = |pick: fn(f64, f64) -> f64| {
-            corners.into_iter().reduce(|a, b| Coord { x: pick(a.x, b.x), y: pick(a.y, b.y) }).unwrap_or_default()
+            corners().reduce(|a, b| Coord { x: pick(a.x, b.x), y: pick(a.y, b.y) }).unwrap_or_default()
         };
         Bounds { min: fold(f64::min), max: fold(f64::max) }
     }
@@ -84,14 +91,9 @@ impl Bounds {
     }
 }
 
-/// Order by coordinates, corner after corner.
-fn by_coordinates(a: &[Coord], b: &[Coord]) -> std::cmp::Ordering {
-    let least = |hull: &[Coord]| {
-        hull.iter().copied().min_by(|p, q| p.x.total_cmp(&q.x).then(p.y.total_cmp(&q.y))).unwrap_or_default()
-    };
-    let (p, q) = (least(a), least(b));
-    p.x.total_cmp(&q.x).then(p.y.total_cmp(&q.y)).then_with(|| {
-        let flat = |hull: &[Coord]| hull.iter().flat_map(|c| [c.x, c.y]).collect::<Vec<_>>();
-        flat(a).partial_cmp(&flat(b)).unwrap_or(std::cmp::Ordering::Equal)
-    })
+/// The points of a ring in an order of their own, wherever it starts and whichever way round it goes.
+fn sorted(ring: &[FramePoint]) -> Vec<(f64, f64)> {
+    let mut points: Vec<(f64, f64)> = ring.iter().map(|p| (p.along_m, p.across_m)).collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    points
 }

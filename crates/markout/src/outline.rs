@@ -4,7 +4,8 @@ use geo::{Coord, LineString};
 use model::cut_out::FrameOutline;
 use model::place::FramePoint;
 
-use crate::rectangle::convex_hull;
+use crate::body::by_place;
+use crate::hull::convex_hull;
 use crate::{MarkOutError, Pavement};
 
 /// Coordinates beyond this are no place on a road, and their squares would lose the millimetres.
@@ -14,8 +15,6 @@ const GREATEST_COORDINATE_M: f64 = 1e7;
 pub(crate) struct HoleOnPavement {
     /// Outline clipped to the pavement.
     pub outline: FrameOutline,
-    /// Convex hull of it: corners in order, in a canonical sequence.
-    pub hull: Vec<Coord>,
     /// How far the hole reached past the pavement's edge, zero if it did not.
     pub past_edge_m: f64,
 }
@@ -39,8 +38,7 @@ pub(crate) fn on_pavement(outline: &FrameOutline, pavement: &Pavement) -> Result
     let past_edge_m = (low - across_min_m).max(across_max_m - high).max(0.0);
     let ring =
         if past_edge_m > 0.0 { clip_across(&clip_across(&ring, low, 1.0), high, -1.0) } else { without_repeats(&ring) };
-    let hull = convex_hull(&ring);
-    if hull.len() < 3 {
+    if convex_hull(&ring).len() < 3 {
         return Err(MarkOutError::OutsidePavement {
             hole: hole(),
             across_min_m,
@@ -50,7 +48,7 @@ pub(crate) fn on_pavement(outline: &FrameOutline, pavement: &Pavement) -> Result
         });
     }
     let ring = ring.iter().map(|p| FramePoint { along_m: p.x, across_m: p.y }).collect();
-    Ok(HoleOnPavement { outline: FrameOutline { hole: hole(), ring }, hull, past_edge_m })
+    Ok(HoleOnPavement { outline: FrameOutline { hole: hole(), ring }, past_edge_m })
 }
 
 /// Sutherland and Hodgman's clip against one line: keeps what lies on the side of `limit` that `sign` points to.
@@ -60,8 +58,10 @@ fn clip_across(ring: &[Coord], limit: f64, sign: f64) -> Vec<Coord> {
     for (index, &to) in ring.iter().enumerate() {
         let from = ring[(index + ring.len() - 1) % ring.len()];
         if inside(from) != inside(to) {
-            let part = (limit - from.y) / (to.y - from.y);
-            kept.push(Coord { x: from.x + part * (to.x - from.x), y: limit });
+            // From the same end whichever way round the ring goes, so that rounding is the same.
+            let (a, b) = if by_place(&from, &to).is_le() { (from, to) } else { (to, from) };
+            let part = (limit - a.y) / (b.y - a.y);
+            kept.push(Coord { x: a.x + part * (b.x - a.x), y: limit });
         }
         if inside(to) {
             kept.push(to);

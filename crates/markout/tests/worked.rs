@@ -8,8 +8,16 @@ use model::cut_out::CutOut;
 use model::figure::Standing;
 use model::place::FramePoint;
 use model::quantity::{InArea, InLength, metres};
+use model::rules::markout::MarkOutRules;
 
 type Ring<'a> = &'a [(f64, f64)];
+
+/// The shipped rules, four corners only.
+fn rectangles() -> MarkOutRules {
+    let mut rules = shipped_rules();
+    rules.most_corners.value = 4;
+    rules
+}
 
 /// length, width, angle in degrees, area, perimeter, waste, farthest
 type Expected = [f64; 7];
@@ -96,7 +104,7 @@ fn the_furthest_point_may_lie_within_a_side() {
     // A bay from the right, 0.8 wide and 0.5 deep: before it, on the cut's side 25 mm out, a point in the middle is
     // min over the bay's walls: sqrt(0.4^2 + 0.025^2) = 0.400781 from both of the bay's lips. Corners are 35 mm away.
     let bay = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (1.4, 1.0), (1.4, 0.5), (0.6, 0.5), (0.6, 1.0), (0.0, 1.0)];
-    let cut = one(&bay, &OPEN, &shipped_rules());
+    let cut = one(&bay, &OPEN, &rectangles());
     assert!(close(cut.farthest.in_metres(), 0.400781, 1.01e-4), "{}", cut.farthest.in_metres());
 }
 
@@ -201,9 +209,12 @@ fn near_holes_become_one_cut() {
     let a = hole("A", &[(10.0, 0.0), (10.4, 0.0), (10.4, 0.4), (10.0, 0.4)]);
     let c = hole("C", &[(10.6, 0.3), (11.0, 0.3), (11.0, 1.9), (10.6, 1.9)]);
     let b = hole("B", &[(9.9, 1.5), (10.1, 1.5), (10.1, 1.7), (9.9, 1.7)]);
-    assert_eq!(mark_out(&[a.clone(), b.clone()], &ROAD, &shipped_rules()).unwrap().len(), 2);
-    assert_eq!(mark_out(&[c.clone(), b.clone()], &ROAD, &shipped_rules()).unwrap().len(), 2);
-    assert_eq!(mark_out(&[a, b, c], &ROAD, &shipped_rules()).unwrap().len(), 1);
+    assert_eq!(mark_out(&[a.clone(), b.clone()], &ROAD, &rectangles()).unwrap().len(), 2);
+    assert_eq!(mark_out(&[c.clone(), b.clone()], &ROAD, &rectangles()).unwrap().len(), 2);
+    assert_eq!(mark_out(&[a.clone(), b.clone(), c.clone()], &ROAD, &rectangles()).unwrap().len(), 1);
+    // With notches the cut around A and C leaves out the corner that B lies in.
+    let cuts = mark_out(&[a, b, c], &ROAD, &shipped_rules()).unwrap();
+    assert_eq!(cuts.iter().map(|cut| cut.holes.len()).collect::<Vec<_>>(), [2, 1]);
 }
 
 #[test]

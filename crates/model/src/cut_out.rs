@@ -19,14 +19,16 @@ pub struct FrameOutline {
 pub struct CutOut {
     /// The holes inside, in input order.
     pub holes: Vec<HoleId>,
-    /// Corners in order (open ring), road frame of the section.
+    /// Corners in order (open ring), road frame of the section: 4, 6 or 8, each a right angle.
     pub corners: Vec<FramePoint>,
     /// Outlines of the holes inside, for the drawing.
     pub outlines: Vec<FrameOutline>,
-    /// Longer side of the rectangle.
+    /// Longer side of the cut, or of the rectangle around it in the cut's own direction where it has notches.
     pub length: Length,
-    /// Shorter side of the rectangle.
+    /// Shorter side of the same.
     pub width: Length,
+    /// Width of the narrowest part: the width itself, or that of an arm. A compactor must fit in there.
+    pub narrowest: Length,
     /// Angle of the longer side against the road, degrees, in (-90, 90], positive turning right.
     pub angle_deg: f64,
     /// Area inside the cut.

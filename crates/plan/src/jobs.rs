@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use markout::WheelPath;
 use model::cut_out::{CutOut, FrameOutline};
 use model::district::District;
 use model::hole::{Hole, LanePosition};
@@ -12,11 +13,12 @@ use model::quantity::{InLength, InRatio, Length, metres};
 use model::repair::Repair;
 use model::road::{RoadSection, SectionId};
 use model::round::Demand;
+use model::rules::markout::WheelPathRules;
 use repair::RepairInput;
 use roads::Network;
 
 use crate::Rules;
-use crate::locate::Located;
+use crate::locate::{Located, lane_middles};
 
 /// A cut with its repair and what the truck must bring for it.
 pub(crate) struct Job {
@@ -81,6 +83,7 @@ fn cuts(
         across_max_m: right.in_metres(),
         along_min_m: 0.0,
         along_max_m: network.length(key.0).in_metres(),
+        wheel_paths: wheel_paths(section, &rules.mark_out.wheel_path),
     };
     holes.retain(|&hole| match markout::check_outline(&located[hole].outline, &pavement) {
         Ok(()) => true,
@@ -139,6 +142,18 @@ fn pavement(section: &RoadSection, on_shoulder: bool, side: Side) -> (Length, Le
         (true, Side::Right) => (-half, half + section.shoulder),
         (true, Side::Left) => (-half - section.shoulder, half),
     }
+}
+
+/// The strips that wheels run on: two in each lane, beside its middle; lanes share the seal's width evenly.
+fn wheel_paths(section: &RoadSection, rules: &WheelPathRules) -> Vec<WheelPath> {
+    let (offset, half_strip) = (rules.offset_m.value, rules.strip_m.value / 2.0);
+    if half_strip <= 0.0 {
+        return Vec::new();
+    }
+    lane_middles(section)
+        .flat_map(|middle| [middle - offset, middle + offset])
+        .map(|middle| WheelPath { across_min_m: middle - half_strip, across_max_m: middle + half_strip })
+        .collect()
 }
 
 /// Plan area of a ring, m2, by the shoelace formula.

@@ -174,6 +174,12 @@ pub(crate) fn lane_middle(position: &RoadPosition, section: &RoadSection) -> f64
     -half + (index + 0.5) * lane_width
 }
 
+/// Middles of all lanes, metres across, from the left.
+pub(crate) fn lane_middles(section: &RoadSection) -> impl Iterator<Item = f64> {
+    let (lanes, width) = (section.lanes.max(1), section.width.in_metres());
+    (0..lanes).map(move |lane| (f64::from(lane) + 0.5) * width / f64::from(lanes) - width / 2.0)
+}
+
 fn sign(side: Side) -> f64 {
     match side {
         Side::Left => -1.0,
