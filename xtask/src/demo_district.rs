@@ -88,7 +88,7 @@ const LANE_WORDS: [&str; 24] = [
     "Rook", "Weir", "Limpet", "Cairn", "Alder", "Shingle", "Tern", "Bracken", "Ford", "Rowan", "Beacon", "Curlew",
 ];
 
-/// Writes `demo/roads.geojson` and `demo/holes.csv`.
+/// Writes `demo/roads.geojson`, `demo/holes.csv` and `demo/records.csv`.
 pub fn write() -> Outcome {
     let mut random = Pcg64Mcg::seed_from_u64(SEED);
     let mut roads = main_roads(&mut random);
@@ -101,7 +101,11 @@ pub fn write() -> Outcome {
     save("roads.geojson", geojson(&roads))?;
     let (holes, rows) = holes(&roads, &mut random);
     save("holes.csv", holes)?;
-    println!("demo/roads.geojson: {} roads, {total_km:.0} km; demo/holes.csv: {rows} rows", roads.len());
+    save("records.csv", records(&roads, &mut random))?;
+    println!(
+        "demo/roads.geojson: {} roads, {total_km:.0} km; demo/holes.csv: {rows} rows; demo/records.csv",
+        roads.len()
+    );
     Ok(())
 }
 
@@ -409,6 +413,34 @@ const BAD_ROWS: [&str; 8] = [
     "H907,-28.405000,,0.80 m,0.60 m,120 mm,,2026-05-20,lane,dry,no latitude,",
     "H908,-28.406000,47.306000,0.80,0.60,120,,2026-05-20,lane,dry,no unit anywhere,",
 ];
+
+/// How many holes were dug and measured before.
+const RECORDS: u32 = 40;
+
+/// Last season's holes, as marked out and as dug: in the median 1.25 times the volume, two thirds of it in depth.
+fn records(roads: &[Road], random: &mut Pcg64Mcg) -> String {
+    let sealed: Vec<&Road> = roads.iter().filter(|road| road.surface == "chipseal").collect();
+    let mut text = String::from(
+        "hole,road,class,date,surveyed_length_m,surveyed_width_m,surveyed_depth_mm,dug_length_m,dug_width_m,dug_depth_mm\n",
+    );
+    for number in 1..=RECORDS {
+        let road = sealed[random.random_range(0..sealed.len())];
+        let length = rounded(lognormal(0.9, 0.3, random), 0.05);
+        let width = rounded((length * random.random_range(0.6..0.95)).max(0.3), 0.05);
+        let depth_mm = rounded(lognormal(120.0, 0.4, random).clamp(40.0, 320.0), 5.0);
+        let growth = lognormal(1.25, 0.19, random);
+        let side = growth.powf(1.0 / 6.0);
+        let (dug_length, dug_width) = (rounded(length * side, 0.01), rounded(width * side, 0.01));
+        let dug_depth_mm = rounded(depth_mm * growth.powf(2.0 / 3.0) * lognormal(1.0, 0.03, random), 1.0);
+        let (month, day) = (random.random_range(3..=10), random.random_range(1..=28));
+        let _ = writeln!(
+            text,
+            "R{number:03},\"{}\",{},2025-{month:02}-{day:02},{length:.2},{width:.2},{depth_mm:.0},{dug_length:.2},{dug_width:.2},{dug_depth_mm:.0}",
+            road.name, road.class
+        );
+    }
+    text
+}
 
 /// A rough seven-cornered outline around a place, as `lon lat; lon lat ...`.
 fn outline(at: Km, length: f64, width: f64, random: &mut Pcg64Mcg) -> String {

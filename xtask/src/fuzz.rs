@@ -50,6 +50,7 @@ fn seed(target: &str, corpus: &Path) -> std::io::Result<()> {
     }
     let own: &[&str] = match target {
         "district" => &["demo/district.toml"],
+        "growth_records" => &["demo/records.csv"],
         "hole_list" => &["demo/holes.csv"],
         "roads_geojson" => &["demo/roads.geojson"],
         _ => &[],

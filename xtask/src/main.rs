@@ -14,7 +14,7 @@ const USAGE: &str = "usage: cargo xtask <chore>
   bench          measure whole runs (release build) and print the table of bench/README.md
   fuzz           feed the readers with damaged files (nightly compiler): [seconds] [target ...]
   tidy           house rules only
-  demo-district  write the invented district's roads and holes again (same seed, same files)
+  demo-district  write the invented district's roads, holes and records again (same seed, same files)
 ";
 
 fn main() -> ExitCode {

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use exchange::district::{DistrictFile, DistrictFiles};
+use exchange::growth_records::read_growth_records;
 use exchange::holes::HoleOptions;
 use exchange::rules::{RuleKind, load_rules};
 use jiff::civil::Date;
@@ -31,11 +32,24 @@ pub(crate) struct Setting {
     pub folder: PathBuf,
 }
 
-/// Reads a district file and all rule sets it names; every problem at once.
+/// Reads a district file, all rule sets it names and the records of growth, which move the rules; every problem at once.
 pub(crate) fn setting(path: &Path) -> Result<Setting, Vec<Problem>> {
-    let DistrictFile { district, files, problems } = exchange::district::read_district_file(path)?;
+    setting_on(path, None)
+}
+
+/// The same on a day: a record dated later is refused.
+pub(crate) fn setting_on(path: &Path, day: Option<Date>) -> Result<Setting, Vec<Problem>> {
+    let DistrictFile { district, files, mut problems } = exchange::district::read_district_file(path)?;
     let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-    let (rules, roads) = rules(&district.rule_sets, Some(&folder))?;
+    let (mut rules, roads) = rules(&district.rule_sets, Some(&folder))?;
+    if let Some(name) = &files.growth_records {
+        let file = read_growth_records(&folder.join(name), &rules.repair.growth, day);
+        if file.problems.iter().any(|problem| problem.severity == ProblemSeverity::Fatal) {
+            return Err(file.problems);
+        }
+        problems.extend(file.problems);
+        rules.repair.growth = repair::learn(&rules.repair.growth, &file.records, name).rules;
+    }
     Ok(Setting { district, files, rules, roads, problems, folder })
 }
 

@@ -34,6 +34,8 @@ enum Command {
     Plan(commands::plan::Arguments),
     /// Work out one repair: layers, base, water, passes, binder, cover stone, spoil, time.
     Repair(commands::repair::Arguments),
+    /// Show what records of holes surveyed and dug say of how much holes grow when dug.
+    Growth(commands::growth::Arguments),
     /// Validate a district file and the rule sets it names.
     Check(commands::check::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.
@@ -53,6 +55,7 @@ fn main() -> ExitCode {
     let outcome = match arguments.command {
         Command::Plan(arguments) => commands::plan::run(&arguments),
         Command::Repair(arguments) => commands::repair::run(&arguments),
+        Command::Growth(arguments) => commands::growth::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),
         Command::Snap(arguments) => commands::snap::run(&arguments),
         Command::Judge(arguments) => commands::judge::run(&arguments),

@@ -113,6 +113,7 @@ fn district(folder: &Path, surfaces: &str, zone: &str, depot: LonLat, road_rules
     let path = common::district_with(
         folder,
         &[
+            ("growth_records = ", "# "),
             ("surface_treated_only = true", surfaces),
             ("time_zone = \"Etc/GMT+2\"", &format!("time_zone = \"{zone}\"")),
             ("lon = -28.4012", &format!("lon = {:.6}", depot.lon)),

@@ -56,6 +56,14 @@ pub fn read_measured(text: &str, mark: DecimalMark) -> Result<Measured, LengthTe
     }
 }
 
+/// Reads a number and the word that follows it, empty where there is none; whoever asks knows the units.
+pub(crate) fn number_and_unit(text: &str, mark: DecimalMark) -> Result<(f64, String), LengthTextError> {
+    let text = plain_signs(text);
+    let (number, rest) = take_number(&text, mark)?;
+    let (number, rest) = take_fraction(number, rest);
+    if number.is_finite() { Ok((number, rest.trim().to_owned())) } else { Err(LengthTextError::NotFinite) }
+}
+
 /// A number and the unit written with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measured {

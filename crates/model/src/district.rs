@@ -6,6 +6,7 @@ use serde::Deserialize;
 use crate::place::LonLat;
 use crate::quantity::{Length, Mass, MassDensity, Ratio, Time, Velocity, Volume};
 use crate::road::RoadClass;
+use crate::site_unit::SiteUnit;
 
 /// Everything about one district that the plan needs besides roads and holes.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,6 +45,8 @@ pub struct District {
     pub cover_stone: CoverStone,
     /// Binder.
     pub binder: Binder,
+    /// What the crew counts in on the site.
+    pub site_units: Vec<SiteUnit>,
     /// Traffic devices owned.
     pub devices_owned: DevicesOwned,
     /// Settings of the planning itself.
@@ -363,7 +366,7 @@ pub struct DevicesOwned {
 /// Settings of the planning itself.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planning {
-    /// Chance that a site's materials suffice, e.g. 0.9.
+    /// Chance that the materials of a trip suffice, e.g. 0.9; room is kept for every site turning out that large.
     pub load_confidence: Ratio,
     /// Furthest a hole may be from a road.
     pub snap_limit: Length,

@@ -8,6 +8,7 @@
 pub mod cut_out;
 pub mod district;
 pub mod figure;
+pub mod growth;
 pub mod hole;
 pub mod place;
 pub mod plan;
@@ -17,6 +18,8 @@ pub mod repair;
 pub mod road;
 pub mod round;
 pub mod rules;
+pub mod site_unit;
 pub mod soil;
+pub mod total;
 pub mod triage;
 pub mod work_zone;

@@ -11,6 +11,8 @@ use crate::quantity::{Length, Mass, Volume};
 use crate::repair::Repair;
 use crate::road::RoadNetwork;
 use crate::round::{Demand, LeftOutReason, RoundProblem, RoundSolution, SecondOfDay, Way};
+use crate::site_unit::SiteCount;
+use crate::total::DayTotals;
 use crate::triage::Judgement;
 use crate::work_zone::WorkZone;
 
@@ -41,12 +43,14 @@ pub struct Plan {
     pub ways: Vec<Way>,
     /// Loads per trip, in order.
     pub loads: Vec<TripLoad>,
+    /// What the round takes: each road, each trip, the day.
+    pub totals: DayTotals,
     /// Holes that are not in the round, with the reason in words.
     pub left_out: Vec<LeftOut>,
     /// Everything that was wrong with the input.
     pub problems: Vec<Problem>,
-    /// The timetable counts on each repair's median time. Back at the depot by then in nine days of ten, as if all
-    /// holes turned out large together; it may be after the shift's end. `None` when nothing is done.
+    /// The timetable counts on each repair's median time. Back at the depot by then in nine days of ten, no wait counted
+    /// as made up for; it may be after the shift's end. `None` when nothing is done.
     pub back_p90: Option<SecondOfDay>,
     /// What must be printed wherever the roads are drawn, e.g. the map's licence line.
     pub road_attribution: Option<String>,
@@ -97,16 +101,20 @@ pub struct PlannedSite {
     pub chainage_towards: String,
 }
 
-/// What to load for one trip, at the load's confidence.
+/// What to load for one trip.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TripLoad {
-    /// Sum over the trip's sites.
+    /// With this all materials of the trip suffice together with the load's confidence. Less than the sum of what each site
+    /// would want for itself, since not all holes turn out large on one day.
     pub total: Demand,
+    /// Chance that nothing runs out on the trip, 0 to 1.
+    pub suffices: f64,
     /// One line per compartment or tank.
     pub lines: Vec<LoadLine>,
-    /// Greatest mass aboard at any time on the trip. Spoil comes aboard before the hole is filled.
+    /// Greatest mass aboard at any time on the trip, every site taken to turn out large together. Spoil comes aboard before
+    /// the hole is filled.
     pub mass_max: Mass,
-    /// Greatest volume of base and spoil together in the bins at any time on the trip.
+    /// Greatest volume of base and spoil together in the bins at any time on the trip, taken likewise.
     pub body_volume_max: Volume,
     /// Most signs, cones needed at one site.
     pub signs: u32,
@@ -125,6 +133,8 @@ pub struct LoadLine {
     pub volume: Volume,
     /// Mass loaded at the depot.
     pub mass: Mass,
+    /// The same as the crew counts it, where there is a unit for it.
+    pub site_count: Option<SiteCount>,
     /// Room of the container.
     pub room: Volume,
 }

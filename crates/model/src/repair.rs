@@ -3,6 +3,7 @@
 use crate::figure::{Figure, Why};
 use crate::place::FramePoint;
 use crate::quantity::{Area, KilogramsPerSquareMetre, Length, LitresPerSquareMetre, Mass, Time, Volume};
+use crate::site_unit::SiteCount;
 
 /// All quantities for one cut.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,6 +52,8 @@ pub struct Repair {
     pub spoil_volume: Figure<Volume>,
     /// Mass of the spoil.
     pub spoil_mass: Figure<Mass>,
+    /// The materials as the crew counts them, in the order in which they are used; those for which there is a unit.
+    pub site_counts: Vec<SiteCount>,
     /// The compactors taken, and why not better ones, e.g. `vibrating plate (it fits between the sides)`.
     pub compactor: String,
     /// Passes without vibration, each layer; of the machine that works inside the cut.

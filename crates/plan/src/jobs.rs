@@ -29,6 +29,7 @@ pub(crate) struct Job {
     pub travel: Travel,
     pub shoulder: bool,
     pub cut: CutOut,
+    pub depth: Length,
     pub repair: Repair,
     /// At the load's confidence.
     pub demand: Demand,
@@ -119,9 +120,7 @@ fn job(
     cut.remarks.extend(holes.iter().map(|&hole| located[hole].remark.clone()).filter(|remark| !remark.is_empty()));
     // Dug to one firm, flat bottom: the deepest hole decides.
     let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
-    let (left, right) = pavement(section, key.3, key.1);
-    let pavement = repair::Pavement { left, right };
-    let input = RepairInput::for_cut(&cut, Some(pavement), depth, None, section.vehicles_per_day, district);
+    let input = input(&cut, depth, section, (key.1, key.3), district);
     if let Err(errors) = input.check() {
         let wrong: Vec<String> = errors.iter().map(ToString::to_string).collect();
         for &hole in &holes {
@@ -131,7 +130,27 @@ fn job(
     }
     let repair = repair::repair(&input, &rules.repair);
     let demand = repair::at_quantile(&input, &rules.repair, district.planning.load_confidence.in_fraction());
-    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, repair, demand })
+    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, depth, repair, demand })
+}
+
+/// What the repair of a cut is worked out from.
+fn input<'a>(
+    cut: &'a CutOut,
+    depth: Length,
+    section: &RoadSection,
+    (side, on_shoulder): (Side, bool),
+    district: &'a District,
+) -> RepairInput<'a> {
+    let (left, right) = pavement(section, on_shoulder, side);
+    let pavement = Some(repair::Pavement { left, right });
+    RepairInput::for_cut(cut, pavement, depth, None, section.vehicles_per_day, district).on_road(section.class)
+}
+
+impl Job {
+    /// What its repair is worked out from.
+    pub fn input<'a>(&'a self, network: &Network, district: &'a District) -> RepairInput<'a> {
+        input(&self.cut, self.depth, network.section(self.section), (self.side, self.shoulder), district)
+    }
 }
 
 /// Edges of the seal across, or of the shoulder where the work lies on it.

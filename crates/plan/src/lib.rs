@@ -16,6 +16,7 @@ mod left_out;
 mod loads;
 mod locate;
 mod sites;
+mod totals;
 
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -32,6 +33,7 @@ use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
 use model::rules::severity::SeverityRules;
 use model::rules::traffic::TrafficRules;
+use model::total::Totals;
 use roads::{AccessPlace, Matrix, Network, PrepareError, SnapRefusal, TruckSpeeds};
 use rounds::SearchSettings;
 use thiserror::Error;
@@ -40,6 +42,7 @@ use triage::TriageInput;
 use crate::jobs::Refusals;
 pub use crate::locate::Located;
 use crate::locate::NotLocated;
+use crate::totals::RoundTotals;
 
 /// Everything a plan is made from.
 #[derive(Debug, Clone)]
@@ -143,11 +146,14 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let round = rounds::solve(&problem, &settings, &mut |done, _| progress(Step::Search, f64::from(done) / iterations));
 
     let ways = ways(&round, &places, &network);
-    let back_p90 = back_p90(&round, &weighed);
+    let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
     let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
     let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
+    let RoundTotals { totals, loads: wanted } =
+        totals::round_totals(&round.trips, &problem, &sites, &jobs, &network, &district, &rules.repair, seed);
+    let back_p90 = back_p90(&round, work, totals.day.as_ref());
     let jobs = planned_jobs(jobs, &sites, &network);
-    let loads = loads::trip_loads(&round.trips, &problem, &sites, &district);
+    let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
     let mut left_out = refusals.left_out;
     let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
     left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
@@ -166,6 +172,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         round,
         ways,
         loads,
+        totals,
         left_out,
         problems,
         back_p90,
@@ -173,11 +180,11 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     })
 }
 
-/// Back at the depot in nine days of ten, every repair taken to turn out large together.
-fn back_p90(round: &RoundSolution, sites: &[sites::WeighedSite]) -> Option<SecondOfDay> {
+/// Back at the depot in nine days of ten: what the day's work exceeds the planned work by then comes on top.
+fn back_p90(round: &RoundSolution, planned_work: Time, day: Option<&Totals>) -> Option<SecondOfDay> {
     let last = round.timetable.last()?;
-    let overrun: Time = round.trips.iter().flatten().map(|&site| sites[site].overrun_p90).sum();
-    Some(SecondOfDay(last.to.0 + overrun.in_seconds().ceil() as u32))
+    let overrun = day?.duration.p90() - planned_work;
+    Some(SecondOfDay(last.to.0 + overrun.in_seconds().max(0.0).ceil() as u32))
 }
 
 /// The holes that lie on this crew's roads, and what became of the others: the first stages alone.

@@ -1,9 +1,11 @@
 //! What the truck holds, and what to load for each trip.
 
 use model::district::{Cargo, District, Liquid, Truck};
+use model::figure::{Figure, Source, Why};
 use model::plan::{LoadLine, PlannedSite, TripLoad};
 use model::quantity::{InVolume, Mass, Volume, cubic_metres, kilograms};
 use model::round::{Capacity, Demand, RoundProblem};
+use model::site_unit::{SiteGood, SiteUnit};
 use model::work_zone::DeviceKind;
 
 /// One litre of water is one kilogram (definition, near enough at any working temperature).
@@ -28,35 +30,44 @@ pub(crate) fn capacity(truck: &Truck) -> Capacity {
     }
 }
 
-/// What to load for each trip of the round.
+/// What to load for each trip of the round; `wanted` is what to bring for each, and the chance that it suffices.
 pub(crate) fn trip_loads(
     trips: &[Vec<usize>],
+    wanted: &[(Demand, f64)],
     problem: &RoundProblem,
     sites: &[PlannedSite],
     district: &District,
 ) -> Vec<TripLoad> {
-    trips.iter().map(|trip| trip_load(trip, problem, sites, district)).collect()
+    trips.iter().zip(wanted).map(|(trip, wanted)| trip_load(trip, wanted, problem, sites, district)).collect()
 }
 
-fn trip_load(trip: &[usize], problem: &RoundProblem, sites: &[PlannedSite], district: &District) -> TripLoad {
+fn trip_load(
+    trip: &[usize],
+    &(total, suffices): &(Demand, f64),
+    problem: &RoundProblem,
+    sites: &[PlannedSite],
+    district: &District,
+) -> TripLoad {
     let demands: Vec<Demand> = trip.iter().map(|&site| problem.sites[site].demand).collect();
-    let total = demands.iter().fold(Demand::default(), |sum, demand| add(&sum, demand));
+    // The truck must hold what every site wants for itself.
+    let all_large = demands.iter().fold(Demand::default(), |sum, demand| add(&sum, demand));
     let most = |kind: DeviceKind| {
         let count = |site: &usize| sites[*site].zone.devices.iter().filter(|d| d.kind == kind).count() as u32;
         trip.iter().map(count).max().unwrap_or(0)
     };
     TripLoad {
-        lines: lines(&total, &district.truck),
-        mass_max: mass_max(&total, &demands),
-        body_volume_max: body_volume_max(&total, &demands),
+        lines: lines(&total, &district.truck, &district.site_units),
+        mass_max: mass_max(&all_large, &demands),
+        body_volume_max: body_volume_max(&all_large, &demands),
         signs: most(DeviceKind::Sign),
         cones: most(DeviceKind::Cone),
         total,
+        suffices,
     }
 }
 
 /// Fills compartments that hold one thing first, then those with a partition.
-fn lines(total: &Demand, truck: &Truck) -> Vec<LoadLine> {
+fn lines(total: &Demand, truck: &Truck, units: &[SiteUnit]) -> Vec<LoadLine> {
     let mut base = Portion::new(total.base_volume, total.base_mass);
     let mut cover = Portion::new(total.cover_volume, total.cover_mass);
     let mut binder = Portion::new(total.binder_volume, total.binder_mass);
@@ -65,28 +76,41 @@ fn lines(total: &Demand, truck: &Truck) -> Vec<LoadLine> {
     let mut bins: Vec<(usize, &model::district::Compartment)> = truck.compartments.iter().enumerate().collect();
     bins.sort_by_key(|(_, bin)| bin.holds.len());
     for (index, bin) in bins {
-        let (content, (volume, mass)) = if bin.holds.contains(&Cargo::CoverStone) {
-            ("cover stone", cover.take(bin.volume))
+        let (content, good, (volume, mass)) = if bin.holds.contains(&Cargo::CoverStone) {
+            ("cover stone", SiteGood::CoverStone, cover.take(bin.volume))
         } else if bin.holds.contains(&Cargo::Base) {
             let content = if bin.holds.contains(&Cargo::Spoil) { "base, spoil behind the partition" } else { "base" };
-            (content, base.take(bin.volume))
+            (content, SiteGood::Base, base.take(bin.volume))
         } else {
-            ("spoil, empty at the start", (cubic_metres(0.0), kilograms(0.0)))
+            ("spoil, empty at the start", SiteGood::Spoil, (cubic_metres(0.0), kilograms(0.0)))
         };
-        let container = bin.name.clone();
-        lines.push((index, LoadLine { container, content: content.into(), volume, mass, room: bin.volume }));
+        lines.push((index, line(&bin.name, content, volume, mass, bin.volume, good, units)));
     }
     for (index, tank) in truck.tanks.iter().enumerate() {
-        let (content, (volume, mass)) = match tank.holds {
-            Liquid::Binder => ("binder", binder.take(tank.volume)),
-            Liquid::Water => ("water", water.take(tank.volume)),
+        let (content, good, (volume, mass)) = match tank.holds {
+            Liquid::Binder => ("binder", SiteGood::Binder, binder.take(tank.volume)),
+            Liquid::Water => ("water", SiteGood::Water, water.take(tank.volume)),
         };
-        let line = LoadLine { container: tank.name.clone(), content: content.into(), volume, mass, room: tank.volume };
+        let line = line(&tank.name, content, volume, mass, tank.volume, good, units);
         lines.push((truck.compartments.len() + index, line));
     }
     // As the district file lists them.
     lines.sort_by_key(|(index, _)| *index);
     lines.into_iter().map(|(_, line)| line).collect()
+}
+
+fn line(
+    container: &str,
+    content: &str,
+    volume: Volume,
+    mass: Mass,
+    room: Volume,
+    good: SiteGood,
+    units: &[SiteUnit],
+) -> LoadLine {
+    let why = Why::new("loaded at the depot", Source::definition());
+    let site_count = repair::site_count(good, &Figure::exact(volume, why), units);
+    LoadLine { container: container.to_owned(), content: content.to_owned(), volume, mass, site_count, room }
 }
 
 /// What is still to be put somewhere.
@@ -143,6 +167,20 @@ pub(crate) fn add(a: &Demand, b: &Demand) -> Demand {
         water_volume: a.water_volume + b.water_volume,
         spoil_volume: a.spoil_volume + b.spoil_volume,
         spoil_mass: a.spoil_mass + b.spoil_mass,
+    }
+}
+
+pub(crate) fn least(a: &Demand, b: &Demand) -> Demand {
+    Demand {
+        base_volume: a.base_volume.min(b.base_volume),
+        base_mass: a.base_mass.min(b.base_mass),
+        cover_volume: a.cover_volume.min(b.cover_volume),
+        cover_mass: a.cover_mass.min(b.cover_mass),
+        binder_volume: a.binder_volume.min(b.binder_volume),
+        binder_mass: a.binder_mass.min(b.binder_mass),
+        water_volume: a.water_volume.min(b.water_volume),
+        spoil_volume: a.spoil_volume.min(b.spoil_volume),
+        spoil_mass: a.spoil_mass.min(b.spoil_mass),
     }
 }
 

@@ -21,8 +21,8 @@ pub(crate) struct WeighedSite {
     pub planned: PlannedSite,
     pub demand: Demand,
     pub service: Time,
-    /// How much longer the work may take in nine cases of ten.
-    pub overrun_p90: Time,
+    /// The part of it at the holes, without traffic control.
+    pub work: Time,
     pub worth: f64,
     /// Why it can't be done as things are, in words; the search does not look at it.
     pub blocked: Option<String>,
@@ -93,7 +93,7 @@ fn site(
     WeighedSite {
         demand: members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand)),
         service: work + zone.set_up.value + zone.take_in.value,
-        overrun_p90: work_p90 - work,
+        work,
         blocked: blocked(&zone, district, rules),
         worth: hole_indexes.iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
         planned: PlannedSite { jobs: group, zone, position, place, chainage_from, chainage_towards },

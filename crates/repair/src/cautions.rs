@@ -22,7 +22,7 @@ pub fn cautions(input: &RepairInput, rules: &RepairRules) -> Vec<String> {
 
 /// Said where the cut may turn out (P90) deeper or larger than a patch.
 fn no_patch(input: &RepairInput, rules: &RepairRules) -> Option<String> {
-    let (limits, growth) = (&rules.limits, Growth::at(SHOWN[2], &rules.growth));
+    let (limits, growth) = (&rules.limits, Growth::at(SHOWN[2], input, &rules.growth));
     let depth = input.depth.in_metres() * growth.depth;
     let area = input.area.in_square_metres() * growth.area;
     let (deepest, largest) = (limits.patch_depth_m.value, limits.patch_area_m2.value);

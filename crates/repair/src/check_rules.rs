@@ -1,7 +1,8 @@
 //! Rules an agency wrote that can't be worked with, or that nobody believes.
 
 use model::district::CompactorKind;
-use model::rules::repair::{CompactorPractice, GradeRules, RepairRules, TimeRules};
+use model::road::RoadClass;
+use model::rules::repair::{CompactorPractice, GradeRules, GrowthRules, RepairRules, TimeRules};
 
 use crate::input::{Errors, InputError};
 
@@ -13,6 +14,8 @@ type Believed = (&'static str, f64, f64, f64);
 const CELSIUS: [f64; 2] = [0.0, 250.0];
 /// Most passes in each layer.
 const PASSES: f64 = 50.0;
+/// Most records that a belief counts as.
+const RECORDS: f64 = 1e6;
 /// Longest time for any stage, or for a unit of it: a day.
 const DAY_S: f64 = 86_400.0;
 
@@ -29,6 +32,7 @@ pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
         check_practice(kind.key(), compactor.of(kind), &mut errors);
     }
     check_traffic_factors(rules, &mut errors);
+    growth(&rules.growth, &mut errors);
     for (name, grade) in &rules.grade {
         check_grade(name, grade, &mut errors);
     }
@@ -50,14 +54,47 @@ fn fill(rules: &RepairRules) -> Vec<Believed> {
     ]
 }
 
+fn growth(growth: &GrowthRules, errors: &mut Errors) {
+    for (name, class) in growth.classes() {
+        let place = if name == GrowthRules::DEFAULT { name.to_owned() } else { format!("class.{name}") };
+        for (field, value, least, most) in [
+            ("median", class.median.value, 0.2, 5.0),
+            ("sigma", class.sigma.value, 0.0, 2.0),
+            ("mean_weight", class.mean_weight.value, 0.1, RECORDS),
+            // With fewer the t's tails reach where no cut ever went.
+            ("spread_weight", class.spread_weight.value, 3.0, RECORDS),
+        ] {
+            errors.believed(format!("growth.{place}.{field}"), value, least, most);
+        }
+    }
+    if growth.class.contains_key(GrowthRules::DEFAULT) {
+        errors.add("growth.class.default", "a class of that name".into(), "write it as [growth.default]");
+    }
+    for road in RoadClass::ALL {
+        let listed: Vec<&str> = growth
+            .class
+            .iter()
+            .filter(|(_, class)| class.roads.contains(&road))
+            .map(|(name, _)| name.as_str())
+            .collect();
+        if listed.len() > 1 {
+            errors.add(
+                "roads of growth.class",
+                format!("{} in {}", road.word(), listed.join(", ")),
+                "each road in one class",
+            );
+        }
+    }
+}
+
 fn growth_and_spoil(rules: &RepairRules) -> Vec<Believed> {
     let (spoil, growth) = (&rules.spoil, &rules.growth);
     vec![
         ("spoil.bank_density_kg_per_m3", spoil.bank_density_kg_per_m3.value, 500.0, 4000.0),
         ("spoil.bulking", spoil.bulking.value, 0.5, 3.0),
-        ("growth.median", growth.median.value, 0.2, 5.0),
-        ("growth.sigma", growth.sigma.value, 0.0, 2.0),
         ("growth.depth_share", growth.depth_share.value, 0.0, 1.0),
+        ("growth.depth_share_weight", growth.depth_share_weight.value, 0.0, RECORDS),
+        ("growth.draws", f64::from(growth.draws.value), 1000.0, 1_000_000.0),
         ("growth.same_road_correlation", growth.same_road_correlation.value, 0.0, 1.0),
     ]
 }

@@ -1,14 +1,16 @@
 //! Quantities made into figures: each with its spread and the way it was worked out.
 
 use model::figure::{Figure, Source, Spread, Why};
-use model::quantity::{Area, Length, Mass, Time, Volume, metres};
+use model::quantity::{Area, InMass, Length, Mass, Time, Volume, litres, metres};
 use model::repair::StageTime;
 use model::rules::repair::TimeRules;
+use model::site_unit::{SiteCount, SiteGood};
 
 use crate::duration::{STAGE_RULES, STAGES};
 use crate::growth::{Growth, SHOWN};
 use crate::quantities::{Basis, Quantities};
 use crate::show;
+use crate::site_units::site_counts;
 
 mod compaction;
 mod layers;
@@ -24,13 +26,14 @@ pub(crate) struct Figures<'a> {
 
 impl<'a> Figures<'a> {
     pub fn new(basis: &'a Basis<'a>) -> Self {
-        let growth = SHOWN.map(|p| Growth::at(p, &basis.rules.growth));
+        let growth = SHOWN.map(|p| Growth::at(p, basis.input, &basis.rules.growth));
+        let (class, _) = basis.rules.growth.of_road(basis.input.road_class);
         let [low, middle, high] = growth.map(|growth| format!("{:.2}", growth.volume));
         Figures {
             basis,
             surveyed: basis.quantities(Growth::NONE),
             shown: growth.map(|growth| basis.quantities(growth)),
-            growths: format!("{low}, {middle}, {high}"),
+            growths: format!("{low}, {middle}, {high} (of class {class})"),
         }
     }
 
@@ -45,7 +48,7 @@ impl<'a> Figures<'a> {
         let growth = &self.basis.rules.growth;
         let why = Why::new("D = D_surveyed * g^s", growth.depth_share.source.clone())
             .with("D_surveyed", show::m(self.basis.input.depth))
-            .with("s", growth.depth_share.value);
+            .with("s", format!("{:.3}", growth.depth_share.value));
         self.spread(|q| q.depth, why)
     }
 
@@ -53,7 +56,7 @@ impl<'a> Figures<'a> {
         let growth = &self.basis.rules.growth;
         let why = Why::new("A = A_marked * g^(1 - s)", growth.depth_share.source.clone())
             .with("A_marked", show::m2(self.basis.input.area))
-            .with("s", growth.depth_share.value);
+            .with("s", format!("{:.3}", growth.depth_share.value));
         self.spread(|q| q.cut_area, why)
     }
 
@@ -129,6 +132,18 @@ impl<'a> Figures<'a> {
         let density = &self.basis.rules.spoil.bank_density_kg_per_m3;
         let why = Why::new("M_spoil = max(0, A * D - V_hole) * rho_bank", density.source.clone());
         self.spread(|q| q.spoil_mass, self.with_bank(why).with("rho_bank", format!("{:.0} kg/m3", density.value)))
+    }
+
+    pub fn site_counts(&self) -> Vec<SiteCount> {
+        let water = self.water_to_add().map(|mass| litres(mass.in_kilograms()));
+        let amounts = [
+            (SiteGood::Base, &self.loose_volume()),
+            (SiteGood::Water, &water),
+            (SiteGood::Binder, &self.binder_volume_hot()),
+            (SiteGood::CoverStone, &self.cover_volume()),
+            (SiteGood::Spoil, &self.spoil_volume()),
+        ];
+        site_counts(amounts, self.basis.input.site_units)
     }
 
     fn with_bank(&self, why: Why) -> Why {

@@ -1,16 +1,15 @@
 //! How much more is dug out than was surveyed.
 //!
-//! `V_cut = V_surveyed * g`, `g` log-normal. Every quantity of a repair rises or stays with `g`, so its quantile is the
-//! quantity at the quantile of `g`.
+//! `V_cut = V_surveyed * g`. What is believed of `g` is a [`Belief`]. Every quantity of a repair rises or stays with `g`,
+//! so its quantile is the quantity at the quantile of `g`.
 
 use model::rules::repair::GrowthRules;
-use statrs::distribution::{ContinuousCDF, Normal};
+
+use crate::belief::Belief;
+use crate::input::RepairInput;
 
 /// Probability of the quantiles shown.
 pub const SHOWN: [f64; 3] = [0.10, 0.50, 0.90];
-
-/// Furthest into the tails a quantile is taken.
-const TAIL: f64 = 1e-6;
 
 /// What the cut grew by against the survey; all 1 as surveyed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,22 +26,19 @@ impl Growth {
     /// As surveyed.
     pub const NONE: Growth = Growth { volume: 1.0, depth: 1.0, area: 1.0 };
 
-    /// Growth that is not exceeded with probability `p`.
-    pub fn at(p: f64, rules: &GrowthRules) -> Self {
-        let g = rules.median.value * (rules.sigma.value * normal_quantile(p)).exp();
-        let share = rules.depth_share.value;
-        Growth { volume: g, depth: g.powf(share), area: g.powf(1.0 - share) }
+    /// A growth of the volume; `depth_share` of it goes into depth.
+    pub fn of_volume(g: f64, depth_share: f64) -> Self {
+        Growth { volume: g, depth: g.powf(depth_share), area: g.powf(1.0 - depth_share) }
+    }
+
+    /// Growth of the input's hole that is not exceeded with probability `p`.
+    pub fn at(p: f64, input: &RepairInput, rules: &GrowthRules) -> Self {
+        let (_, class) = rules.of_road(input.road_class);
+        Growth::of_volume(Belief::of(class).quantile(p).exp(), rules.depth_share.value)
     }
 
     /// Growth of lengths in the plan: the root of the area's.
     pub fn side(&self) -> f64 {
         self.area.sqrt()
     }
-}
-
-/// Quantile of the standard normal distribution. `p` is kept off 0 and 1; a `p` that is not a number counts as the
-/// upper end, the cautious side for a load.
-pub fn normal_quantile(p: f64) -> f64 {
-    let p = if p.is_nan() { 1.0 } else { p };
-    Normal::standard().inverse_cdf(p.clamp(TAIL, 1.0 - TAIL))
 }

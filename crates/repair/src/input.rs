@@ -5,6 +5,9 @@ use model::district::{BaseMaterial, Binder, CoverStone, District, Plant};
 use model::place::FramePoint;
 use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InVelocity, InVolume, Length, Volume};
 
+use model::road::RoadClass;
+use model::site_unit::SiteUnit;
+
 use crate::seal_area::Pavement;
 
 /// What one repair is worked out from. Call [`RepairInput::check`] on values that come from outside.
@@ -28,6 +31,8 @@ pub struct RepairInput<'a> {
     pub hole_volume: Option<Volume>,
     /// Vehicles a day, both ways; `None`: not known.
     pub vehicles_per_day: Option<f64>,
+    /// Class of the road, which says how much a cut grows there; `None`: not known.
+    pub road_class: Option<RoadClass>,
     /// Plant aboard.
     pub plant: &'a Plant,
     /// Base material.
@@ -36,6 +41,8 @@ pub struct RepairInput<'a> {
     pub cover_stone: &'a CoverStone,
     /// Binder.
     pub binder: &'a Binder,
+    /// What the crew counts in.
+    pub site_units: &'a [SiteUnit],
 }
 
 /// One thing that makes a repair impossible to work out.
@@ -73,11 +80,19 @@ impl<'a> RepairInput<'a> {
             depth,
             hole_volume,
             vehicles_per_day,
+            road_class: None,
             plant: &district.plant,
             base: &district.base,
             cover_stone: &district.cover_stone,
             binder: &district.binder,
+            site_units: &district.site_units,
         }
+    }
+
+    /// The same on a road of that class.
+    #[must_use]
+    pub fn on_road(self, class: RoadClass) -> Self {
+        RepairInput { road_class: Some(class), ..self }
     }
 
     /// Everything about the input that makes a repair impossible to work out, not only the first.

@@ -4,8 +4,9 @@
 //! size is known only once it is dug out, so the whole computation is done for the cut as surveyed and again at the
 //! quantiles of its growth ([`growth`]).
 //!
-//! Pure: no files, no clock, no chance.
+//! Pure: no files, no clock, no chance but from the seed that is passed in.
 
+pub mod belief;
 pub mod binder_volume;
 mod cautions;
 mod check_rules;
@@ -14,6 +15,8 @@ pub mod deeper;
 pub mod duration;
 mod figures;
 pub mod growth;
+mod growth_learning;
+mod growth_table;
 mod input;
 pub mod layers;
 pub mod moisture;
@@ -21,15 +24,18 @@ pub mod quantities;
 pub mod seal;
 mod seal_area;
 mod show;
+mod site_units;
 pub mod spoil;
 pub mod total;
 
 pub use cautions::cautions;
 pub use check_rules::check_rules;
+pub use growth_learning::{ClassGrowth, Learnt, learn};
 pub use input::{InputError, RepairInput};
 pub use quantities::{as_surveyed, at_quantile};
 pub use seal_area::{Pavement, seal_area};
-pub use total::{Part, total_at, total_spread};
+pub use site_units::{site_count, site_counts};
+pub use total::{Drawn, Part};
 
 use model::repair::Repair;
 use model::rules::repair::RepairRules;
@@ -67,6 +73,7 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         cover_volume: figures.cover_volume(),
         spoil_volume: figures.spoil_volume(),
         spoil_mass: figures.spoil_mass(),
+        site_counts: figures.site_counts(),
         compactor: figures.compactor_words(),
         static_passes: figures.static_passes(),
         vibrating_passes: figures.vibrating_passes(),

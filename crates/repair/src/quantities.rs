@@ -77,7 +77,7 @@ pub struct Quantities {
 /// Binder is counted at spraying temperature, as it fills the tank; water is what is to be added to the base. The rest
 /// of the crew's water is the truck's own affair.
 pub fn at_quantile(input: &RepairInput, rules: &RepairRules, p: f64) -> Demand {
-    Basis::new(input, rules).quantities(Growth::at(p, &rules.growth)).demand(input)
+    Basis::new(input, rules).quantities(Growth::at(p, input, &rules.growth)).demand(input)
 }
 
 /// What the site takes and gives if the cut turns out as surveyed.
@@ -189,7 +189,7 @@ struct SealQuantities {
 }
 
 impl Quantities {
-    fn demand(&self, input: &RepairInput) -> Demand {
+    pub(crate) fn demand(&self, input: &RepairInput) -> Demand {
         let binder_mass = self.binder_volume.in_cubic_metres() * input.binder.density.in_kilograms_per_cubic_metre();
         Demand {
             base_volume: self.loose_volume,

@@ -1,80 +1,249 @@
-//! Spread of a sum over several holes.
+//! What several holes take together.
 //!
-//! Holes on one road grow together (same base, same age), so errors do not cancel as they would if holes were
-//! independent. The sum of log-normals is taken as log-normal with the sum's own mean and variance (L. F. Fenton, "The
-//! sum of log-normal probability distributions in scatter transmission systems", IRE Transactions on Communications
-//! Systems 8, 1960; from memory).
+//! Holes of one road grow alike when dug (same base, same age), and mean and spread of a pavement class are only believed,
+//! the same for all its holes: errors do not cancel as they would between strangers. For hole `i`
+//!
+//! ```text
+//! ln g_i = mu + sigma (sqrt(rho) z_road + sqrt(1 - rho) z_i)
+//! ```
+//!
+//! with `mu` and `sigma` drawn from the belief about the class, `z_road` and `z_i` standard normal. A sum of rising
+//! functions of such `g` has no closed form (`g` itself has no finite mean), so its quantiles are read from seeded draws.
+//! For a single hole they are exact.
 
-use std::collections::BTreeMap;
+use std::array;
+use std::collections::{BTreeMap, BTreeSet};
 
-use model::figure::Spread;
+use model::figure::{Figure, Spread, Why};
+use model::quantity::{InVolume, cubic_metres, kilograms, litres, seconds};
+use model::round::Demand;
+use model::rules::repair::{GrowthRules, RepairRules};
+use model::site_unit::SiteGood;
+use model::total::Totals;
+use rand::SeedableRng;
+use rand_distr::{ChiSquared, Distribution, StandardNormal};
+use rand_pcg::Pcg64Mcg;
 
-use crate::growth::{SHOWN, normal_quantile};
+use crate::belief::Belief;
+use crate::growth::{Growth, SHOWN};
+use crate::growth_table::{GrowthTable, KINDS, Sums, sums};
+use crate::input::RepairInput;
+use crate::quantities::{Basis, at_quantile};
+use crate::site_units::site_counts;
 
-/// One hole's quantity as a log-normal.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Part<Road> {
-    /// The road (or section) it lies on.
-    pub road: Road,
-    /// Median, in whatever unit the sum is to have.
-    pub median: f64,
-    /// Standard deviation of its logarithm.
-    pub sigma: f64,
+/// One cut of a sum.
+#[derive(Debug, Clone)]
+pub struct Part<'a> {
+    /// The road it lies on, by any key: parts with the same key grow alike.
+    pub road: usize,
+    /// What its repair is worked out from.
+    pub input: RepairInput<'a>,
 }
 
-impl<Road> Part<Road> {
-    /// From the quantiles of a figure: the median as it is, the width from P10 to P90.
-    pub fn from_spread(road: Road, spread: &Spread<f64>) -> Self {
-        let width = normal_quantile(SHOWN[2]) - normal_quantile(SHOWN[0]);
-        let sigma = if spread.p10 > 0.0 { (spread.p90 / spread.p10).ln() / width } else { 0.0 };
-        Part { road, median: spread.p50, sigma: sigma.max(0.0) }
-    }
+/// The growths of all cuts of a day, drawn together, so that the sums of a trip, a road and the day agree.
+#[derive(Debug, Clone)]
+pub struct Drawn<'a> {
+    parts: &'a [Part<'a>],
+    rules: &'a RepairRules,
+    seed: u64,
+    tables: Vec<GrowthTable>,
+    /// `ln g` of each part in each draw: part by part.
+    log_growths: Vec<Vec<f64>>,
 }
 
-/// P10, P50 and P90 of the sum; correlation `same_road` between the logarithms of two holes of one road, none between
-/// roads. Parts with a median of zero or less add nothing.
-pub fn total_spread<Road: Ord>(parts: &[Part<Road>], same_road: f64) -> Spread<f64> {
-    let sum = moments(parts, same_road);
-    let [p10, p50, p90] = SHOWN.map(|p| sum.quantile(p));
-    Spread { p10, p50, p90 }
-}
-
-/// What the sum does not exceed with probability `p`.
-pub fn total_at<Road: Ord>(parts: &[Part<Road>], same_road: f64, p: f64) -> f64 {
-    moments(parts, same_road).quantile(p)
-}
-
-/// Mean and variance of the sum.
-struct Moments {
-    mean: f64,
-    variance: f64,
-}
-
-impl Moments {
-    fn quantile(&self, p: f64) -> f64 {
-        if self.mean <= 0.0 {
-            return 0.0;
-        }
-        let sigma_squared = (self.variance / self.mean.powi(2)).ln_1p();
-        (self.mean.ln() - sigma_squared / 2.0 + sigma_squared.sqrt() * normal_quantile(p)).exp()
-    }
-}
-
-fn moments<Road: Ord>(parts: &[Part<Road>], same_road: f64) -> Moments {
-    let mut roads: BTreeMap<&Road, Vec<(f64, f64)>> = BTreeMap::new();
-    for part in parts.iter().filter(|part| part.median > 0.0) {
-        let mean = part.median * (part.sigma.powi(2) / 2.0).exp();
-        roads.entry(&part.road).or_default().push((mean, part.sigma));
-    }
-    let mut sum = Moments { mean: 0.0, variance: 0.0 };
-    for holes in roads.values() {
-        for (i, (mean, sigma)) in holes.iter().enumerate() {
-            sum.mean += mean;
-            sum.variance += mean.powi(2) * sigma.powi(2).exp_m1();
-            for (other_mean, other_sigma) in &holes[..i] {
-                sum.variance += 2.0 * mean * other_mean * (same_road * sigma * other_sigma).exp_m1();
-            }
+impl<'a> Drawn<'a> {
+    /// Draws. The same parts, rules and seed give the same numbers.
+    pub fn new(parts: &'a [Part<'a>], rules: &'a RepairRules, seed: u64) -> Self {
+        Drawn {
+            parts,
+            rules,
+            seed,
+            tables: parts.iter().map(|part| GrowthTable::new(&part.input, rules)).collect(),
+            log_growths: draw(parts, &rules.growth, seed),
         }
     }
-    sum
+
+    /// The sums over a group of parts, given by their indexes.
+    pub fn totals(&self, group: &[usize]) -> Totals {
+        let surveyed = sum(group.iter().map(|&part| self.exactly(part, Growth::NONE)));
+        let [low, middle, high] = self.quantiles(group, SHOWN);
+        let figure = |kind: usize| {
+            let spread = Spread { p10: low[kind], p50: middle[kind], p90: high[kind] };
+            Figure::spread(surveyed[kind], spread, self.why(group))
+        };
+        let [base_volume, base_mass, water, binder, _, cover_volume, cover_mass, spoil_volume, spoil_mass, duration] =
+            array::from_fn(figure);
+        let [base_volume, binder_volume, cover_volume, spoil_volume] =
+            [base_volume, binder, cover_volume, spoil_volume].map(|volume| volume.map(cubic_metres));
+        let water_volume = water.map(litres);
+        let amounts = [
+            (SiteGood::Base, &base_volume),
+            (SiteGood::Water, &water_volume),
+            (SiteGood::Binder, &binder_volume),
+            (SiteGood::CoverStone, &cover_volume),
+            (SiteGood::Spoil, &spoil_volume),
+        ];
+        let units = group.first().map_or(&[][..], |&part| self.parts[part].input.site_units);
+        Totals {
+            cuts: group.len(),
+            site_counts: site_counts(amounts, units),
+            base_volume,
+            base_mass: base_mass.map(kilograms),
+            water_volume,
+            binder_volume,
+            cover_volume,
+            cover_mass: cover_mass.map(kilograms),
+            spoil_volume,
+            spoil_mass: spoil_mass.map(kilograms),
+            duration: duration.map(seconds),
+        }
+    }
+
+    /// What to load for a group so that base, water, binder and cover stone all suffice with probability `confidence`;
+    /// the spoil at the same level.
+    pub fn load(&self, group: &[usize], confidence: f64) -> Demand {
+        if let [only] = group {
+            // All four rise with the one growth: each suffices exactly when all do.
+            return at_quantile(&self.parts[*only].input, self.rules, confidence);
+        }
+        let draws = self.sums(group);
+        let columns = sorted_columns(&draws);
+        // The level at which a draw is just met in all four: how many draws take less of what it takes most of.
+        let rank = |draw: &Sums, kind: usize| columns[kind].partition_point(|value| *value < draw[kind]);
+        let mut levels: Vec<usize> =
+            draws.iter().map(|draw| MATERIALS.map(|kind| rank(draw, kind)).into_iter().max().unwrap_or(0)).collect();
+        levels.sort_unstable();
+        let level = levels.get(place(confidence, levels.len())).copied().unwrap_or(0);
+        demand(&array::from_fn(|kind| columns[kind].get(level).copied().unwrap_or(0.0)))
+    }
+
+    /// The chance that a load suffices for a group in all four materials.
+    pub fn chance(&self, group: &[usize], load: &Demand) -> f64 {
+        let loaded = [load.base_volume, load.water_volume, load.binder_volume, load.cover_volume];
+        let loaded = loaded.map(InVolume::in_cubic_metres);
+        let draws = self.sums(group);
+        let suffices = |draw: &&Sums| {
+            let [base, _, water_kg, binder, _, stone, ..] = **draw;
+            // A load worked out for the same hole may differ from a draw in the last digit.
+            let slack = 1.0 + 1e-9;
+            [base, water_kg / 1000.0, binder, stone]
+                .into_iter()
+                .zip(loaded)
+                .all(|(taken, loaded)| taken <= loaded * slack)
+        };
+        draws.iter().filter(suffices).count() as f64 / draws.len().max(1) as f64
+    }
+
+    /// One part's sums at one growth, not read from a table.
+    fn exactly(&self, part: usize, growth: Growth) -> Sums {
+        let input = &self.parts[part].input;
+        sums(&Basis::new(input, self.rules).quantities(growth), input)
+    }
+
+    /// The group's sums at each of some probabilities.
+    fn quantiles<const N: usize>(&self, group: &[usize], probabilities: [f64; N]) -> [Sums; N] {
+        if let [only] = group {
+            let growth = |p| Growth::at(p, &self.parts[*only].input, &self.rules.growth);
+            return probabilities.map(|p| self.exactly(*only, growth(p)));
+        }
+        let columns = sorted_columns(&self.sums(group));
+        probabilities
+            .map(|p| array::from_fn(|kind| columns[kind].get(place(p, columns[kind].len())).copied().unwrap_or(0.0)))
+    }
+
+    /// The group's sums in each draw.
+    fn sums(&self, group: &[usize]) -> Vec<Sums> {
+        let draws = self.log_growths.first().map_or(0, Vec::len);
+        (0..draws)
+            .map(|draw| sum(group.iter().map(|&part| self.tables[part].at(self.log_growths[part][draw]))))
+            .collect()
+    }
+
+    fn why(&self, group: &[usize]) -> Why {
+        let roads: BTreeSet<usize> = group.iter().map(|&part| self.parts[part].road).collect();
+        let rho = &self.rules.growth.same_road_correlation;
+        let rule =
+            "sum over the cuts; ln g = mu + sigma (sqrt(rho) z_road + sqrt(1 - rho) z), quantiles of seeded draws";
+        Why::new(rule, rho.source.clone())
+            .with("cuts", group.len())
+            .with("roads", roads.len())
+            .with("rho", rho.value)
+            .with("draws", self.rules.growth.draws.value)
+            .with("seed", self.seed)
+    }
+}
+
+/// Kinds that run out: loose base, water, hot binder, loose cover stone.
+const MATERIALS: [usize; 4] = [0, 2, 3, 5];
+
+fn demand(sums: &Sums) -> Demand {
+    let [base_volume, base_mass, water, binder, binder_mass, cover_volume, cover_mass, spoil_volume, spoil_mass, _] =
+        *sums;
+    Demand {
+        base_volume: cubic_metres(base_volume),
+        base_mass: kilograms(base_mass),
+        cover_volume: cubic_metres(cover_volume),
+        cover_mass: kilograms(cover_mass),
+        binder_volume: cubic_metres(binder),
+        binder_mass: kilograms(binder_mass),
+        water_volume: litres(water),
+        spoil_volume: cubic_metres(spoil_volume),
+        spoil_mass: kilograms(spoil_mass),
+    }
+}
+
+/// `ln g` of each part in each draw. One stream of chance: the class's mean and sigma, then the roads, then the holes.
+fn draw(parts: &[Part], rules: &GrowthRules, seed: u64) -> Vec<Vec<f64>> {
+    let mut chance = Pcg64Mcg::seed_from_u64(seed);
+    let normal = |chance: &mut Pcg64Mcg| -> f64 { StandardNormal.sample(chance) };
+    let class_of = |part: &Part| rules.of_road(part.input.road_class).0.to_owned();
+    let classes: Vec<String> = parts.iter().map(class_of).collect();
+    let beliefs: BTreeMap<&str, Belief> = rules
+        .classes()
+        .filter(|(name, _)| classes.iter().any(|class| class == name))
+        .map(|(name, class)| (name, Belief::of(class)))
+        .collect();
+    let roads: BTreeSet<usize> = parts.iter().map(|part| part.road).collect();
+    let rho = rules.same_road_correlation.value;
+    let (common, own) = (rho.sqrt(), (1.0 - rho).sqrt());
+    let mut log_growths = vec![Vec::with_capacity(rules.draws.value as usize); parts.len()];
+    for _ in 0..rules.draws.value {
+        let truths: BTreeMap<&str, (f64, f64)> = beliefs
+            .iter()
+            .map(|(name, belief)| {
+                let sigma =
+                    belief.sigma * (belief.spread_weight / chi_squared(belief.spread_weight, &mut chance)).sqrt();
+                (*name, (belief.mean + sigma / belief.mean_weight.sqrt() * normal(&mut chance), sigma))
+            })
+            .collect();
+        let of_road: BTreeMap<usize, f64> = roads.iter().map(|&road| (road, normal(&mut chance))).collect();
+        for ((part, class), column) in parts.iter().zip(&classes).zip(&mut log_growths) {
+            let (mu, sigma) = truths[class.as_str()];
+            column.push(mu + sigma * (common * of_road[&part.road] + own * normal(&mut chance)));
+        }
+    }
+    log_growths
+}
+
+/// Not a number where the degrees of freedom are not over zero, which `check_rules` refuses.
+fn chi_squared(freedom: f64, chance: &mut Pcg64Mcg) -> f64 {
+    ChiSquared::new(freedom).map_or(f64::NAN, |distribution| distribution.sample(chance))
+}
+
+fn sum(all: impl Iterator<Item = Sums>) -> Sums {
+    all.fold([0.0; KINDS], |sum, one| array::from_fn(|kind| sum[kind] + one[kind]))
+}
+
+/// Each kind's values in rising order.
+fn sorted_columns(draws: &[Sums]) -> [Vec<f64>; KINDS] {
+    array::from_fn(|kind| {
+        let mut column: Vec<f64> = draws.iter().map(|sums| sums[kind]).collect();
+        column.sort_unstable_by(f64::total_cmp);
+        column
+    })
+}
+
+/// Where the quantile stands among that many values in rising order: the least of them that a share `p` does not exceed.
+fn place(p: f64, count: usize) -> usize {
+    ((p * count as f64).ceil() as usize).clamp(1, count.max(1)) - 1
 }

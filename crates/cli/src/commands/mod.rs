@@ -1,6 +1,7 @@
 //! One file a command.
 
 pub(crate) mod check;
+pub(crate) mod growth;
 pub(crate) mod judge;
 pub(crate) mod mark_out;
 pub(crate) mod plan;

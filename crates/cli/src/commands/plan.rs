@@ -47,7 +47,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
 
 fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let mut progress = Progress::new();
-    let setting = input::setting(&arguments.district)?;
+    let setting = input::setting_on(&arguments.district, Some(arguments.date))?;
     let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
     let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
     if list.holes.is_empty() {
@@ -148,7 +148,8 @@ fn reasons(plan: &Plan) -> Vec<(&str, usize)> {
     counts
 }
 
-fn failed(path: &Path, code: &'static str, wrong: &str, right: &str) -> Problem {
+/// A problem of a whole file.
+pub(crate) fn failed(path: &Path, code: &'static str, wrong: &str, right: &str) -> Problem {
     Problem {
         code,
         severity: ProblemSeverity::Fatal,

@@ -140,6 +140,12 @@ fn print(repair: &model::repair::Repair, why: bool) {
     table.figure("spoil, loose", &repair.spoil_volume, cubic);
     table.figure("time at the hole", &repair.duration, minute);
     table.print();
+    if !repair.site_counts.is_empty() {
+        say!("\nBy hand (median, P10 to P90):");
+        for count in &repair.site_counts {
+            say!("- {}: {}", count.good.words(), count.words());
+        }
+    }
     say!("\nIf the hole turns out deeper:");
     let mut deeper = Table::default();
     deeper.row(["depth", "layers", "each", "fill", "loose", "water"].map(str::to_owned));

@@ -27,10 +27,11 @@ pub fn demo(file: &str) -> String {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo").join(file).display().to_string()
 }
 
-/// The demo's district file with some text replaced, in a folder of its own beside the demo's roads.
+/// The demo's district file with some text replaced, in a folder of its own beside the demo's roads and records.
 pub fn district_with(folder: &Path, changes: &[(&str, &str)]) -> String {
     let mut text = std::fs::read_to_string(demo("district.toml")).expect("the demo is there");
     text = text.replace("\"roads.geojson\"", &format!("{:?}", demo("roads.geojson")));
+    text = text.replace("\"records.csv\"", &format!("{:?}", demo("records.csv")));
     for (from, to) in changes {
         assert!(text.contains(from), "the demo's district file has no `{from}`");
         text = text.replace(from, to);

@@ -8,12 +8,13 @@ use model::district::{
 use model::place::LonLat;
 use model::problem::ProblemSeverity;
 use model::road::RoadClass;
+use model::site_unit::{SiteGood, SiteUnit};
 
 use super::section::Absent::{IsNothing, IsWrong, TakesDefault};
 use super::section::Section;
 use super::unit::{
-    BIN_VOLUME, DENSITY, DISTANCE, DRIVING_SPEED, DURATION, MASS, SHARE, SMALL_LENGTH, TANK_VOLUME, TEMPERATURE,
-    WORKING_SPEED,
+    BIN_VOLUME, DENSITY, DISTANCE, DRIVING_SPEED, DURATION, MASS, SHARE, SITE_VOLUME, SMALL_LENGTH, TANK_VOLUME,
+    TEMPERATURE, WORKING_SPEED,
 };
 use super::{DistrictFiles, checks};
 use crate::holes::{HoleColumns, HoleField};
@@ -25,6 +26,13 @@ const PAPERS: &[(&str, Paper)] = &[("a4", Paper::A4), ("us_letter", Paper::UsLet
 const LANGUAGES: &[(&str, &str)] = &[("en", "en")];
 const CARGOES: &[(&str, Cargo)] = &[("base", Cargo::Base), ("spoil", Cargo::Spoil), ("cover_stone", Cargo::CoverStone)];
 const LIQUIDS: &[(&str, Liquid)] = &[("binder", Liquid::Binder), ("water", Liquid::Water)];
+const SITE_GOODS: &[(&str, SiteGood)] = &[
+    ("base", SiteGood::Base),
+    ("water", SiteGood::Water),
+    ("binder", SiteGood::Binder),
+    ("cover_stone", SiteGood::CoverStone),
+    ("spoil", SiteGood::Spoil),
+];
 const APPLICATORS: &[(&str, Applicator)] = &[("sprayer", Applicator::Sprayer), ("pouring_pot", Applicator::PouringPot)];
 const BINDER_KINDS: &[(&str, BinderKind)] = &[("cutback", BinderKind::Cutback), ("emulsion", BinderKind::Emulsion)];
 
@@ -33,6 +41,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let name = file.text("name", IsWrong);
     let time_zone = checks::time_zone(&mut file);
     let roads_file = file.text("roads_file", IsNothing);
+    let growth_records = file.text("growth_records", IsNothing);
     let rule_sets = rule_sets(file.section("rule_sets"));
     let driving_side = file.word("driving_side", SIDES, TakesDefault);
     let units = file.word("units", UNIT_SYSTEMS, TakesDefault);
@@ -47,10 +56,11 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let base = file.needed_section("base").and_then(base);
     let cover_stone = file.needed_section("cover_stone").and_then(cover_stone);
     let binder = file.needed_section("binder").and_then(binder);
+    let site_units: Vec<_> = file.sections("site_units").into_iter().map(site_unit).collect();
     let devices_owned = file.needed_section("devices_owned").and_then(devices_owned);
     let planning = planning(file.section("planning"));
-    let files =
-        DistrictFiles { hole_columns: file.optional_section("hole_columns").map(hole_columns).unwrap_or_default() };
+    let hole_columns = file.optional_section("hole_columns").map(hole_columns).unwrap_or_default();
+    let files = DistrictFiles { hole_columns, growth_records };
     file.finish();
     let district = District {
         name: name?,
@@ -70,6 +80,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
         base: base?,
         cover_stone: cover_stone?,
         binder: binder?,
+        site_units: site_units.into_iter().collect::<Option<_>>()?,
         devices_owned: devices_owned?,
         planning: planning?,
     };
@@ -255,6 +266,17 @@ fn binder(mut section: Section) -> Option<Binder> {
         spray_temperature_c: spray_temperature_c?,
         density: density?,
     })
+}
+
+fn site_unit(mut section: Section) -> Option<SiteUnit> {
+    let name = section.text("name", IsWrong);
+    let plural = section.text("plural", IsNothing);
+    let volume = section.quantity("volume", SITE_VOLUME, IsWrong);
+    let holds = section.words("holds", SITE_GOODS, IsWrong);
+    section.finish();
+    let name = name?;
+    let plural = plural.unwrap_or_else(|| format!("{name}s"));
+    Some(SiteUnit { plural, name, volume: volume?, holds: holds? })
 }
 
 fn devices_owned(mut section: Section) -> Option<DevicesOwned> {

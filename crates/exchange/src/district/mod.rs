@@ -32,6 +32,8 @@ pub struct DistrictFile {
 pub struct DistrictFiles {
     /// Column names of the hole list where they are not the documented ones.
     pub hole_columns: HoleColumns,
+    /// Records of holes surveyed and dug, relative to the district file.
+    pub growth_records: Option<String>,
 }
 
 /// Reads a district file.

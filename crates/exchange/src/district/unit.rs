@@ -55,6 +55,11 @@ units! {
     "l" => litres, "m3" => cubic_metres, "us_gal" => us_gallons
 }
 units! {
+    /// What goods are carried in by hand.
+    SITE_VOLUME: Volume, InVolume::in_litres;
+    "l" => litres, "m3" => cubic_metres, "ft3" => cubic_feet, "us_gal" => us_gallons
+}
+units! {
     /// Densities. One pound per cubic foot follows from the definitions of pound and foot.
     DENSITY: MassDensity, InMassDensity::in_kilograms_per_cubic_metre;
     "kg_per_m3" => kilograms_per_cubic_metre,

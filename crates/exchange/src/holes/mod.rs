@@ -6,7 +6,7 @@ mod csv_list;
 mod geojson_list;
 mod outline;
 mod place;
-mod record;
+pub(crate) mod record;
 mod row;
 mod size;
 mod words;

@@ -1,16 +1,15 @@
 //! The cover sheet: the day at a glance.
 
 use model::district::{BinderKind, Cargo};
-use model::figure::Figure;
-use model::plan::{Plan, TripLoad};
-use model::quantity::{Mass, Time, Volume, seconds};
-use model::repair::Repair;
+use model::figure::{Figure, Spread};
+use model::plan::{LoadLine, Plan, TripLoad};
+use model::quantity::{Volume, seconds};
 use model::round::{SecondOfDay, StopKind};
 use serde::Serialize;
 
 use super::alerts::{alerts, back_late, second_of_day, shift_end};
 use super::lists::{self, LeftOutList, ProblemList, left_out_summary, overdue_left_out, problems_summary};
-use super::{Fact, counted, fact, loud_fact, words};
+use super::{Fact, counted, fact, loud_fact, site_counts_line, words};
 use crate::display::{Units, duration};
 use crate::drawing::visited;
 use crate::printable::shorten;
@@ -27,6 +26,8 @@ pub struct Cover {
     devices: Vec<DeviceCount>,
     totals: Vec<Total>,
     confidence: String,
+    /// The day's materials as the crew counts them; empty where the district has no site units.
+    by_hand: String,
     cautions: Vec<Caution>,
     left_out_summary: String,
     left_out: LeftOutList,
@@ -102,6 +103,7 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         devices: devices(plan),
         totals: totals(plan, units),
         confidence: format!("{:.0} %", plan.district.planning.load_confidence.value * 100.0),
+        by_hand: plan.totals.day.as_ref().map(|day| site_counts_line(&day.site_counts)).unwrap_or_default(),
         cautions: cautions(plan.district.binder.kind),
         left_out_summary: left_out_summary(plan),
         left_out: lists::left_out(plan),
@@ -256,7 +258,7 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
             let room = room_format(plan, &line.container, units);
             LoadRow {
                 container: shorten(&line.container, 30),
-                content: shorten(&line.content, 64),
+                content: content(line),
                 volume: room(line.volume),
                 mass: units.mass(line.mass),
                 room: room(line.room),
@@ -271,6 +273,15 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
         lines,
         mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
+    }
+}
+
+/// `cover stone: 4 buckets`.
+fn content(line: &LoadLine) -> String {
+    let content = shorten(&line.content, 64);
+    match &line.site_count {
+        Some(count) => format!("{content}: {}", shorten(&count.words(), 40)),
+        None => content,
     }
 }
 
@@ -325,44 +336,19 @@ fn devices(plan: &Plan) -> Vec<DeviceCount> {
 }
 
 fn totals(plan: &Plan, units: Units) -> Vec<Total> {
-    let repairs: Vec<&Repair> =
-        visited(plan).flat_map(|s| &plan.sites[s].jobs).map(|&j| &plan.jobs[j].repair).collect();
-    if repairs.is_empty() {
-        return Vec::new();
-    }
-    let volume = |what, get: fn(&Repair) -> &Figure<Volume>, show: fn(Units, Volume) -> String| {
-        total(what, &repairs, get, |v| show(units, v))
-    };
-    let mass = |what, get: fn(&Repair) -> &Figure<Mass>, show: fn(Units, Mass) -> String| {
-        total(what, &repairs, get, |v| show(units, v))
-    };
+    let Some(day) = &plan.totals.day else { return Vec::new() };
     vec![
-        volume("base, loose", |r| &r.loose_volume, Units::solid),
-        mass("base, from the stock", |r| &r.fill_wet_mass, Units::mass),
-        mass("water to add", |r| &r.water_to_add, Units::water),
-        volume("binder, hot", |r| &r.binder_volume_hot, Units::liquid),
-        mass("cover stone", |r| &r.cover_mass, Units::mass),
-        volume("spoil, loose", |r| &r.spoil_volume, Units::solid),
-        total("work at the holes", &repairs, |r| &r.duration, |t: Time| duration(t)),
+        total("base, loose", &day.base_volume, |v| units.solid(v)),
+        total("base, from the stock", &day.base_mass, |m| units.mass(m)),
+        total("water to add", &day.water_volume, |v| units.liquid(v)),
+        total("binder, hot", &day.binder_volume, |v| units.liquid(v)),
+        total("cover stone", &day.cover_mass, |m| units.mass(m)),
+        total("spoil, loose", &day.spoil_volume, |v| units.solid(v)),
+        total("work at the holes", &day.duration, duration),
     ]
 }
 
-/// Adds quantile to quantile: as if all holes turned out large or small together, the cautious reading.
-fn total<Q>(
-    what: &'static str,
-    repairs: &[&Repair],
-    get: fn(&Repair) -> &Figure<Q>,
-    show: impl Fn(Q) -> String,
-) -> Total
-where
-    Q: Copy + std::iter::Sum<Q>,
-{
-    let sum = |pick: fn(&Figure<Q>) -> Q| show(repairs.iter().map(|r| pick(get(r))).sum());
-    Total {
-        what,
-        value: sum(|f| f.value),
-        p10: sum(|f| f.spread.map_or(f.value, |s| s.p10)),
-        p50: sum(|f| f.spread.map_or(f.value, |s| s.p50)),
-        p90: sum(|f| f.spread.map_or(f.value, |s| s.p90)),
-    }
+fn total<Q: Copy>(what: &'static str, figure: &Figure<Q>, show: impl Fn(Q) -> String) -> Total {
+    let at = |pick: fn(&Spread<Q>) -> Q| show(figure.spread.as_ref().map_or(figure.value, pick));
+    Total { what, value: show(figure.value), p10: at(|s| s.p10), p50: at(|s| s.p50), p90: at(|s| s.p90) }
 }

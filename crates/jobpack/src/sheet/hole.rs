@@ -9,7 +9,7 @@ use model::quantity::{Length, Time, metres};
 use model::repair::{Repair, Stage};
 use serde::Serialize;
 
-use super::{Fact, counted, due_words, fact, loud_fact, severity_word, words};
+use super::{Fact, counted, due_words, fact, loud_fact, severity_word, site_counts_line, words};
 use crate::display::{Shown, Units, duration, range};
 use crate::drawing::job_number;
 use crate::printable::{shorten, shorten_name};
@@ -25,6 +25,8 @@ pub struct HoleSheet {
     cut_drawing: String,
     section_drawing: String,
     quantities: Vec<Quantity>,
+    /// The materials as the crew counts them, in one line; empty where the district has no site units.
+    by_hand: String,
     stages: Vec<StageRow>,
     deeper: Vec<Deeper>,
     /// Their first words; in full they stand behind the cover.
@@ -86,6 +88,7 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
         cut_drawing,
         section_drawing,
         quantities: quantities(units, planned),
+        by_hand: site_counts_line(&repair.site_counts),
         stages: stages(plan, units, repair),
         deeper: deeper(units, repair),
         cautions: caution_heads(&repair.cautions),

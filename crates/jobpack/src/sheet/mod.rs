@@ -11,6 +11,7 @@ mod zone;
 use jiff::civil::{Date, Weekday};
 use model::district::{Paper, UnitSystem};
 use model::plan::Plan;
+use model::site_unit::SiteCount;
 use model::triage::Severity;
 use serde::Serialize;
 
@@ -39,6 +40,12 @@ impl Pack {
     pub fn drawings(&self) -> impl Iterator<Item = (&str, &str)> {
         self.drawings.iter().map(|(name, svg)| (name.as_str(), svg.as_str()))
     }
+}
+
+/// `base about 12 wheelbarrows, 9 to 17; water about 2 buckets, 2 to 3`.
+fn site_counts_line(counts: &[SiteCount]) -> String {
+    let words = |count: &SiteCount| format!("{} {}", count.good.words(), shorten(&count.words(), 60));
+    counts.iter().map(words).collect::<Vec<_>>().join("; ")
 }
 
 /// A small fact: what, and its value.

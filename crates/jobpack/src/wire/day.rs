@@ -13,6 +13,7 @@ use serde::Serialize;
 use super::figures::{FigureJson, figure, round, round_degrees};
 use super::load::{DemandJson, LoadJson, demand};
 use super::repair::RepairBlock;
+use super::totals::DayTotalsJson;
 use super::zone::{ZoneBlock, side_word, travel_word};
 
 /// The plan of one day for one crew. All field names carry SI units; times of day are local, `HH:MM:SS`; places are
@@ -37,6 +38,7 @@ pub struct PlanFile {
     sites: Vec<SiteJson>,
     round: RoundJson,
     loads: Vec<LoadJson>,
+    totals: DayTotalsJson,
     left_out: Vec<LeftOutJson>,
     problems: Vec<ProblemJson>,
 }
@@ -240,6 +242,7 @@ impl From<&Plan> for PlanFile {
             sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
             round: round_block(plan),
             loads: plan.loads.iter().map(LoadJson::from).collect(),
+            totals: DayTotalsJson::from(&plan.totals),
             left_out: plan
                 .left_out
                 .iter()

@@ -1,6 +1,7 @@
 //! How a figure is written.
 
 use model::figure::Figure;
+use model::site_unit::SiteCount;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -34,6 +35,33 @@ pub struct CountJson {
     p90: Option<u32>,
     /// The rule in symbols; what went in; where the rule is from.
     why: String,
+}
+
+/// A material as the crew counts it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SiteCount")]
+pub struct SiteCountJson {
+    /// base, water, binder, cover_stone or spoil.
+    good: &'static str,
+    /// Name of one unit.
+    unit: String,
+    /// Name of several.
+    plural: String,
+    /// How many, counted up.
+    count: CountJson,
+    /// As the sheets say it.
+    words: String,
+}
+
+/// Writes a count in site units.
+pub fn site_count(found: &SiteCount) -> SiteCountJson {
+    SiteCountJson {
+        good: found.good.word(),
+        unit: found.name.clone(),
+        plural: found.plural.clone(),
+        count: count(&found.count),
+        words: found.words(),
+    }
 }
 
 /// Writes a figure in the unit that `unit` reads.

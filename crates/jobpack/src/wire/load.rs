@@ -6,7 +6,7 @@ use model::round::Demand;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::figures::round;
+use super::figures::{SiteCountJson, round, site_count};
 
 /// What a site, or a trip, takes from the truck and gives to it.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -27,7 +27,10 @@ pub struct DemandJson {
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Load")]
 pub struct LoadJson {
+    /// What is brought; all materials suffice together with the chance below.
     total: DemandJson,
+    /// Chance that nothing runs out on the trip, 0 to 1.
+    suffices: f64,
     lines: Vec<LoadLineJson>,
     mass_max_kg: f64,
     /// Greatest volume of base and spoil together at any time on the trip.
@@ -44,6 +47,8 @@ struct LoadLineJson {
     content: String,
     volume_m3: f64,
     mass_kg: f64,
+    /// The same as the crew counts it.
+    site_count: Option<SiteCountJson>,
     room_m3: f64,
 }
 
@@ -66,6 +71,7 @@ impl From<&TripLoad> for LoadJson {
     fn from(load: &TripLoad) -> Self {
         LoadJson {
             total: demand(&load.total),
+            suffices: round(load.suffices),
             lines: load
                 .lines
                 .iter()
@@ -74,6 +80,7 @@ impl From<&TripLoad> for LoadJson {
                     content: line.content.clone(),
                     volume_m3: round(line.volume.in_cubic_metres()),
                     mass_kg: round(line.mass.in_kilograms()),
+                    site_count: line.site_count.as_ref().map(site_count),
                     room_m3: round(line.room.in_cubic_metres()),
                 })
                 .collect(),

@@ -7,6 +7,7 @@ mod day;
 mod figures;
 mod load;
 mod repair;
+mod totals;
 mod zone;
 
 use model::plan::Plan;

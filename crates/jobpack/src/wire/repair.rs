@@ -6,7 +6,7 @@ use model::repair::{CompactionPattern, Layer, Repair};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::figures::{CountJson, FigureJson, count, figure, round};
+use super::figures::{CountJson, FigureJson, SiteCountJson, count, figure, round, site_count};
 
 /// What one repair needs.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -56,6 +56,8 @@ pub struct RepairBlock {
     spoil_volume_m3: FigureJson,
     /// Mass of the spoil.
     spoil_mass_kg: FigureJson,
+    /// The materials as the crew counts them, where the district has units for them.
+    site_counts: Vec<SiteCountJson>,
     /// The compactor taken, and why, in words.
     compactor: String,
     /// Passes without vibration, each layer.
@@ -189,6 +191,7 @@ impl From<&Repair> for RepairBlock {
             cover_volume_m3: figure(&repair.cover_volume, InVolume::in_cubic_metres),
             spoil_volume_m3: figure(&repair.spoil_volume, InVolume::in_cubic_metres),
             spoil_mass_kg: figure(&repair.spoil_mass, InMass::in_kilograms),
+            site_counts: repair.site_counts.iter().map(site_count).collect(),
             compactor: repair.compactor.clone(),
             static_passes: count(&repair.static_passes),
             vibrating_passes: count(&repair.vibrating_passes),

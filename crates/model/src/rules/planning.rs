@@ -23,6 +23,4 @@ pub struct PlanningRules {
     pub overdue_worth: Sourced<f64>,
     /// Sites that the search looks at; the rest are less urgent or too far and wait.
     pub candidate_sites_max: Sourced<u32>,
-    /// Chance that two holes on the same road grow alike when dug, as correlation of their logarithms.
-    pub growth_correlation_on_a_road: Sourced<f64>,
 }

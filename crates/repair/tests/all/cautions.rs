@@ -110,16 +110,16 @@ fn a_grade_with_words_after_it_is_taken_as_the_grade_and_that_is_said() {
     }
 }
 
-/// DERIVED: at P90 depth grows by e^(0.6 * 0.502709) = 1.352054, area by 1.222727: 1 m is reached from 0.7396 m, 20 m2
-/// from 16.357 m2.
+/// DERIVED: at P90 depth grows by e^(0.6 * 0.501739) = 1.351268, area by 1.222253: 1 m is reached from 0.7400 m, 20 m2
+/// from 16.363 m2.
 #[test]
 fn what_is_no_patch_is_said_first() {
     for (length, width, depth, said) in [
         (1.2, 0.9, 0.22, false),
-        (1.2, 0.9, 0.739, false),
-        (1.2, 0.9, 0.740, true),
-        (16.35, 1.0, 0.1, false),
-        (16.36, 1.0, 0.1, true),
+        (1.2, 0.9, 0.740, false),
+        (1.2, 0.9, 0.741, true),
+        (16.36, 1.0, 0.1, false),
+        (16.37, 1.0, 0.1, true),
         (20.0, 5.0, 0.9, true),
     ] {
         let example = Example::sized(length, width, depth);
@@ -128,5 +128,5 @@ fn what_is_no_patch_is_said_first() {
         assert!(found.iter().skip(1).all(|caution| !caution.contains("an engineer decides")));
     }
     let found = cautions(&Example::sized(20.0, 5.0, 0.9).input(), &rules());
-    assert!(found[0].contains("1.22 m deep and 122.3 m² large"), "{}", found[0]);
+    assert!(found[0].contains("1.22 m deep and 122.2 m² large"), "{}", found[0]);
 }

@@ -3,11 +3,13 @@
 mod against_shapely;
 mod cautions;
 mod compactor;
+mod growth;
 mod handbook;
 mod input;
 mod laws;
 mod published_values;
 mod seal_area;
+mod site_units;
 mod support;
 mod total;
 mod worked_repair;

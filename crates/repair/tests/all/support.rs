@@ -8,6 +8,7 @@ use model::quantity::{
     Length, cubic_metres, fraction, kilograms_per_cubic_metre, kilometres_per_hour, metres, millimetres, square_metres,
 };
 use model::rules::repair::RepairRules;
+use model::site_unit::SiteUnit;
 use repair::RepairInput;
 
 /// The shipped rules.
@@ -32,6 +33,7 @@ pub struct Example {
     pub base: BaseMaterial,
     pub cover_stone: CoverStone,
     pub binder: Binder,
+    pub site_units: Vec<SiteUnit>,
 }
 
 /// A rectangle in the road frame, its middle at the origin.
@@ -90,6 +92,7 @@ impl Example {
                 spray_temperature_c: 60.0,
                 density: kilograms_per_cubic_metre(1010.0),
             },
+            site_units: Vec::new(),
         }
     }
 
@@ -110,10 +113,12 @@ impl Example {
             depth: metres(self.depth),
             hole_volume: self.hole_volume.map(cubic_metres),
             vehicles_per_day: self.vehicles_per_day,
+            road_class: None,
             plant: &self.plant,
             base: &self.base,
             cover_stone: &self.cover_stone,
             binder: &self.binder,
+            site_units: &self.site_units,
         }
     }
 }

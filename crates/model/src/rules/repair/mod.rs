@@ -17,7 +17,7 @@ use serde::Deserialize;
 pub use binder::{BinderVolumeRules, GradeRules};
 pub use caution::CautionRules;
 pub use compactor::{CompactorPractice, CompactorRules, WorkedIn};
-pub use growth::GrowthRules;
+pub use growth::{GrowthClassRules, GrowthRules};
 pub use moisture::MoistureRules;
 pub use seal::{SealRules, TrafficFactor};
 pub use time::TimeRules;
