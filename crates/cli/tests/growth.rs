@@ -86,3 +86,37 @@ fn bad_rows_are_refused_and_the_rest_is_used() {
     assert_eq!(code, 1);
     assert!(stderr.contains("file.unreadable") && stderr.contains("none.csv"), "{stderr}");
 }
+
+/// Trips and roads are the day's parts; a sum is less spread than its parts added quantile by quantile; what is loaded
+/// suffices as often as asked.
+#[test]
+fn the_days_totals_agree_with_its_jobs() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out").display().to_string();
+    let arguments =
+        ["plan", &demo("district.toml"), "--holes", &demo("holes.csv"), "--date", "2026-06-09", "--out", &out];
+    let (code, _, stderr) = parts(&lengthsman(&arguments));
+    assert_eq!(code, 3, "{stderr}");
+    let plan = common::plan_json(Path::new(&out));
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let base = |totals: &Value, key: &str| number(&totals["base_volume_m3"][key]);
+    let (day, totals) = (&plan["totals"]["day"], &plan["totals"]);
+    let trips: f64 = totals["trips"].as_array().unwrap().iter().map(|trip| base(trip, "value")).sum();
+    let roads: f64 = totals["roads"].as_array().unwrap().iter().map(|road| base(&road["totals"], "value")).sum();
+    let sites = plan["round"]["trips"].as_array().unwrap().iter().flat_map(|trip| trip.as_array().unwrap());
+    let jobs: Vec<&Value> = sites
+        .flat_map(|site| plan["sites"][site.as_u64().unwrap() as usize]["jobs"].as_array().unwrap())
+        .map(|job| &plan["jobs"][job.as_u64().unwrap() as usize]["repair"]["loose_volume_m3"])
+        .collect();
+    let of_jobs = |key: &str| jobs.iter().map(|figure| number(&figure[key])).sum::<f64>();
+    assert_eq!(day["cuts"].as_u64(), Some(jobs.len() as u64));
+    for sum in [trips, roads, of_jobs("value")] {
+        assert!((sum - base(day, "value")).abs() < 1e-6, "{sum}");
+    }
+    assert!(base(day, "p90") < of_jobs("p90") && base(day, "p10") > of_jobs("p10"));
+    for (load, trip) in plan["loads"].as_array().unwrap().iter().zip(totals["trips"].as_array().unwrap()) {
+        let loaded = number(&load["total"]["base_volume_m3"]);
+        assert!(loaded >= base(trip, "p90") && loaded <= of_jobs("p90"), "{loaded}");
+        assert!((0.9..0.905).contains(&number(&load["suffices"])), "{}", load["suffices"]);
+    }
+}

@@ -247,3 +247,16 @@ fn sorted_columns(draws: &[Sums]) -> [Vec<f64>; KINDS] {
 fn place(p: f64, count: usize) -> usize {
     ((p * count as f64).ceil() as usize).clamp(1, count.max(1)) - 1
 }
+
+#[cfg(test)]
+mod tests {
+    use super::place;
+
+    #[test]
+    fn a_quantile_is_the_least_value_that_suffices_for_its_share() {
+        // Nine of ten values do not exceed the ninth.
+        assert_eq!((place(0.9, 10), place(0.91, 10), place(0.89, 10)), (8, 9, 8));
+        assert_eq!((place(0.0, 10), place(1.0, 10), place(0.5, 3)), (0, 9, 1));
+        assert_eq!((place(0.5, 0), place(0.5, 1)), (0, 0));
+    }
+}

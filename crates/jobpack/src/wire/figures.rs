@@ -41,7 +41,7 @@ pub struct CountJson {
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "SiteCount")]
 pub struct SiteCountJson {
-    /// base, water, binder, cover_stone or spoil.
+    /// `base`, `water`, `binder`, `cover_stone` or `spoil`.
     good: &'static str,
     /// Name of one unit.
     unit: String,

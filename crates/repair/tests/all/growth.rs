@@ -148,6 +148,18 @@ fn each_class_learns_from_its_own_records() {
     let source = &learnt.rules.default.median.source.cite;
     assert!(source.starts_with("3 records of records.csv, added to: common practice"), "{source}");
     assert!(learnt.rules.class["Main"].sigma.source.cite.starts_with("2 records of"));
+    // What is shown is the belief's own.
+    let spread = main.growth.spread.unwrap();
+    for (p, shown) in [(0.1, spread.p10), (0.5, spread.p50), (0.9, spread.p90)] {
+        near(shown, main.posterior.quantile(p).exp(), 1e-12);
+    }
+    let why = main.growth.why.to_string();
+    for said in ["exp(m0) = 1.200", "k0 = 5", "v0 = 12", "n = 2", "exp(mean(ln g)) = 1.500", "exp(m) = 1.279"] {
+        assert!(why.contains(said), "{said}: {why}");
+    }
+    let one = learn(&two_classes(), &records[..1], "r.csv");
+    assert!(one.rules.class["Main"].median.source.cite.starts_with("1 record of r.csv, added to"));
+    assert!(one.classes[0].growth.why.to_string().contains("exp(mean(ln g)) = none"));
     // Roads take their class's growth.
     assert_eq!(learnt.rules.of_road(Some(RoadClass::Trunk)).0, "Main");
     assert_eq!(learnt.rules.of_road(Some(RoadClass::Service)).0, "default");
@@ -196,6 +208,11 @@ fn the_depth_share_is_drawn_towards_the_records() {
     near(learnt.depth_share.value, 0.562_321, 1e-5);
     assert_eq!(learnt.rules.depth_share.value, learnt.depth_share.value);
     assert_eq!(learnt.rules.depth_share_weight.value, 11.0);
+    assert!(learnt.depth_share.why.to_string().contains("s0 = 0.6, w = 10, q = 0.0795, records = 1"));
+    // Nothing to go by: a share that counts as no record, and a hole that did not grow.
+    let mut weightless = rules().growth;
+    weightless.depth_share_weight.value = 0.0;
+    assert_eq!(learn(&weightless, &[record("", 0.1, 0.1, Some((0.1, 0.1)))], "r").depth_share.value, 0.6);
     // A hole that grew in area only, and one that got shallower, can't take it below zero; nor above one.
     let many = |before: f64, after: f64| vec![record("", 0.1, 0.3, Some((before, after))); 200];
     assert_eq!(learn(&rules().growth, &many(0.2, 0.1), "r").depth_share.value, 0.0);
