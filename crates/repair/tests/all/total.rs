@@ -1,6 +1,7 @@
 //! Sums over holes: against a million draws of numpy (tests/reference/growth.py), and their laws.
 
 use model::quantity::InVolume;
+use model::road::RoadClass;
 use model::rules::repair::RepairRules;
 use model::total::Totals;
 use repair::{Drawn, Part, at_quantile, repair};
@@ -123,6 +124,25 @@ fn errors_cancel_in_part_and_less_on_one_road() {
     assert!(apart < 0.8 * together && together < 0.95 * alone, "{apart} {together} {alone}");
     // The class's own doubt does not cancel at all: never narrower than it, sigma / sqrt(k) = 0.096 of ln g.
     assert!(apart > 2.0 * 1.28 * 0.096, "{apart}");
+}
+
+/// Each hole grows as its own class does: 0.2 m3 that take 1.2 times as much, 0.2 m3 that take twice as much.
+#[test]
+fn holes_of_two_classes_each_grow_as_theirs() {
+    let mut rules = proportional(10_000);
+    let mut main = rules.growth.default.clone();
+    main.median.value = 2.0;
+    for class in [&mut main, &mut rules.growth.default] {
+        class.sigma.value = 0.02;
+    }
+    main.roads = vec![RoadClass::Primary];
+    rules.growth.class.insert("main".into(), main);
+    let examples = holes(&[0.2, 0.2]);
+    let mut parts = parts(&examples, &[0, 1]);
+    parts[1].input = parts[1].input.on_road(RoadClass::Primary);
+    let totals = Drawn::new(&parts, &rules, 1).totals(&[0, 1]);
+    let loose = totals.base_volume.value.in_cubic_metres() / 0.4;
+    near(base(&totals)[1] / loose, 0.2 * 1.2 + 0.2 * 2.0, 2e-3);
 }
 
 #[test]
