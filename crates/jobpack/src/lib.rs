@@ -19,7 +19,7 @@ mod svg;
 mod typesetting;
 mod wire;
 
-pub use drawing::{cut_plan_svg, place_map_svg, route_map_svg, section_svg, zone_plan_svg};
+pub use drawing::{cut_plan_svg, cut_svg, place_map_svg, route_map_svg, section_svg, zone_plan_svg};
 pub use error::JobPackError;
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;

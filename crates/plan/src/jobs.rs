@@ -84,7 +84,7 @@ fn cuts(
         across_max_m: right.in_metres(),
         along_min_m: 0.0,
         along_max_m: network.length(key.0).in_metres(),
-        wheel_paths: wheel_paths(section, &rules.mark_out.wheel_path),
+        wheel_paths: wheel_paths(section.lanes, section.width, &rules.mark_out.wheel_path),
     };
     holes.retain(|&hole| match markout::check_outline(&located[hole].outline, &pavement) {
         Ok(()) => true,
@@ -164,12 +164,12 @@ fn pavement(section: &RoadSection, on_shoulder: bool, side: Side) -> (Length, Le
 }
 
 /// The strips that wheels run on: two in each lane, beside its middle; lanes share the seal's width evenly.
-fn wheel_paths(section: &RoadSection, rules: &WheelPathRules) -> Vec<WheelPath> {
+pub fn wheel_paths(lanes: u32, width: Length, rules: &WheelPathRules) -> Vec<WheelPath> {
     let (offset, half_strip) = (rules.offset_m.value, rules.strip_m.value / 2.0);
     if half_strip <= 0.0 {
         return Vec::new();
     }
-    lane_middles(section)
+    lane_middles(lanes, width)
         .flat_map(|middle| [middle - offset, middle + offset])
         .map(|middle| WheelPath { across_min_m: middle - half_strip, across_max_m: middle + half_strip })
         .collect()
@@ -230,4 +230,35 @@ pub(crate) fn position_at(
     let chainage = chainage.max(metres(0.0)).min(length);
     let (_, azimuth_deg) = network.point_at(like.0, chainage);
     RoadPosition { section: like.0, chainage, across, side: like.1, travel: like.2, distance: metres(0.0), azimuth_deg }
+}
+
+#[cfg(test)]
+mod tests {
+    use model::figure::Source;
+    use model::rules::Sourced;
+
+    use super::*;
+
+    #[test]
+    fn each_lane_has_two_wheel_paths() {
+        fn sourced<T>(value: T) -> Sourced<T> {
+            Sourced { value, source: Source::common_practice() }
+        }
+        let mut rules = WheelPathRules {
+            keep_clear: sourced(true),
+            offset_m: sourced(0.9),
+            strip_m: sourced(0.6),
+            greatest_shift_m: sourced(0.3),
+        };
+        // Two lanes of 3.2 m: middles at -1.6 and 1.6, paths around -2.5, -0.7, 0.7 and 2.5.
+        let borders = |paths: &[WheelPath]| paths.iter().map(|p| [p.across_min_m, p.across_max_m]).collect::<Vec<_>>();
+        let expected = [[-2.8, -2.2], [-1.0, -0.4], [0.4, 1.0], [2.2, 2.8]];
+        for (got, expected) in borders(&wheel_paths(2, metres(6.4), &rules)).iter().zip(expected) {
+            assert!((got[0] - expected[0]).abs() < 1e-9 && (got[1] - expected[1]).abs() < 1e-9, "{got:?} {expected:?}");
+        }
+        // No lane count is one lane.
+        assert_eq!(wheel_paths(0, metres(3.0), &rules).len(), 2);
+        rules.strip_m.value = 0.0;
+        assert!(wheel_paths(2, metres(6.4), &rules).is_empty());
+    }
 }

@@ -40,6 +40,7 @@ use thiserror::Error;
 use triage::TriageInput;
 
 use crate::jobs::Refusals;
+pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
 use crate::locate::NotLocated;
 use crate::totals::RoundTotals;

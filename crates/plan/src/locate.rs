@@ -6,7 +6,7 @@ use model::hole::{Hole, LanePosition, Shape};
 use model::place::{FramePoint, RoadPosition, Side};
 use model::plan::LeftOut;
 use model::problem::{Problem, ProblemSeverity};
-use model::quantity::InLength;
+use model::quantity::{InLength, Length};
 use model::road::{Flow, RoadSection, Surface};
 use model::rules::planning::PlanningRules;
 use roads::{Network, SnapRefusal};
@@ -175,8 +175,8 @@ pub(crate) fn lane_middle(position: &RoadPosition, section: &RoadSection) -> f64
 }
 
 /// Middles of all lanes, metres across, from the left.
-pub(crate) fn lane_middles(section: &RoadSection) -> impl Iterator<Item = f64> {
-    let (lanes, width) = (section.lanes.max(1), section.width.in_metres());
+pub(crate) fn lane_middles(lanes: u32, width: Length) -> impl Iterator<Item = f64> {
+    let (lanes, width) = (lanes.max(1), width.in_metres());
     (0..lanes).map(move |lane| (f64::from(lane) + 0.5) * width / f64::from(lanes) - width / 2.0)
 }
 

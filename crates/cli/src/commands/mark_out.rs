@@ -1,5 +1,7 @@
 //! `lengthsman mark-out`: the cut around holes whose outlines are given in metres beside a road.
 
+use std::path::{Path, PathBuf};
+
 use exchange::quantity_text::read_length;
 use model::cut_out::FrameOutline;
 use model::hole::HoleId;
@@ -22,6 +24,15 @@ pub(crate) struct Arguments {
     /// Sealed width; without it no edge is near.
     #[arg(long, value_parser = |text: &str| read_length(text).map_err(|error| error.to_string()))]
     pavement_width: Option<Length>,
+    /// Lanes that share the sealed width, for the wheel paths; only matters where the rules keep joints out of them.
+    #[arg(long, default_value_t = 2, requires = "pavement_width", value_parser = clap::value_parser!(u32).range(1..=20))]
+    lanes: u32,
+    /// District file with the rules to mark out by (corners, prices, margins); without it those of common practice.
+    #[arg(long)]
+    district: Option<PathBuf>,
+    /// Draw the cut to this file; a second cut goes to a file of that name with -2 added, and so on.
+    #[arg(long, value_name = "FILE")]
+    svg: Option<PathBuf>,
     /// Print under each figure how it was worked out and what that rests on.
     #[arg(long)]
     why: bool,
@@ -31,8 +42,8 @@ pub(crate) struct Arguments {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
-    let rules = match input::setting_or_defaults(None) {
-        Ok((_, rules)) => rules,
+    let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
+        Ok(found) => found,
         Err(problems) => {
             report::print(&problems);
             return Outcome::NothingProduced;
@@ -50,7 +61,12 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     }
     let pavement = arguments.pavement_width.map_or_else(markout::Pavement::without_edges, |width| {
         let half = width.in_metres() / 2.0;
-        markout::Pavement { across_min_m: -half, across_max_m: half, ..markout::Pavement::without_edges() }
+        markout::Pavement {
+            across_min_m: -half,
+            across_max_m: half,
+            wheel_paths: plan::wheel_paths(arguments.lanes, width, &rules.mark_out.wheel_path),
+            ..markout::Pavement::without_edges()
+        }
     });
     let cuts = match markout::mark_out(&outlines, &pavement, &rules.mark_out) {
         Ok(cuts) => cuts,
@@ -59,6 +75,16 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             return Outcome::WrongUsage;
         }
     };
+    if let Some(file) = &arguments.svg {
+        let edges = arguments.pavement_width.map(|width| (-width / 2.0, width / 2.0));
+        for (index, cut) in cuts.iter().enumerate() {
+            let path = numbered(file, index + 1);
+            if let Err(error) = std::fs::write(&path, jobpack::cut_svg(cut, district.units, edges)) {
+                eprintln!("{}: {error}; give a file that can be written to", path.display());
+                return Outcome::NothingProduced;
+            }
+        }
+    }
     if arguments.json {
         let cuts: Vec<_> = cuts
             .iter()
@@ -68,6 +94,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
                     "corners_m": cut.corners.iter().map(|c| [c.along_m, c.across_m]).collect::<Vec<_>>(),
                     "length_m": cut.length.in_metres(),
                     "width_m": cut.width.in_metres(),
+                    "narrowest_m": cut.narrowest.in_metres(),
                     "angle_deg": cut.angle_deg,
                     "cut_area_m2": figure_json(&cut.area, InArea::in_square_metres),
                     "perimeter_m": figure_json(&cut.perimeter, InLength::in_metres),
@@ -83,11 +110,13 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     for cut in &cuts {
         let names: Vec<&str> = cut.holes.iter().map(|hole| hole.0.as_str()).collect();
         say!(
-            "{}: {:.2} x {:.2} m, turned {:.1}°",
+            "{}: {} corners, {:.2} x {:.2} m, turned {:.1}°",
             names.join(", "),
+            cut.corners.len(),
             cut.length.in_metres(),
             cut.width.in_metres(),
-            cut.angle_deg
+            // Rounded first, so that no minus stands before a zero.
+            (cut.angle_deg * 10.0).round() / 10.0 + 0.0
         );
         for corner in &cut.corners {
             say!("  corner at {:.3} m along, {:.3} m across", corner.along_m, corner.across_m);
@@ -102,6 +131,19 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         }
     }
     Outcome::AllUsed
+}
+
+/// The file of that name for the first drawing, with a number added for the others.
+fn numbered(file: &Path, number: usize) -> PathBuf {
+    if number == 1 {
+        return file.to_owned();
+    }
+    let stem = file.file_stem().unwrap_or_default().to_string_lossy();
+    let mut name = format!("{stem}-{number}");
+    if let Some(extension) = file.extension() {
+        name = format!("{name}.{}", extension.to_string_lossy());
+    }
+    file.with_file_name(name)
 }
 
 fn ring(text: &str) -> Result<Vec<FramePoint>, String> {

@@ -2,10 +2,15 @@
 //!
 //! To scale. Traffic of the worked lane goes from left to right, as on the zone's plan.
 
+use geo::algorithm::buffer::{Buffer, BufferStyle, LineJoin};
+use geo::{BooleanOps, BoundingRect, Contains, Coord, InteriorPoint, LineString, MultiPolygon, Point, Polygon, Rect};
+use model::cut_out::CutOut;
+use model::district::UnitSystem;
 use model::place::{FramePoint, Travel};
 use model::plan::{Plan, PlannedJob};
-use model::quantity::metres;
+use model::quantity::{Length, metres};
 
+use super::cut_dimensions::{self, FIRST_ROW, ROW, dimensions, greatest_scale};
 use super::{input_of, length_m};
 use crate::display::Units;
 use crate::flat;
@@ -15,73 +20,103 @@ const WIDTH: f64 = 88.0;
 const HEIGHT: f64 = 61.0;
 /// The part of the paper the scaled drawing may take; dimensions stand around it.
 const FIELD: (f64, f64) = (60.0, 31.0);
+/// From the middle, what drawing and dimensions may take together on each side.
+const HALF: (f64, f64) = (42.5, 22.5);
 const MIDDLE: (f64, f64) = (45.0, 23.5);
 const SIZE: f64 = 2.6;
+/// Below this nothing could be read anyway, millimetres a metre.
+const SMALLEST_SCALE: f64 = 0.5;
+/// Guide lines end this far beyond the dimension line, and start this far from a corner.
+const BEYOND: f64 = 0.9;
+const OFF_CORNER: f64 = 0.8;
 
 /// Draws the plan of a job's cut.
 ///
 /// # Panics
 /// If `job` is not an index into `plan.jobs`.
 pub fn cut_plan_svg(plan: &Plan, job: usize) -> String {
-    let view = View::new(plan, &plan.jobs[job]);
-    let mut drawing = Drawing::new(WIDTH, HEIGHT);
-    view.road_lines(&mut drawing);
-    view.seal(&mut drawing);
-    view.hole_and_cut(&mut drawing);
-    view.dimensions(&mut drawing);
-    view.foot(&mut drawing);
-    drawing.finish()
+    let planned = &plan.jobs[job];
+    let zone = &plan.sites[planned.site].zone;
+    let half_m = plan.network.section(zone.section).width.value / 2.0;
+    let overlap_m = seal_overlap_m(planned);
+    let units = Units(plan.district.units);
+    let seal_words = match input_of(&planned.repair.seal_area.why, "overlap") {
+        Some(_) => format!("edge of the new seal, {} over", units.depth(metres(overlap_m))),
+        None => "edge of the new seal".to_owned(),
+    };
+    let sign = if zone.travel == Travel::Forward { 1.0 } else { -1.0 };
+    let view = View::new(&planned.cut, units, sign, Some((-half_m, half_m)), Some((overlap_m, seal_words)));
+    view.drawing("traffic, along the road")
+}
+
+/// Draws a cut alone, without a plan: increasing chainage goes from left to right. `pavement` are the edges of the seal
+/// across, where they are known.
+pub fn cut_svg(cut: &CutOut, units: UnitSystem, pavement: Option<(Length, Length)>) -> String {
+    let edges = pavement.map(|(left, right)| (left.value, right.value));
+    View::new(cut, Units(units), 1.0, edges, None).drawing("along the road, increasing chainage")
 }
 
 struct View<'a> {
-    plan: &'a Plan,
-    job: &'a PlannedJob,
+    cut: &'a CutOut,
     units: Units,
     sign: f64,
+    /// Left and right edge of the seal.
+    edges: Option<(f64, f64)>,
+    /// How far the new seal laps over, and the words for it.
+    seal: Option<(f64, String)>,
     centre: FramePoint,
     /// Millimetres on paper for a metre of road.
     scale: f64,
-    overlap_m: f64,
+    dimensions: Vec<cut_dimensions::Dimension>,
 }
 
 impl<'a> View<'a> {
-    fn new(plan: &'a Plan, job: &'a PlannedJob) -> Self {
-        let zone = &plan.sites[job.site].zone;
-        let overlap_m = seal_overlap_m(job);
-        let centre = flat::middle(&job.cut.corners);
+    fn new(cut: &'a CutOut, units: Units, sign: f64, edges: Option<(f64, f64)>, seal: Option<(f64, String)>) -> Self {
+        let overlap_m = seal.as_ref().map_or(0.0, |(overlap_m, _)| *overlap_m);
+        let centre = flat::middle(&cut.corners);
         let mut reach: (f64, f64) = (0.1, 0.1);
-        let rings = job.cut.outlines.iter().flat_map(|o| &o.ring).chain(&job.cut.corners);
-        for point in rings {
+        for point in cut.outlines.iter().flat_map(|outline| &outline.ring).chain(&cut.corners) {
             reach.0 = reach.0.max((point.along_m - centre.along_m).abs() + overlap_m);
             reach.1 = reach.1.max((point.across_m - centre.across_m).abs() + overlap_m);
         }
-        let scale = (FIELD.0 / (2.0 * reach.0)).min(FIELD.1 / (2.0 * reach.1));
-        View {
-            plan,
-            job,
-            units: Units(plan.district.units),
-            sign: if zone.travel == Travel::Forward { 1.0 } else { -1.0 },
-            centre,
-            scale,
-            overlap_m,
+        let mut scale = (FIELD.0 / (2.0 * reach.0)).min(FIELD.1 / (2.0 * reach.1));
+        let corners: Vec<(f64, f64)> =
+            cut.corners.iter().map(|&corner| cut_dimensions::turned(corner, centre, sign)).collect();
+        let at_scale = |scale: f64| dimensions(&corners, scale, |length_m| units.side(metres(length_m)));
+        // A smaller scale may need more rows, and these a smaller scale: down by small steps until all fits.
+        let mut shown = at_scale(scale);
+        while greatest_scale(&shown, overlap_m, HALF) < scale && scale > SMALLEST_SCALE {
+            scale *= 0.97;
+            shown = at_scale(scale);
         }
+        View { cut, units, sign, edges, seal, centre, scale, dimensions: shown }
+    }
+
+    fn drawing(&self, direction: &str) -> String {
+        let mut drawing = Drawing::new(WIDTH, HEIGHT);
+        self.road_lines(&mut drawing);
+        self.new_seal(&mut drawing);
+        self.hole_and_cut(&mut drawing);
+        self.dimension_lines(&mut drawing);
+        self.foot(&mut drawing, direction);
+        drawing.finish()
     }
 
     fn at(&self, point: FramePoint) -> (f64, f64) {
-        (
-            MIDDLE.0 + (point.along_m - self.centre.along_m) * self.sign * self.scale,
-            MIDDLE.1 + (point.across_m - self.centre.across_m) * self.sign * self.scale,
-        )
+        self.on_paper(cut_dimensions::turned(point, self.centre, self.sign))
+    }
+
+    fn on_paper(&self, (x_m, y_m): (f64, f64)) -> (f64, f64) {
+        (MIDDLE.0 + x_m * self.scale, MIDDLE.1 + y_m * self.scale)
     }
 
     /// Edges of the sealed width and the centre line, where they cross the drawing.
     fn road_lines(&self, drawing: &mut Drawing) {
-        let road = self.plan.network.section(self.plan.sites[self.job.site].zone.section);
-        let half = road.width.value / 2.0;
+        let Some((left, right)) = self.edges else { return };
         for (across_m, words, style) in [
-            (-half, "edge of the seal", stroke(weight::BOLD)),
-            (half, "edge of the seal", stroke(weight::BOLD)),
-            (0.0, "centre line", dashed(weight::LINE, "3 1.2")),
+            (left, "edge of the seal", stroke(weight::BOLD)),
+            (right, "edge of the seal", stroke(weight::BOLD)),
+            (f64::midpoint(left, right), "centre line", dashed(weight::LINE, "3 1.2")),
         ] {
             let (_, y) = self.at(FramePoint { along_m: self.centre.along_m, across_m });
             if (3.0..=46.0).contains(&y) {
@@ -93,78 +128,60 @@ impl<'a> View<'a> {
         }
     }
 
-    fn seal(&self, drawing: &mut Drawing) {
-        let half = self.plan.network.section(self.plan.sites[self.job.site].zone.section).width.value / 2.0;
-        let on_pavement = kept_between(grown(&self.job.cut.corners, self.overlap_m), -half, half);
-        let ring: Vec<(f64, f64)> = on_pavement.into_iter().map(|p| self.at(p)).collect();
-        drawing.path(&ring, true, &dashed(weight::LINE, "1.6 1"));
+    fn new_seal(&self, drawing: &mut Drawing) {
+        let Some((overlap_m, _)) = self.seal else { return };
+        for polygon in grown(&self.cut.corners, self.centre, overlap_m, self.edges) {
+            for ring in std::iter::once(polygon.exterior()).chain(polygon.interiors()) {
+                let points = &ring.0[..ring.0.len().saturating_sub(1)];
+                let ring: Vec<(f64, f64)> =
+                    points.iter().map(|point| self.on_paper((point.x * self.sign, point.y * self.sign))).collect();
+                drawing.path(&ring, true, &dashed(weight::LINE, "1.6 1"));
+            }
+        }
     }
 
     fn hole_and_cut(&self, drawing: &mut Drawing) {
-        let cut: Vec<(f64, f64)> = self.job.cut.corners.iter().map(|p| self.at(*p)).collect();
+        let cut: Vec<(f64, f64)> = self.cut.corners.iter().map(|p| self.at(*p)).collect();
         drawing.path(&cut, true, "fill=\"#fff\"");
-        for outline in &self.job.cut.outlines {
+        for outline in &self.cut.outlines {
             let ring: Vec<(f64, f64)> = outline.ring.iter().map(|p| self.at(*p)).collect();
             let style = format!("fill=\"#d9d9d9\" {}", stroke(weight::LINE));
             drawing.path(&ring, true, &style);
-            let middle = self.at(flat::middle(&outline.ring));
+            let middle = self.at(inside(&outline.ring));
             let label = crate::svg::clip(&outline.hole.0, SIZE, 26.0);
             drawing.text((middle.0, middle.1 + SIZE * 0.35), &label, Type::plain(SIZE).middle().rim());
         }
         drawing.path(&cut, true, &stroke(weight::BOLD));
     }
 
-    /// Each different side once, outside the seal; every side where the cut is not a rectangle.
-    fn dimensions(&self, drawing: &mut Drawing) {
-        let corners = &self.job.cut.corners;
-        let sides = if corners.len() == 4 { 2 } else { corners.len() };
-        let away = self.overlap_m * self.scale + 4.2;
-        let middle = self.at(self.centre);
-        for index in 0..sides.min(corners.len()) {
-            // For a rectangle take the lower and the left side, where nothing else stands.
-            let index = if corners.len() == 4 { self.chosen_side(index) } else { index };
-            let (a, b) = (corners[index], corners[(index + 1) % corners.len()]);
-            let (pa, pb) = (self.at(a), self.at(b));
-            let (dx, dy) = (pb.0 - pa.0, pb.1 - pa.1);
-            let length = dx.hypot(dy);
-            if length < 1e-6 {
-                continue;
-            }
-            let mut normal = (dy / length, -dx / length);
-            let towards = (f64::midpoint(pa.0, pb.0) - middle.0, f64::midpoint(pa.1, pb.1) - middle.1);
-            if normal.0 * towards.0 + normal.1 * towards.1 < 0.0 {
-                normal = (-normal.0, -normal.1);
-            }
-            let shift = |p: (f64, f64), by: f64| (p.0 + normal.0 * by, p.1 + normal.1 * by);
-            for p in [pa, pb] {
-                drawing.line(shift(p, 0.8), shift(p, away + 0.9), &stroke(weight::FINE));
-            }
-            let real = metres((b.along_m - a.along_m).hypot(b.across_m - a.across_m));
-            let (from, to) = if shift(pa, away) <= shift(pb, away) {
-                (shift(pa, away), shift(pb, away))
-            } else {
-                (shift(pb, away), shift(pa, away))
+    fn dimension_lines(&self, drawing: &mut Drawing) {
+        let overlap_m = self.seal.as_ref().map_or(0.0, |(overlap_m, _)| *overlap_m);
+        for dimension in &self.dimensions {
+            let outward = dimension.outward;
+            let out_of = |end: (f64, f64)| end.0 * outward.0 + end.1 * outward.1;
+            let seal_mm = |end: (f64, f64)| (dimension.reach_m + overlap_m - out_of(end)) * self.scale;
+            let line_mm = FIRST_ROW + ROW * dimension.row as f64;
+            let shifted = |end: (f64, f64), by_mm: f64| {
+                let (x, y) = self.on_paper(end);
+                (x + outward.0 * by_mm, y + outward.1 * by_mm)
             };
-            drawing.dimension(from, to, &self.units.side(real), 3.0);
+            for end in dimension.ends {
+                let start = if dimension.is_hidden { seal_mm(end) + OFF_CORNER } else { OFF_CORNER };
+                let style = stroke(weight::FINE);
+                drawing.line(shifted(end, start), shifted(end, seal_mm(end) + line_mm + BEYOND), &style);
+            }
+            let [a, b] = dimension.ends.map(|end| shifted(end, seal_mm(end) + line_mm));
+            let (from, to) = if a <= b { (a, b) } else { (b, a) };
+            drawing.dimension(from, to, &self.units.side(metres(dimension.length_m)), cut_dimensions::TYPE);
         }
     }
 
-    /// Of a rectangle's two pairs of sides, the one of each pair that lies lowest, then leftmost, on paper.
-    fn chosen_side(&self, pair: usize) -> usize {
-        let corners = &self.job.cut.corners;
-        let place = |side: usize| {
-            let (a, b) = (self.at(corners[side]), self.at(corners[(side + 1) % 4]));
-            f64::midpoint(a.1, b.1) - f64::midpoint(a.0, b.0)
-        };
-        if place(pair) >= place(pair + 2) { pair } else { pair + 2 }
-    }
-
-    fn foot(&self, drawing: &mut Drawing) {
+    fn foot(&self, drawing: &mut Drawing, direction: &str) {
         let y = 50.0;
         drawing.line((2.0, y), (15.0, y), &stroke(weight::LINE));
         drawing.arrow_head((16.5, y), (1.0, 0.0), 2.4);
-        drawing.text((18.0, y + 0.95), "traffic, along the road", Type::plain(SIZE));
-        let angle = self.job.cut.angle_deg;
+        drawing.text((18.0, y + 0.95), direction, Type::plain(SIZE));
+        let angle = self.cut.angle_deg;
         let turned = if angle.abs() < 0.5 {
             "long side along the road".to_owned()
         } else if (angle.abs() - 90.0).abs() < 0.5 {
@@ -180,16 +197,14 @@ impl<'a> View<'a> {
         drawing.text((6.4, key), "hole", Type::plain(SIZE));
         drawing.line((18.0, key - 0.9), (23.0, key - 0.9), &stroke(weight::BOLD));
         drawing.text((24.0, key), "cut", Type::plain(SIZE));
-        drawing.line((34.0, key - 0.9), (40.0, key - 0.9), &dashed(weight::LINE, "1.6 1"));
-        let seal = match input_of(&self.job.repair.seal_area.why, "overlap") {
-            Some(_) => format!("edge of the new seal, {} over", self.units.depth(metres(self.overlap_m))),
-            None => "edge of the new seal".to_owned(),
-        };
-        drawing.text((41.0, key), &seal, Type::plain(SIZE));
+        if let Some((_, words)) = &self.seal {
+            drawing.line((34.0, key - 0.9), (40.0, key - 0.9), &dashed(weight::LINE, "1.6 1"));
+            drawing.text((41.0, key), words, Type::plain(SIZE));
+        }
     }
 
     fn scale_bar(&self, drawing: &mut Drawing, right: (f64, f64)) {
-        let si = self.plan.district.units == model::district::UnitSystem::Si;
+        let si = self.units.0 == UnitSystem::Si;
         let (unit_m, unit) = if si { (1.0, "m") } else { (0.3048, "ft") };
         let choices = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0];
         let fits = choices.into_iter().rev().find(|c| c * unit_m * self.scale <= 20.0).unwrap_or(choices[0]);
@@ -209,91 +224,83 @@ fn seal_overlap_m(job: &PlannedJob) -> f64 {
     if let Some(length) = input_of(&job.repair.seal_area.why, "overlap").and_then(length_m) {
         return length;
     }
-    // (l + 2o)(w + 2o) = S for o.
-    let (l, w) = (job.cut.length.value, job.cut.width.value);
-    let extra = job.repair.seal_area.value.value - l * w;
-    let sum = l + w;
-    let overlap = ((sum * sum + 4.0 * extra.max(0.0)).sqrt() - sum) / 4.0;
+    // Every right-angled ring has four corners more that turn outwards than inwards: A + P o + 4 o^2 = S for o.
+    let extra = job.repair.seal_area.value.value - job.cut.area.value.value;
+    let around = around_m(&job.cut.corners);
+    let overlap = ((around * around + 16.0 * extra.max(0.0)).sqrt() - around) / 8.0;
     if overlap.is_finite() { overlap.clamp(0.0, 0.5) } else { 0.0 }
 }
 
-/// The polygon with every side moved outwards by a distance.
-fn grown(corners: &[FramePoint], by: f64) -> Vec<FramePoint> {
-    let n = corners.len();
-    if n < 3 {
-        return corners.to_vec();
+fn around_m(corners: &[FramePoint]) -> f64 {
+    let next = corners.iter().cycle().skip(1);
+    corners.iter().zip(next).map(|(a, b)| (b.along_m - a.along_m).hypot(b.across_m - a.across_m)).sum()
+}
+
+/// A point well inside a ring, for the label; the middle of its box where there is none.
+fn inside(ring: &[FramePoint]) -> FramePoint {
+    let middle = flat::middle(ring);
+    let near: LineString =
+        ring.iter().map(|p| Coord { x: p.along_m - middle.along_m, y: p.across_m - middle.across_m }).collect();
+    let is_finite = near.0.iter().all(|point| point.x.is_finite() && point.y.is_finite());
+    let polygon = Polygon::new(near, Vec::new());
+    // The middle of the box itself where it lies inside: most holes are round.
+    if !is_finite || polygon.contains(&Point::new(0.0, 0.0)) {
+        return middle;
     }
-    let area: f64 = (0..n)
-        .map(|i| {
-            let (a, b) = (corners[i], corners[(i + 1) % n]);
-            a.along_m * b.across_m - b.along_m * a.across_m
-        })
-        .sum();
-    let turn = if area >= 0.0 { 1.0 } else { -1.0 };
-    (0..n)
-        .map(|i| {
-            let (before, here, after) = (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n]);
-            let (n1, n2) = (outward(before, here, turn), outward(here, after, turn));
-            // The corner moves along the bisector so far that both sides keep the distance.
-            let grow = by / (1.0 + n1.0 * n2.0 + n1.1 * n2.1).max(0.1);
-            FramePoint { along_m: here.along_m + (n1.0 + n2.0) * grow, across_m: here.across_m + (n1.1 + n2.1) * grow }
-        })
-        .collect()
+    polygon.interior_point().map_or(middle, |point| FramePoint {
+        along_m: middle.along_m + point.x(),
+        across_m: middle.across_m + point.y(),
+    })
 }
 
-/// The part of a polygon between two lines along the road (Sutherland–Hodgman clipping, one line after the other).
-fn kept_between(ring: Vec<FramePoint>, low: f64, high: f64) -> Vec<FramePoint> {
-    let keep = |ring: Vec<FramePoint>, sign: f64, limit: f64| -> Vec<FramePoint> {
-        let mut kept = Vec::with_capacity(ring.len() + 2);
-        for (index, here) in ring.iter().enumerate() {
-            let next = &ring[(index + 1) % ring.len()];
-            let (a, b) = (sign * here.across_m - limit, sign * next.across_m - limit);
-            if a <= 0.0 {
-                kept.push(*here);
-            }
-            if (a < 0.0 && b > 0.0) || (a > 0.0 && b < 0.0) {
-                let t = a / (a - b);
-                kept.push(FramePoint {
-                    along_m: here.along_m + t * (next.along_m - here.along_m),
-                    across_m: here.across_m + t * (next.across_m - here.across_m),
-                });
-            }
+/// The cut with every side moved outwards by a distance, kept between the seal's edges; metres from `middle`.
+fn grown(corners: &[FramePoint], middle: FramePoint, by_m: f64, edges: Option<(f64, f64)>) -> MultiPolygon {
+    // The mitre's least angle (radians) only cuts off needle corners; a cut's corners are right angles.
+    const LEAST_MITRE_ANGLE: f64 = 0.2;
+    let near = |p: &FramePoint| Coord { x: p.along_m - middle.along_m, y: p.across_m - middle.across_m };
+    let ring: LineString = corners.iter().map(near).collect();
+    if corners.len() < 3 || ring.0.iter().any(|point| !point.x.is_finite() || !point.y.is_finite()) {
+        return MultiPolygon::new(Vec::new());
+    }
+    let style = BufferStyle::new(by_m).line_join(LineJoin::Miter(LEAST_MITRE_ANGLE));
+    let grown = Polygon::new(ring, Vec::new()).buffer_with_style(style);
+    match (edges, grown.bounding_rect()) {
+        (Some((left, right)), Some(bounds)) => {
+            let (left, right) = (left - middle.across_m, right - middle.across_m);
+            let strip = Rect::new((bounds.min().x - 1.0, left), (bounds.max().x + 1.0, right));
+            grown.intersection(&strip.to_polygon())
         }
-        kept
-    };
-    keep(keep(ring, 1.0, high), -1.0, -low)
-}
-
-fn outward(a: FramePoint, b: FramePoint, turn: f64) -> (f64, f64) {
-    let (dx, dy) = (b.along_m - a.along_m, b.across_m - a.across_m);
-    let length = dx.hypot(dy).max(1e-9);
-    (dy / length * turn, -dx / length * turn)
+        _ => grown,
+    }
 }
 
 #[cfg(test)]
 mod tests {
+    use geo::Area;
+
     use super::*;
 
+    const ORIGIN: FramePoint = FramePoint { along_m: 0.0, across_m: 0.0 };
+
+    fn ring(points: &[(f64, f64)]) -> Vec<FramePoint> {
+        points.iter().map(|&(along_m, across_m)| FramePoint { along_m, across_m }).collect()
+    }
+
     #[test]
-    fn a_rectangle_grows_on_all_sides_whichever_way_round() {
-        let p = |along_m, across_m| FramePoint { along_m, across_m };
-        let ring = [p(0.0, 0.0), p(2.0, 0.0), p(2.0, 1.0), p(0.0, 1.0)];
-        let mut back = ring.to_vec();
-        back.reverse();
-        for corners in [ring.to_vec(), back] {
-            let grown = grown(&corners, 0.1);
-            let low = grown.iter().map(|p| p.along_m).fold(f64::INFINITY, f64::min);
-            let high = grown.iter().map(|p| p.across_m).fold(f64::NEG_INFINITY, f64::max);
-            assert!((low + 0.1).abs() < 1e-12 && (high - 1.1).abs() < 1e-12, "{grown:?}");
+    fn a_ring_grows_on_all_sides_whichever_way_round() {
+        // An L: 2.0 x 1.0 less 1.0 x 0.5; around 6.0. Grown by 0.1: 1.5 + 0.6 + 0.04.
+        let mut corners = ring(&[(0.0, 0.0), (2.0, 0.0), (2.0, 0.5), (1.0, 0.5), (1.0, 1.0), (0.0, 1.0)]);
+        for _ in 0..2 {
+            assert!((grown(&corners, ORIGIN, 0.1, None).unsigned_area() - 2.14).abs() < 1e-6);
+            corners.reverse();
         }
     }
 
     #[test]
     fn the_seal_ends_at_the_edge_of_the_pavement() {
-        let p = |along_m, across_m| FramePoint { along_m, across_m };
-        let ring = vec![p(0.0, 2.0), p(1.0, 2.0), p(1.0, 4.0), p(0.0, 4.0)];
-        let kept = kept_between(ring, -3.0, 3.0);
-        assert_eq!(kept.len(), 4);
-        assert!(kept.iter().all(|q| q.across_m <= 3.0) && kept.iter().any(|q| q.across_m == 3.0), "{kept:?}");
+        let corners = ring(&[(0.0, 2.0), (1.0, 2.0), (1.0, 4.0), (0.0, 4.0)]);
+        let kept = grown(&corners, ORIGIN, 0.1, Some((-3.0, 3.0)));
+        let bounds = kept.bounding_rect().unwrap();
+        assert!((bounds.max().y - 3.0).abs() < 1e-6 && (bounds.min().y - 1.9).abs() < 1e-6, "{bounds:?}");
     }
 }

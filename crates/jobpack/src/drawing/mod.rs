@@ -4,6 +4,7 @@
 //! Black on white, no meaning by colour; lengths are in millimetres on paper, so that a drawing keeps its type size
 //! wherever it is embedded at its natural width. Type is Noto Sans where present.
 
+mod cut_dimensions;
 mod cut_plan;
 mod frame;
 mod place_map;
@@ -17,7 +18,7 @@ mod zone_symbols;
 use model::figure::Why;
 use model::plan::Plan;
 
-pub use cut_plan::cut_plan_svg;
+pub use cut_plan::{cut_plan_svg, cut_svg};
 pub use place_map::place_map_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;

@@ -95,12 +95,17 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
     }
 }
 
-/// `1.25 × 0.85 m`, or each side with its own unit in feet and inches.
+/// `1.25 × 0.85 m`, or each side with its own unit in feet and inches; with notches, the rectangle around it and how many
+/// corners there are.
 pub fn size_words(units: Units, cut: &CutOut) -> String {
     let (length, width) = (units.side(cut.length), units.side(cut.width));
-    match (length.strip_suffix(" m"), width.strip_suffix(" m")) {
+    let size = match (length.strip_suffix(" m"), width.strip_suffix(" m")) {
         (Some(l), Some(_)) => format!("{l} × {width}"),
         _ => format!("{length} × {width}"),
+    };
+    match cut.corners.len() {
+        0..=4 => size,
+        corners => format!("{size}, {corners} corners"),
     }
 }
 

@@ -135,9 +135,13 @@ struct JobJson {
 #[schemars(rename = "Cut")]
 struct CutJson {
     /// Corners in order: along the section, across it (positive to the right of increasing chainage).
+    /// 4, 6 or 8 of them, all right angles.
     corners_m: Vec<[f64; 2]>,
+    /// Longer side of the cut, or of the rectangle around it.
     length_m: f64,
     width_m: f64,
+    /// Width of the narrowest part: the width itself, or that of an arm.
+    narrowest_m: f64,
     /// Longer side against the road, positive turning right.
     angle_deg: f64,
     cut_area_m2: FigureJson,
@@ -336,6 +340,7 @@ impl From<&PlannedJob> for JobJson {
                 corners_m: job.cut.corners.iter().map(|c| [round(c.along_m), round(c.across_m)]).collect(),
                 length_m: round(job.cut.length.in_metres()),
                 width_m: round(job.cut.width.in_metres()),
+                narrowest_m: round(job.cut.narrowest.in_metres()),
                 angle_deg: round(job.cut.angle_deg),
                 cut_area_m2: figure(&job.cut.area, InArea::in_square_metres),
                 perimeter_m: figure(&job.cut.perimeter, InLength::in_metres),
