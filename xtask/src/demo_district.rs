@@ -18,21 +18,22 @@ const MIDDLE_LON: f64 = -28.4;
 const MIDDLE_LAT: f64 = 47.3;
 const KM_PER_DEGREE_LAT: f64 = 111.2;
 
-type Km = (f64, f64);
+/// Kilometres east and north of the island's middle.
+pub(crate) type Km = (f64, f64);
 
-struct Road {
-    id: String,
-    name: String,
-    number: &'static str,
-    class: &'static str,
-    speed_kmh: u32,
-    lanes: u32,
-    width_m: f64,
-    shoulder_m: f64,
-    surface: &'static str,
-    oneway: bool,
-    vehicles_per_day: u32,
-    points: Vec<Km>,
+pub(crate) struct Road {
+    pub id: String,
+    pub name: String,
+    pub number: &'static str,
+    pub class: &'static str,
+    pub speed_kmh: u32,
+    pub lanes: u32,
+    pub width_m: f64,
+    pub shoulder_m: f64,
+    pub surface: &'static str,
+    pub oneway: bool,
+    pub vehicles_per_day: u32,
+    pub points: Vec<Km>,
 }
 
 const VILLAGES: [(&str, f64, f64); 14] = [
@@ -99,9 +100,9 @@ pub fn write() -> Outcome {
     let folder = root().join("demo");
     let save = |name: &str, text: String| fs::write(folder.join(name), text).map_err(|e| format!("{name}: {e}"));
     save("roads.geojson", geojson(&roads))?;
-    let (holes, rows) = holes(&roads, &mut random);
+    let (holes, rows) = crate::demo_holes::holes(&roads, &mut random);
     save("holes.csv", holes)?;
-    save("records.csv", records(&roads, &mut random))?;
+    save("records.csv", crate::demo_holes::records(&roads, &mut random))?;
     println!(
         "demo/roads.geojson: {} roads, {total_km:.0} km; demo/holes.csv: {rows} rows; demo/records.csv",
         roads.len()
@@ -299,11 +300,11 @@ fn on_island((x, y): Km) -> bool {
     (x / 14.5).powi(2) + ((y - 0.7) / 10.0).powi(2) < 1.0
 }
 
-fn distance_km(a: Km, b: Km) -> f64 {
+pub(crate) fn distance_km(a: Km, b: Km) -> f64 {
     (a.0 - b.0).hypot(a.1 - b.1)
 }
 
-fn length_km(points: &[Km]) -> f64 {
+pub(crate) fn length_km(points: &[Km]) -> f64 {
     points.windows(2).map(|w| distance_km(w[0], w[1])).sum()
 }
 
@@ -342,132 +343,7 @@ fn geojson(roads: &[Road]) -> String {
     text
 }
 
-/// About 60 holes on the sealed roads, in clusters as holes come, and some rows that are bad on purpose.
-fn holes(roads: &[Road], random: &mut Pcg64Mcg) -> (String, usize) {
-    let sealed: Vec<&Road> = roads.iter().filter(|road| road.surface == "chipseal").collect();
-    let mut text = String::from("id,lon,lat,length,width,depth,unit,date,position,wet,note,outline\n");
-    let mut rows = 0;
-    let mut number = 0;
-    while number < 56 {
-        let road = sealed[random.random_range(0..sealed.len())];
-        // Long and busy roads break more; short streets seldom.
-        if road.points.len() < 5
-            || length_km(&road.points) * f64::from(road.vehicles_per_day) < random.random_range(0.0..1500.0)
-        {
-            continue;
-        }
-        let cluster = [1, 1, 1, 2, 2, 3][random.random_range(0..6)];
-        let segment = random.random_range(1..road.points.len() - 2);
-        let (a, b) = (road.points[segment], road.points[segment + 1]);
-        let long = distance_km(a, b);
-        let right = random.random::<bool>() || road.oneway;
-        let mut along = random.random_range(0.1..0.5);
-        for _ in 0..cluster {
-            number += 1;
-            rows += 1;
-            let length = rounded(lognormal(0.75, 0.35, random), 0.05);
-            let width = rounded((length * random.random_range(0.55..0.95)).max(0.25), 0.05);
-            let depth_mm = rounded(lognormal(110.0, 0.5, random).clamp(30.0, 340.0), 5.0);
-            let position = ["lane", "wheel path", "wheel path", "edge"][random.random_range(0..4)];
-            let half = road.width_m / 2.0;
-            let across = match position {
-                "edge" => half - width / 2.0,
-                _ => half / 2.0,
-            } + random.random_range(-0.3..0.3);
-            let across_km = across / 1000.0 * if right { 1.0 } else { -1.0 };
-            let (ux, uy) = ((b.0 - a.0) / long, (b.1 - a.1) / long);
-            let at = (a.0 + along * (b.0 - a.0) + across_km * uy, a.1 + along * (b.1 - a.1) - across_km * ux);
-            let (lon, lat) = exact_degrees(at);
-            let day = random.random_range(12..31);
-            let wet = if random.random_range(0..10) < 3 { "wet" } else { "dry" };
-            let note = match random.random_range(0..9) {
-                0 => "\"water stands in it, base soft\"",
-                1 => "seen by the school bus driver",
-                2 => "growing since last rain",
-                _ => "",
-            };
-            let outline = if number % 9 == 4 { outline(at, length, width, random) } else { String::new() };
-            let _ = writeln!(
-                text,
-                "H{number:03},{lon:.6},{lat:.6},{length:.2} m,{width:.2} m,{depth_mm:.0} mm,,2026-05-{day},{position},{wet},{note},{outline}"
-            );
-            along += random.random_range(0.012..0.45) / (long * 10.0).max(1.0);
-        }
-    }
-    for row in BAD_ROWS {
-        rows += 1;
-        text.push_str(row);
-        text.push('\n');
-    }
-    (text, rows)
-}
-
-/// Each wrong in its own way; the plan says how, and goes on.
-const BAD_ROWS: [&str; 8] = [
-    "H901,-28.401000,47.301200,0.80 m,0.60 m,3 m,,2026-05-20,lane,dry,absurd depth,",
-    "H902,47.302000,-28.395000,0.80 m,0.60 m,120 mm,,2026-05-20,lane,dry,longitude and latitude swapped,",
-    "H903,-28.402000,47.303000,0.80 m,0.60 m,12 hands,,2026-05-20,lane,dry,unknown unit,",
-    "H001,-28.403000,47.304000,0.90 m,0.70 m,140 mm,,2026-05-20,lane,dry,identifier used before,",
-    "H905,-28.404000,47.305000,-0.80 m,0.60 m,120 mm,,2026-05-20,lane,dry,negative length,",
-    "H906,-28.180000,47.420000,0.80 m,0.60 m,120 mm,,2026-05-20,lane,dry,out at sea,",
-    "H907,-28.405000,,0.80 m,0.60 m,120 mm,,2026-05-20,lane,dry,no latitude,",
-    "H908,-28.406000,47.306000,0.80,0.60,120,,2026-05-20,lane,dry,no unit anywhere,",
-];
-
-/// How many holes were dug and measured before.
-const RECORDS: u32 = 40;
-
-/// Last season's holes, as marked out and as dug: in the median 1.25 times the volume, two thirds of it in depth.
-fn records(roads: &[Road], random: &mut Pcg64Mcg) -> String {
-    let sealed: Vec<&Road> = roads.iter().filter(|road| road.surface == "chipseal").collect();
-    let mut text = String::from(
-        "hole,road,class,date,surveyed_length_m,surveyed_width_m,surveyed_depth_mm,dug_length_m,dug_width_m,dug_depth_mm\n",
-    );
-    for number in 1..=RECORDS {
-        let road = sealed[random.random_range(0..sealed.len())];
-        let length = rounded(lognormal(0.9, 0.3, random), 0.05);
-        let width = rounded((length * random.random_range(0.6..0.95)).max(0.3), 0.05);
-        let depth_mm = rounded(lognormal(120.0, 0.4, random).clamp(40.0, 320.0), 5.0);
-        let growth = lognormal(1.25, 0.19, random);
-        let side = growth.powf(1.0 / 6.0);
-        let (dug_length, dug_width) = (rounded(length * side, 0.01), rounded(width * side, 0.01));
-        let dug_depth_mm = rounded(depth_mm * growth.powf(2.0 / 3.0) * lognormal(1.0, 0.03, random), 1.0);
-        let (month, day) = (random.random_range(3..=10), random.random_range(1..=28));
-        let _ = writeln!(
-            text,
-            "R{number:03},\"{}\",{},2025-{month:02}-{day:02},{length:.2},{width:.2},{depth_mm:.0},{dug_length:.2},{dug_width:.2},{dug_depth_mm:.0}",
-            road.name, road.class
-        );
-    }
-    text
-}
-
-/// A rough seven-cornered outline around a place, as `lon lat; lon lat ...`.
-fn outline(at: Km, length: f64, width: f64, random: &mut Pcg64Mcg) -> String {
-    let turn = random.random_range(0.0..std::f64::consts::PI);
-    let corners: Vec<String> = (0..7)
-        .map(|corner| {
-            let angle = std::f64::consts::TAU * f64::from(corner) / 7.0;
-            let stretch = random.random_range(0.8..1.0);
-            let (x, y) = (length / 2.0 * stretch * angle.cos(), width / 2.0 * stretch * angle.sin());
-            let (e, n) = (x * turn.cos() - y * turn.sin(), x * turn.sin() + y * turn.cos());
-            let (lon, lat) = exact_degrees((at.0 + e / 1000.0, at.1 + n / 1000.0));
-            format!("{lon:.8} {lat:.8}")
-        })
-        .collect();
-    corners.join("; ")
-}
-
-fn exact_degrees((x, y): Km) -> (f64, f64) {
+/// Degrees of a place in kilometres, unrounded.
+pub(crate) fn exact_degrees((x, y): Km) -> (f64, f64) {
     (MIDDLE_LON + x / (KM_PER_DEGREE_LAT * MIDDLE_LAT.to_radians().cos()), MIDDLE_LAT + y / KM_PER_DEGREE_LAT)
-}
-
-fn lognormal(median: f64, sigma: f64, random: &mut Pcg64Mcg) -> f64 {
-    // Twelve uniforms less six: near enough to a normal deviate for invented holes.
-    let normal: f64 = (0..12).map(|_| random.random_range(0.0..1.0)).sum::<f64>() - 6.0;
-    median * (sigma * normal).exp()
-}
-
-fn rounded(value: f64, step: f64) -> f64 {
-    (value / step).round().max(1.0) * step
 }

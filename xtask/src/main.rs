@@ -2,6 +2,7 @@
 
 mod chores;
 mod demo_district;
+mod demo_holes;
 mod fuzz;
 mod tidy;
 mod tools;

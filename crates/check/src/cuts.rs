@@ -1,11 +1,14 @@
 //! The cut holds the hole; the repair's quantities balance.
 
+use std::collections::BTreeSet;
+
 use geo::algorithm::buffer::{Buffer, BufferStyle, LineJoin};
 use geo::{Area, Coord, Covers, Euclidean, Length, LineString, Polygon};
 use model::figure::Figure;
 use model::place::FramePoint;
 use model::plan::{Plan, PlannedJob};
 use model::quantity::{InArea, InLength, InMass, InRatio, InTime, InVolume};
+use model::round::LeftOutReason;
 
 use crate::Breaches;
 
@@ -17,10 +20,35 @@ const RIGHT_ANGLE_TOLERANCE: f64 = 1e-5;
 const LEAST_MITRE_ANGLE: f64 = 0.2;
 
 pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
+    engineers_jobs_wait(plan, breaches);
     for job in &plan.jobs {
         geometry(job, breaches);
         balances(plan, job, breaches);
         spreads(job, breaches);
+    }
+}
+
+/// What is no patch is never in the round, and each of its holes is left out for that reason.
+fn engineers_jobs_wait(plan: &Plan, breaches: &mut Breaches) {
+    let done: BTreeSet<usize> = plan.round.trips.iter().flatten().copied().collect();
+    for job in plan.jobs.iter().filter(|job| !job.patch.is_patch()) {
+        let names = || job.cut.holes.iter().map(|h| h.0.as_str()).collect::<Vec<_>>().join("+");
+        breaches.require(!done.contains(&job.site), "patch.in_round", || {
+            format!("{}: in the round, but {}", names(), job.patch.words())
+        });
+        for &hole in &job.holes {
+            let id = &plan.holes[hole].hole.id;
+            let is_told = plan.left_out.iter().any(|left| {
+                left.hole == *id && left.reason == Some(LeftOutReason::NotAPatch) && !left.words.is_empty()
+            });
+            breaches.require(is_told, "patch.left_out", || format!("{}: not said to be no patch", id.0));
+        }
+    }
+    for job in &plan.jobs {
+        let share = job.patch.cut_share.value;
+        breaches.require(share.is_finite() && share > 0.0, "patch.share", || {
+            format!("a cut takes {share} of its lane by {}", job.patch.cut_share.why)
+        });
     }
 }
 

@@ -19,6 +19,7 @@ use crate::progress::Progress;
 /// file, which `extends = "common-practice"`.
 const PLANNING_RULES: &str = "common-practice";
 const MARK_OUT_RULES: &str = "common-practice";
+const MATCHING_RULES: &str = "common-practice";
 
 /// A district file with the rules it names.
 pub(crate) struct Setting {
@@ -84,12 +85,13 @@ pub(crate) fn rules(names: &RuleSetNames, beside: Option<&Path>) -> Result<(Rule
     let mark_out = keep(load_rules(RuleKind::MarkOut, MARK_OUT_RULES, beside), &mut problems);
     let repair = keep(load_rules(RuleKind::Repair, &names.repair, beside), &mut problems);
     let traffic = keep(load_rules(RuleKind::Traffic, &names.traffic, beside), &mut problems);
+    let matching = keep(load_rules(RuleKind::Matching, MATCHING_RULES, beside), &mut problems);
     let severity = keep(load_rules(RuleKind::Severity, &names.severity, beside), &mut problems);
     let planning = keep(load_rules(RuleKind::Planning, PLANNING_RULES, beside), &mut problems);
     let roads = keep(load_rules(RuleKind::Roads, &names.roads, beside), &mut problems);
-    match (mark_out, repair, traffic, severity, planning, roads) {
-        (Some(mark_out), Some(repair), Some(traffic), Some(severity), Some(planning), Some(roads)) => {
-            let rules = Rules { mark_out, repair, traffic, severity, planning };
+    match (mark_out, repair, traffic, matching, severity, planning, roads) {
+        (Some(mark_out), Some(repair), Some(traffic), Some(matching), Some(severity), Some(planning), Some(roads)) => {
+            let rules = Rules { mark_out, repair, traffic, matching, severity, planning };
             let faults = faults(&rules, names);
             if faults.is_empty() { Ok((rules, roads)) } else { Err(faults) }
         }
@@ -118,6 +120,7 @@ fn faults(rules: &Rules, names: &RuleSetNames) -> Vec<Problem> {
     [
         words(rules.traffic.faults(), &names.traffic),
         words(rules.mark_out.faults(), MARK_OUT_RULES),
+        words(rules.matching.faults(), MATCHING_RULES),
         words(repair.iter().map(ToString::to_string).collect(), &names.repair),
         words(severity.iter().map(ToString::to_string).collect(), &names.severity),
     ]

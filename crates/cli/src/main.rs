@@ -40,6 +40,8 @@ enum Command {
     Check(commands::check::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.
     Snap(commands::snap::Arguments),
+    /// Say which reports of a list are of the same hole, and why.
+    SameHole(commands::same_hole::Arguments),
     /// Judge one hole: severity, risk, due day.
     Judge(commands::judge::Arguments),
     /// Lay the cut around one hole.
@@ -58,6 +60,7 @@ fn main() -> ExitCode {
         Command::Growth(arguments) => commands::growth::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),
         Command::Snap(arguments) => commands::snap::run(&arguments),
+        Command::SameHole(arguments) => commands::same_hole::run(&arguments),
         Command::Judge(arguments) => commands::judge::run(&arguments),
         Command::MarkOut(arguments) => commands::mark_out::run(&arguments),
         Command::Zone(arguments) => commands::zone::run(&arguments),

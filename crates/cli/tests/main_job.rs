@@ -36,8 +36,42 @@ fn every_row_of_the_demo_has_exactly_one_fate() {
         .filter(|problem| problem["severity"] == "refused")
         .map(|problem| problem["line"].as_u64().unwrap())
         .collect();
-    assert_eq!(texts("holes", "id").len() + refused.len(), rows);
+    let fates = texts("fates", "fate");
+    let count = |fate: &str| fates.iter().filter(|told| *told == fate).count();
+    // The one row out at sea is read, and refused on the roads; the other bad rows are refused when read.
+    assert_eq!(count("refused"), 1);
+    assert_eq!(fates.len() - 1 + refused.len(), rows);
+    assert_eq!(texts("holes", "id").len(), count("in_round") + count("left_out"));
+    assert_eq!(count("same_hole_as"), 8, "as many reports of holes that the list has already");
     assert_eq!(refused.len(), 8, "as many as there are bad rows on purpose: {refused:?}");
+}
+
+/// A pumping base and a place mended three times: not in the round, said why, figures worked out all the same.
+#[test]
+fn what_is_no_patch_is_the_engineers() {
+    let folder = tempfile::tempdir().unwrap();
+    let (_, stdout, _) = plan_demo(folder.path(), "1");
+    assert!(stdout.contains("not a patch, ask the engineer: the base shows pumping"), "{stdout}");
+    let plan = plan_json(folder.path());
+    let jobs = plan["jobs"].as_array().unwrap();
+    let engineers: Vec<usize> = (0..jobs.len()).filter(|&job| jobs[job]["patch"]["is_patch"] == false).collect();
+    let limits: BTreeSet<&str> =
+        engineers.iter().map(|&job| jobs[job]["patch"]["against"][0]["limit"].as_str().unwrap()).collect();
+    assert_eq!(limits, BTreeSet::from(["base_wetness", "repeats"]));
+    let worked: Vec<u64> = plan["round"]["trips"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .flat_map(|trip| trip.as_array().unwrap())
+        .map(|site| site.as_u64().unwrap())
+        .collect();
+    for job in engineers {
+        assert!(!worked.contains(&jobs[job]["site"].as_u64().unwrap()));
+        assert!(jobs[job]["repair"]["fill_volume_m3"]["value"].as_f64().unwrap() > 0.0);
+        let hole = plan["holes"][jobs[job]["holes"][0].as_u64().unwrap() as usize]["id"].as_str().unwrap();
+        let left = plan["left_out"].as_array().unwrap().iter().find(|left| left["hole"] == hole).unwrap();
+        assert_eq!(left["reason"], "not_a_patch");
+    }
 }
 
 #[test]
@@ -133,7 +167,8 @@ fn one_repair_as_json_is_as_worked_by_hand() {
 #[test]
 fn each_stage_runs_alone() {
     let (district, holes) = (demo("district.toml"), demo("holes.csv"));
-    let table: [(&[&str], &str); 4] = [
+    let table: [(&[&str], &str); 5] = [
+        (&["same-hole", &district, "--holes", &holes, "--date", "2026-06-09"], "7.0 m along, same side, 7 days apart"),
         (&["snap", &district, "--holes", &holes, "--date", "2026-06-09"], "H001"),
         (&["mark-out", "--outline", "0 0; 0.9 0.1; 0.8 0.7; 0.1 0.5", "--pavement-width", "6m"], "edge to cut"),
         (&["zone", "--speed", "50mph"], "ROAD WORK"),

@@ -6,7 +6,7 @@ use exchange::holes::{
     Dimension, HoleColumns, HoleField, HoleFile, HoleOptions, read_hole_bytes, read_holes, read_size,
 };
 use jiff::civil::{Date, date};
-use model::hole::{LanePosition, Shape};
+use model::hole::{EarlierRepairs, LanePosition, Shape, Wetness};
 use model::place::LonLat;
 use model::problem::{Locator, ProblemSeverity};
 use model::quantity::InLength;
@@ -44,12 +44,12 @@ fn a_plain_list_reads() {
     assert!((hole.depth.in_millimetres() - 220.0).abs() < 1e-9);
     assert_eq!(hole.seen, Some(date(2026, 11, 20)));
     assert_eq!(
-        (hole.note.as_str(), hole.lane_position, hole.wet),
-        ("by the gate", Some(LanePosition::WheelPath), Some(true))
+        (hole.note.as_str(), hole.lane_position, hole.wetness),
+        ("by the gate", Some(LanePosition::WheelPath), Some(Wetness::Wet))
     );
     assert_eq!(hole.from, Locator { file: "holes.csv".into(), line: 2, column: 1 });
     let bare = &file.holes[1];
-    assert_eq!((bare.seen, bare.lane_position, bare.wet, bare.note.as_str()), (None, None, None, ""));
+    assert_eq!((bare.seen, bare.lane_position, bare.wetness, bare.note.as_str()), (None, None, None, ""));
 }
 
 /// The same hole in every unit and way of saying it, by definition of the inch (25.4 mm).
@@ -155,11 +155,50 @@ fn doubtful_words_are_said_and_the_hole_is_used() {
         ("no such day", "B,-28.4,47.3,1,1,100,2026-02-30,,,"),
         ("date in the future", "B,-28.4,47.3,1,1,100,2026-11-26,,,"),
         ("position unknown", "B,-28.4,47.3,1,1,100,,,wheelpaht,"),
-        ("wetness unknown", "B,-28.4,47.3,1,1,100,,,,damp"),
+        ("wetness unknown", "B,-28.4,47.3,1,1,100,,,,soggy"),
     ];
     let all: Vec<String> =
         rows.iter().map(|(name, row)| format!("# {name}\n{}", told(format!("{HEADER}{row}\n")))).collect();
     insta::assert_snapshot!(all.join("\n"));
+}
+
+#[test]
+fn source_wetness_and_earlier_repairs() {
+    let read = |wet: &str, source: &str, repairs: &str| {
+        let text = format!(
+            "id,lon,lat,length_m,width_m,depth_mm,base,reported_by,repairs\nA,-28.4,47.3,1,1,100,{wet},{source},{repairs}\n"
+        );
+        let mut file = read(text);
+        let codes: Vec<&str> = file.problems.iter().map(|problem| problem.code).collect();
+        let hole = file.holes.remove(0);
+        (hole.wetness, hole.source, hole.repairs, codes)
+    };
+    for (word, wetness) in [
+        ("dry", Wetness::Dry),
+        ("Damp", Wetness::Damp),
+        ("moist", Wetness::Damp),
+        ("WET", Wetness::Wet),
+        ("yes", Wetness::Wet),
+        ("no", Wetness::Dry),
+        ("seepage", Wetness::Seepage),
+        ("seeping", Wetness::Seepage),
+        ("pumping", Wetness::Pumping),
+    ] {
+        assert_eq!(read(word, "Patrol", ""), (Some(wetness), "patrol".into(), None, vec![]), "{word}");
+    }
+    let days = EarlierRepairs::Days(vec![date(2025, 11, 4), date(2026, 3, 18)]);
+    for (text, repairs) in [
+        ("3", EarlierRepairs::Count(3)),
+        ("100", EarlierRepairs::Count(100)),
+        ("2026-03-18; 2025-11-04", days.clone()),
+        ("2026-03-18 2025-11-04;2026-03-18", days),
+        ("2026-11-25", EarlierRepairs::Days(vec![date(2026, 11, 25)])),
+    ] {
+        assert_eq!(read("", "", text), (None, String::new(), Some(repairs), vec![]), "{text}");
+    }
+    for text in ["101", "-1", "twice", "2026-11-26", "2026-3-18", ";"] {
+        assert_eq!(read("", "", text).3, ["hole.repairs.unreadable"], "{text}");
+    }
 }
 
 #[test]
@@ -254,7 +293,7 @@ fn geojson_points_and_polygons_read_and_bad_features_are_refused() {
 ]}"#;
     let file = read(text);
     assert_eq!((file.rows, file.holes.len()), (10, 2));
-    assert_eq!((file.holes[0].wet, file.holes[0].lane_position), (Some(true), Some(LanePosition::Edge)));
+    assert_eq!((file.holes[0].wetness, file.holes[0].lane_position), (Some(Wetness::Wet), Some(LanePosition::Edge)));
     assert_eq!(file.holes[1].id.0, "7");
     insta::assert_snapshot!(told(text));
 }

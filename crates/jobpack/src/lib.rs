@@ -23,7 +23,7 @@ pub use drawing::{cut_plan_svg, cut_svg, place_map_svg, route_map_svg, section_s
 pub use error::JobPackError;
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
-pub use wire::{plan_json, plan_json_schema, repair_json};
+pub use wire::{patch_json, plan_json, plan_json_schema, repair_json};
 
 use model::plan::Plan;
 

@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 
 use crate::drawing::{job_number, stop_number};
 use crate::flat;
-use crate::sheet::severity_word;
+use model::triage::Severity;
 
 /// Writes every located hole as a point (a polygon where an outline was given), every cut as a polygon, and every hole
 /// that is not in the round with its reason, as one `FeatureCollection` (RFC 7946, WGS 84).
@@ -34,7 +34,7 @@ pub fn holes_geojson(plan: &Plan) -> String {
                 "road": plan.network.section(hole.position.section).label(),
                 "chainage_m": rounded(hole.position.chainage.in_metres(), 2),
                 "depth_m": rounded(hole.hole.depth.in_metres(), 4),
-                "severity": severity_word(hole.judgement.severity),
+                "severity": Severity::word(hole.judgement.severity),
                 "due": hole.judgement.due.map(|d| d.to_string()),
                 "stop": job.and_then(|j| stop_number(plan, j.site)),
                 "left_out": left.map(|l| l.words.clone()),

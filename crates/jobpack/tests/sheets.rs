@@ -131,7 +131,7 @@ fn merged_reports_say_how_many_and_how_large() {
         plan.holes.push(hole);
     }
     let Some((text, pages)) = printed("merged", &plan) else { return };
-    assert!(says(&text, "60 reports merged: 1.10 m long, 0.70 m wide, 41 to 99 mm deep"), "{text}");
+    assert!(says(&text, "60 holes in one cut: 1.10 m long, 0.70 m wide, 41 to 99 mm deep"), "{text}");
     assert_eq!(pages, 9);
 }
 

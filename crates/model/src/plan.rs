@@ -5,8 +5,9 @@ use jiff::civil::Date;
 use crate::cut_out::CutOut;
 use crate::district::District;
 use crate::hole::{Hole, HoleId};
+use crate::patch::PatchDecision;
 use crate::place::{LonLat, RoadPosition};
-use crate::problem::Problem;
+use crate::problem::{Locator, Problem};
 use crate::quantity::{Length, Mass, Volume};
 use crate::repair::Repair;
 use crate::road::RoadNetwork;
@@ -29,7 +30,7 @@ pub struct Plan {
     pub network: RoadNetwork,
     /// Sunrise and sunset at the depot, local; `None` when the sun does not rise.
     pub daylight: Option<(SecondOfDay, SecondOfDay)>,
-    /// Every usable hole, in input order.
+    /// Every usable hole; several reports of one hole are one. In the order of the list.
     pub holes: Vec<PlannedHole>,
     /// Every cut, with its repair.
     pub jobs: Vec<PlannedJob>,
@@ -47,6 +48,8 @@ pub struct Plan {
     pub totals: DayTotals,
     /// Holes that are not in the round, with the reason in words.
     pub left_out: Vec<LeftOut>,
+    /// Every usable report of the list, in its order, and what became of it.
+    pub fates: Vec<ReportFate>,
     /// Everything that was wrong with the input.
     pub problems: Vec<Problem>,
     /// The timetable counts on each repair's median time. Back at the depot by then in nine days of ten, no wait counted
@@ -67,6 +70,47 @@ pub struct PlannedHole {
     pub judgement: Judgement,
     /// Index of its job.
     pub job: usize,
+    /// Every report of it, that which gave its name and place first, the others by their first day.
+    pub reports: Vec<HoleReport>,
+}
+
+/// One report of a hole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HoleReport {
+    /// Its identifier in the list.
+    pub id: HoleId,
+    /// Who told of it, in the list's own word; empty where not said.
+    pub source: String,
+    /// Day it was seen, where given.
+    pub seen: Option<Date>,
+    /// Where in the input it stands.
+    pub from: Locator,
+    /// Why it is taken to be of this hole; of the first, what it counts for. Empty where it is the only one.
+    pub words: String,
+}
+
+/// What became of one report.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReportFate {
+    /// Which report.
+    pub report: HoleId,
+    /// Where in the input it stands.
+    pub from: Locator,
+    /// What became of it.
+    pub fate: Fate,
+}
+
+/// What became of a report; exactly one holds.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fate {
+    /// Its hole is mended in this day's round.
+    InRound,
+    /// Its hole is in the left-out list, with the reason.
+    LeftOut,
+    /// It is of the same hole as the report named, whose fate it shares; with the reason.
+    SameHoleAs(HoleId, String),
+    /// It can't be used; the reason is among the problems.
+    Refused,
 }
 
 /// A cut with its repair.
@@ -80,6 +124,8 @@ pub struct PlannedJob {
     pub centre: LonLat,
     /// The repair.
     pub repair: Repair,
+    /// Whether it is a patch by the agency's limits; one that is not is never in the round.
+    pub patch: PatchDecision,
     /// Index of its site.
     pub site: usize,
 }

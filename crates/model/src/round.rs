@@ -158,6 +158,8 @@ pub enum LeftOutReason {
     LessUrgent,
     /// Its worth is less than the time it takes.
     NotWorthTheTime,
+    /// No patch by the agency's limits: the engineer decides. The search never sees it.
+    NotAPatch,
 }
 
 /// A drawn way along the roads.

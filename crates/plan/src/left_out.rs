@@ -26,6 +26,8 @@ pub(crate) fn from_round(
     let mut entries = Vec::new();
     for (site, reason) in searched.chain(not_searched) {
         let words = planned.blocked[site].clone().unwrap_or_else(|| words(reason, problem, has_daylight));
+        let is_patch = planned.sites[site].jobs.iter().all(|&job| planned.jobs[job].patch.is_patch());
+        let reason = if is_patch { reason } else { Some(LeftOutReason::NotAPatch) };
         let road = network.section(planned.sites[site].position.section).label();
         for &hole in planned.sites[site].jobs.iter().flat_map(|&job| &planned.jobs[job].holes) {
             let hole = &planned.holes[hole];
@@ -51,6 +53,8 @@ fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bo
         Some(LeftOutReason::LessUrgent) => {
             "the day is full: the sites chosen take more risk off the road for their time".into()
         }
+        // Its own words stand with the decision; these are for a decision that gave none.
+        Some(LeftOutReason::NotAPatch) => "not a patch: ask the engineer".into(),
         Some(LeftOutReason::NotWorthTheTime) => "its risk is worth less than the crew's time for it".into(),
     }
 }

@@ -1,27 +1,31 @@
 //! The day's plan: calls the stages in order, plain data in and out. Read [`plan_day`] first.
 //!
 //! ```text
-//! holes --locate--> on the network --judge--> risk, due day
-//!       --mark_out--> cuts --repair--> quantities --lay_out--> zones (sites)
+//! reports --locate--> on the network --one_hole--> holes --judge--> risk, due day
+//!       --mark_out--> cuts --repair--> quantities --patches--> or the engineer's --lay_out--> zones (sites)
 //!       --solve--> trips and timetable --loads--> what goes on the truck
 //! ```
 //!
 //! Reads no file, no clock; draws no randomness but from the seed: the same input gives the same plan.
 
 mod daylight;
+mod fates;
 mod finding;
 mod hours;
 mod jobs;
 mod left_out;
 mod loads;
 mod locate;
+mod one_hole;
+mod patches;
 mod sites;
 mod totals;
 
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use model::district::District;
-use model::hole::Hole;
+use model::district::{District, UnitSystem};
+use model::hole::{Hole, HoleId};
+use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
 use model::problem::Problem;
@@ -29,6 +33,7 @@ use model::quantity::{InTime, Length, Time, kilometres, metres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
 use model::round::{RestBreak, RoundProblem, RoundSolution, SecondOfDay, StopKind, Way};
 use model::rules::markout::MarkOutRules;
+use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
 use model::rules::severity::SeverityRules;
@@ -38,6 +43,7 @@ use roads::{AccessPlace, Matrix, Network, PrepareError, SnapRefusal, TruckSpeeds
 use rounds::SearchSettings;
 use thiserror::Error;
 use triage::TriageInput;
+use triage::same_hole::{self, Report};
 
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
@@ -52,7 +58,7 @@ pub struct PlanInput {
     pub district: District,
     /// Its roads.
     pub network: RoadNetwork,
-    /// The holes, identifiers unique.
+    /// The reports of holes, identifiers unique.
     pub holes: Vec<Hole>,
     /// What was already wrong with the input; carried into the plan.
     pub problems: Vec<Problem>,
@@ -75,6 +81,8 @@ pub struct Rules {
     pub repair: RepairRules,
     /// Traffic control.
     pub traffic: TrafficRules,
+    /// Which reports are of the same hole.
+    pub matching: MatchingRules,
     /// Severity and due days.
     pub severity: SeverityRules,
     /// How a day is put together.
@@ -127,13 +135,17 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
 
     progress(Step::Holes, 0.0);
     let mut refusals = Refusals::default();
-    let mut located = locate_all(&holes, &network, &district, &rules.planning, &mut refusals);
+    let list = holes;
+    let reports = locate_all(&list, &network, &district, &rules.planning, &mut refusals);
+    let mut located = one_hole::join(&reports, &network, &district, &rules, &mut refusals);
+    let joined = fates::joined(&located);
 
     progress(Step::Repairs, 0.0);
     let mut jobs = jobs::make(&located, &network, &district, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
-    let holes = judge_all(located, &jobs, &network, &rules, date);
-    let mut weighed = sites::lay_out(&jobs, &holes, &network, &district, &rules, date);
+    let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
+    let holes = judge_all(located, &jobs, &network, &rules, date, district.units);
+    let mut weighed = sites::lay_out(&jobs, &patches, &holes, &network, &district, &rules, date);
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);
@@ -153,12 +165,13 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let RoundTotals { totals, loads: wanted } =
         totals::round_totals(&round.trips, &problem, &sites, &jobs, &network, &district, &rules.repair, seed);
     let back_p90 = back_p90(&round, work, totals.day.as_ref());
-    let jobs = planned_jobs(jobs, &sites, &network);
+    let jobs = planned_jobs(jobs, patches, &sites, &network);
     let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
     let mut left_out = refusals.left_out;
     let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
     left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
     problems.extend(refusals.problems);
+    let fates = fates::fates(&list, &joined, &holes, &jobs, &round, &left_out);
     let network = network.roads().clone();
     Ok(Plan {
         district,
@@ -175,6 +188,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         loads,
         totals,
         left_out,
+        fates,
         problems,
         back_p90,
         road_attribution,
@@ -201,6 +215,38 @@ pub fn locate_on_roads(
     let located = locate_all(holes, &network, district, rules, &mut refusals);
     let Refusals { left_out, problems } = refusals;
     Ok(LocatedHoles { holes: located, left_out, problems, network: network.roads().clone() })
+}
+
+/// The holes that a list tells of, several reports of one hole joined: the stages up to there alone.
+pub fn holes_on_roads(
+    list: &[Hole],
+    network: RoadNetwork,
+    district: &District,
+    rules: &Rules,
+) -> Result<HolesOnRoads, PlanError> {
+    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
+    let network = Network::prepare(network, speeds)?;
+    let mut refusals = Refusals::default();
+    let located = locate_all(list, &network, district, &rules.planning, &mut refusals);
+    let holes = one_hole::join(&located, &network, district, rules, &mut refusals);
+    let reports: Vec<Report> = located.iter().map(one_hole::report).collect();
+    let groups = same_hole::same_holes(&reports, &rules.matching);
+    let told_apart = same_hole::told_apart(&reports, &groups, &rules.matching, district.units)
+        .into_iter()
+        .map(|(one, other, words)| (reports[one].id.clone(), reports[other].id.clone(), words))
+        .collect();
+    let Refusals { left_out, problems } = refusals;
+    let located = LocatedHoles { holes, left_out, problems, network: network.roads().clone() };
+    Ok(HolesOnRoads { located, told_apart })
+}
+
+/// What [`holes_on_roads`] gives.
+#[derive(Debug, Clone)]
+pub struct HolesOnRoads {
+    /// The holes, each with its reports.
+    pub located: LocatedHoles,
+    /// Pairs of reports that lie close together and are of two holes, with what tells them apart.
+    pub told_apart: Vec<(HoleId, HoleId, String)>,
 }
 
 /// What [`locate_on_roads`] gives.
@@ -248,6 +294,7 @@ fn judge_all(
     network: &Network,
     rules: &Rules,
     date: Date,
+    units: UnitSystem,
 ) -> Vec<PlannedHole> {
     let mut job_of = vec![0; located.len()];
     for (index, job) in jobs.iter().enumerate() {
@@ -260,15 +307,17 @@ fn judge_all(
         let input = TriageInput {
             depth: found.hole.depth,
             area: square_metres(jobs::ring_area(&found.outline)),
+            least_plan_dimension: triage::least_plan_dimension(&found.outline.ring),
             lane_position: found.hole.lane_position,
-            wet: found.hole.wet,
+            wetness: found.hole.wetness,
             speed: section.speed,
             class: section.class,
             vehicles_per_day: section.vehicles_per_day,
             seen: found.hole.seen,
+            sized: found.sized,
         };
-        let judgement = triage::judge(&input, &rules.severity, date);
-        PlannedHole { hole: found.hole, position: found.position, judgement, job }
+        let judgement = triage::judge(&input, &rules.severity, date, units);
+        PlannedHole { hole: found.hole, position: found.position, judgement, job, reports: found.reports }
     });
     judged.collect()
 }
@@ -311,18 +360,23 @@ fn ways(round: &RoundSolution, places: &[AccessPlace], network: &Network) -> Vec
     ways
 }
 
-fn planned_jobs(jobs: Vec<jobs::Job>, sites: &[PlannedSite], network: &Network) -> Vec<PlannedJob> {
+fn planned_jobs(
+    jobs: Vec<jobs::Job>,
+    patches: Vec<PatchDecision>,
+    sites: &[PlannedSite],
+    network: &Network,
+) -> Vec<PlannedJob> {
     let mut site_of = vec![0; jobs.len()];
     for (index, site) in sites.iter().enumerate() {
         for &job in &site.jobs {
             site_of[job] = index;
         }
     }
-    let planned = jobs.into_iter().zip(site_of).map(|(job, site)| {
+    let planned = jobs.into_iter().zip(patches).zip(site_of).map(|((job, patch), site)| {
         let (along_m, across_m) = jobs::middle(&job.cut);
         let frame = network.frame_at(job.section, metres(along_m));
         let centre = frame.to_lon_lat(FramePoint { along_m, across_m });
-        PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, site }
+        PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, patch, site }
     });
     planned.collect()
 }

@@ -1,15 +1,18 @@
 //! A reported hole to its place on the network: section, lane, and its outline in the road frame.
 
+use jiff::civil::Date;
 use model::cut_out::FrameOutline;
 use model::district::District;
 use model::hole::{Hole, LanePosition, Shape};
 use model::place::{FramePoint, RoadPosition, Side};
-use model::plan::LeftOut;
+use model::plan::{HoleReport, LeftOut};
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{InLength, Length};
 use model::road::{Flow, RoadSection, Surface};
 use model::rules::planning::PlanningRules;
 use roads::{Network, SnapRefusal};
+
+use crate::one_hole;
 
 /// A hole on the network.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +25,10 @@ pub struct Located {
     pub outline: FrameOutline,
     /// What was assumed about its place across the road, in words; empty where nothing was.
     pub remark: String,
+    /// Day its size was taken, where given.
+    pub sized: Option<Date>,
+    /// Every report of it; the first gave its name and place.
+    pub reports: Vec<HoleReport>,
 }
 
 /// A hole that has no place in this crew's plan.
@@ -44,6 +51,11 @@ pub(crate) fn locate(
     let position = network
         .snap(hole.position, hole.lane_position, planning.snap_limit, district.driving_side, &accept)
         .map_err(|refusal| Box::new(not_located(hole, &refusal, network, district)))?;
+    Ok(lay(hole, position, network, rules))
+}
+
+/// Lays a hole at a known place into the road frame.
+pub(crate) fn lay(hole: &Hole, position: RoadPosition, network: &Network, rules: &PlanningRules) -> Located {
     let section = network.section(position.section);
     let (ring, remark) = match &hole.shape {
         Shape::Size { length, width } => {
@@ -57,7 +69,8 @@ pub(crate) fn locate(
         }
     };
     let outline = FrameOutline { hole: hole.id.clone(), ring };
-    Ok(Located { hole: hole.clone(), position, outline, remark })
+    let reports = vec![one_hole::as_report(hole)];
+    Located { hole: hole.clone(), position, outline, remark, sized: hole.seen, reports }
 }
 
 fn is_this_crews_work(section: &RoadSection, district: &District) -> bool {

@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 use model::district::District;
 use model::figure::Spread;
+use model::patch::PatchDecision;
 use model::plan::{PlannedHole, PlannedSite};
 use model::quantity::{InTime, Time, metres};
 use model::round::{Demand, Site};
@@ -28,9 +29,10 @@ pub(crate) struct WeighedSite {
     pub blocked: Option<String>,
 }
 
-/// Lays out every zone. Sites come in the order of section and chainage.
+/// Lays out every zone. Sites come in the order of section and chainage, those that are no patch behind them.
 pub(crate) fn lay_out(
     jobs: &[Job],
+    patches: &[PatchDecision],
     holes: &[PlannedHole],
     network: &Network,
     district: &District,
@@ -38,10 +40,21 @@ pub(crate) fn lay_out(
     date: Date,
 ) -> Vec<WeighedSite> {
     let meeting = Meeting::of(network.roads());
-    let cuts: Vec<LaneCut> = jobs.iter().map(lane_cut).collect();
-    workzone::share(&cuts, &rules.traffic)
-        .into_iter()
-        .map(|group| site(group, jobs, holes, network, &meeting, district, rules, date))
+    // What is no patch shares no zone: its neighbours are mended without it.
+    let (patch, other): (Vec<usize>, Vec<usize>) = (0..jobs.len()).partition(|&job| patches[job].is_patch());
+    let cuts: Vec<LaneCut> = patch.iter().map(|&job| lane_cut(&jobs[job])).collect();
+    let shared = workzone::share(&cuts, &rules.traffic).into_iter();
+    let groups = shared.map(|group| group.into_iter().map(|cut| patch[cut]).collect::<Vec<usize>>());
+    groups
+        .chain(other.into_iter().map(|job| vec![job]))
+        .map(|group| {
+            let decision = &patches[group[0]];
+            let mut site = site(group, jobs, holes, network, &meeting, district, rules, date);
+            if !decision.is_patch() {
+                site.blocked = Some(decision.words());
+            }
+            site
+        })
         .collect()
 }
 
@@ -120,10 +133,12 @@ fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String
     None
 }
 
-/// A hole is worth its risk; more from the day it is due.
+/// A hole is worth the mean of its risk now and of what it may be by its day; more from that day on.
 fn worth(hole: &PlannedHole, rules: &Rules, date: Date) -> f64 {
-    let due = hole.judgement.due.is_some_and(|due| due <= date);
-    hole.judgement.risk.value * if due { rules.planning.overdue_worth.value } else { 1.0 }
+    let judgement = &hole.judgement;
+    let due = judgement.due.is_some_and(|due| due <= date);
+    let risk = f64::midpoint(judgement.risk.value, judgement.outlook.risk.value);
+    risk * if due { rules.planning.overdue_worth.value } else { 1.0 }
 }
 
 /// The box around all cuts of a zone.

@@ -1,38 +1,20 @@
 //! The cautions that go with a repair: they show and defer, they never decide.
 
 use model::district::{Applicator, Binder, BinderKind};
-use model::quantity::{InArea, InLength, InRatio};
+use model::quantity::{InLength, InRatio};
 use model::rules::repair::{GradeRules, RepairRules};
 
-use crate::growth::{Growth, SHOWN};
 use crate::input::RepairInput;
 
-/// Every caution for this repair: first whether it is a patch at all, then what always holds, then what its own materials
-/// and plant call for.
+/// Every caution for this repair: what always holds, then what its own materials and plant call for.
 pub fn cautions(input: &RepairInput, rules: &RepairRules) -> Vec<String> {
-    let mut said: Vec<String> = no_patch(input, rules).into_iter().collect();
-    said.extend(always(rules));
+    let mut said = always(rules);
     said.extend(for_binder(input.binder, rules));
     if input.plant.applicator == Applicator::PouringPot {
         said.push(rules.caution.pouring_pot.value.clone());
     }
     said.extend(for_stone_and_base(input, rules));
     said
-}
-
-/// Said where the cut may turn out (P90) deeper or larger than a patch.
-fn no_patch(input: &RepairInput, rules: &RepairRules) -> Option<String> {
-    let (limits, growth) = (&rules.limits, Growth::at(SHOWN[2], input, &rules.growth));
-    let depth = input.depth.in_metres() * growth.depth;
-    let area = input.area.in_square_metres() * growth.area;
-    let (deepest, largest) = (limits.patch_depth_m.value, limits.patch_area_m2.value);
-    (depth > deepest || area > largest).then(|| {
-        format!(
-            "{} The cut may turn out {depth:.2} m deep and {area:.1} m² large (P90); a patch is up to {deepest} m and \
-             {largest} m² ({}).",
-            rules.caution.no_patch.value, limits.patch_area_m2.source
-        )
-    })
 }
 
 fn always(rules: &RepairRules) -> Vec<String> {

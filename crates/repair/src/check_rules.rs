@@ -49,6 +49,10 @@ fn fill(rules: &RepairRules) -> Vec<Believed> {
         ("fill.deeper_rows", f64::from(fill.deeper_rows.value), 0.0, 20.0),
         ("limits.patch_area_m2", limits.patch_area_m2.value, 0.1, 1000.0),
         ("limits.patch_depth_m", limits.patch_depth_m.value, 0.05, 5.0),
+        ("limits.cut_share", limits.cut_share.value, 0.001, 1.0),
+        ("limits.cut_share_stretch_m", limits.cut_share_stretch_m.value, 1.0, 1000.0),
+        ("limits.repairs_max", f64::from(limits.repairs_max.value), 0.0, 100.0),
+        ("limits.repairs_within_days", f64::from(limits.repairs_within_days.value), 1.0, 36500.0),
         ("moisture.degree_of_compaction", moisture.degree_of_compaction.value, 0.5, 1.1),
         ("moisture.drying_allowance", moisture.drying_allowance.value, 0.0, 2.0),
     ]

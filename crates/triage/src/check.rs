@@ -1,7 +1,7 @@
 //! Whether a rule set makes sense: complete, in order, and never milder for a worse hole.
 
 use model::road::RoadClass;
-use model::rules::severity::{Band, DueGroup, SeverityRules, Step};
+use model::rules::severity::{Band, DueGroup, SeverityRules, Step, WeekDay, WetnessFactors, WorseningRules};
 use thiserror::Error;
 
 /// What is wrong with a rule set.
@@ -25,6 +25,18 @@ pub fn check_rules(rules: &SeverityRules) -> Result<(), Vec<RulesError>> {
     check_rating(rules, &mut expect);
     check_risk(rules, &mut expect);
     check_due(&rules.due.groups.value, &mut expect);
+    let days = &rules.due.rest_days.value;
+    let worked = [
+        WeekDay::Monday,
+        WeekDay::Tuesday,
+        WeekDay::Wednesday,
+        WeekDay::Thursday,
+        WeekDay::Friday,
+        WeekDay::Saturday,
+        WeekDay::Sunday,
+    ];
+    expect("due.rest_days", worked.iter().any(|day| !days.contains(day)), "a week must have a working day");
+    check_worsening(&rules.worsening, &mut expect);
     if errors.is_empty() { Ok(()) } else { Err(errors) }
 }
 
@@ -33,6 +45,7 @@ fn check_rating(rules: &SeverityRules, expect: &mut impl FnMut(&'static str, boo
     let number = "must be a finite number, zero or more";
     expect("rating.least_depth_m", is_amount(rating.least_depth_m.value), number);
     expect("rating.least_diameter_m", is_amount(rating.least_diameter_m.value), number);
+    expect("rating.least_plan_dimension_m", is_amount(rating.least_plan_dimension_m.value), number);
     let bands = "ends must rise, be more than the least, and the last band have none";
     let (depths, diameters) = (&rating.depth_bands.value, &rating.diameter_bands.value);
     expect("rating.depth_bands", bands_rise(depths, rating.least_depth_m.value), bands);
@@ -64,10 +77,26 @@ fn check_risk(rules: &SeverityRules, expect: &mut impl FnMut(&'static str, bool,
     let assumed = &risk.vehicles_assumed.value;
     let complete = RoadClass::ALL.iter().all(|class| assumed.get(class).is_some_and(|vehicles| is_amount(*vehicles)));
     expect("risk.vehicles_assumed", complete, "needs a finite number, zero or more, for every class of road");
-    let wetness = risk.wetness.value;
-    let in_order = [wetness.dry, wetness.unknown, wetness.wet];
-    expect("risk.wetness", factors_rise(&in_order), "factors must be above zero and rise from dry over unknown to wet");
+    expect("risk.wetness", wetness_rises(&risk.wetness.value), WETNESS);
     expect("risk.age_days", steps_rise(&risk.age_days.value), steps);
+}
+
+fn check_worsening(rules: &WorseningRules, expect: &mut impl FnMut(&'static str, bool, &str)) {
+    let number = "must be a finite number, zero or more";
+    expect("worsening.depth_m_per_month", is_amount(rules.depth_m_per_month.value), number);
+    expect("worsening.area_share_per_month", is_amount(rules.area_share_per_month.value), number);
+    expect("worsening.greatest_depth_m", is_amount(rules.greatest_depth_m.value), number);
+    expect("worsening.horizon_days", rules.horizon_days.value <= 3650, "must be ten years at most");
+    let steps = "the first step must begin at 0, steps and factors must rise, factors be above zero";
+    expect("worsening.vehicles_per_day", steps_rise(&rules.vehicles_per_day.value), steps);
+    expect("worsening.wetness", wetness_rises(&rules.wetness.value), WETNESS);
+}
+
+const WETNESS: &str = "factors must be above zero and rise: dry, damp, wet, seepage, pumping; unknown from dry to wet";
+
+fn wetness_rises(factors: &WetnessFactors) -> bool {
+    factors_rise(&[factors.dry, factors.damp, factors.wet, factors.seepage, factors.pumping])
+        && factors_rise(&[factors.dry, factors.unknown, factors.wet])
 }
 
 fn check_due(groups: &[DueGroup], expect: &mut impl FnMut(&'static str, bool, &str)) {

@@ -1,13 +1,13 @@
 //! By when a hole must be mended, by the agency's table.
 
 use jiff::ToSpan;
-use jiff::civil::Date;
+use jiff::civil::{Date, Weekday};
 use model::figure::Why;
 use model::quantity::InVelocity;
-use model::rules::severity::{DueGroup, DueRules};
+use model::rules::severity::{DayCount, DueGroup, DueRules, WeekDay};
 use model::triage::Severity;
 
-use crate::{TriageInput, counted_from, severity_word};
+use crate::{TriageInput, counted_from};
 
 /// The day, and how it was worked out; no day where the agency sets no time.
 pub(crate) fn due_day(
@@ -26,10 +26,50 @@ pub(crate) fn due_day(
     let days = group.and_then(|group| days_in(group, severity));
     let why = Why::new("due = from + days(severity, group of roads)", rules.groups.source.clone())
         .with("from", from_words)
-        .with("severity", severity_word(severity))
+        .with("severity", Severity::word(severity))
         .with("group", group.map_or("none", |group| group.name.as_str()))
-        .with("days", days.map_or_else(|| "none set".to_owned(), |days| days.to_string()));
-    (days.map(|days| from.saturating_add(i64::from(days).days())), why)
+        .with("days", days.map_or_else(|| "none set".to_owned(), |days| days.to_string()))
+        .with(
+            "counted in",
+            match rules.counted_in.value {
+                DayCount::CalendarDays => "calendar days",
+                DayCount::WorkingDays => "working days",
+            },
+        );
+    (days.map(|days| after(from, days, rules)), why)
+}
+
+/// The day that many days after another, as the agency counts them.
+fn after(from: Date, days: u16, rules: &DueRules) -> Date {
+    match rules.counted_in.value {
+        DayCount::CalendarDays => from.saturating_add(i64::from(days).days()),
+        DayCount::WorkingDays => {
+            let mut left = days;
+            let mut day = from;
+            while left > 0 {
+                let Ok(next) = day.tomorrow() else { return day };
+                day = next;
+                left -= u16::from(is_worked(day, rules));
+            }
+            day
+        }
+    }
+}
+
+fn is_worked(day: Date, rules: &DueRules) -> bool {
+    !rules.rest_days.value.contains(&week_day(day)) && !rules.holidays.value.iter().any(|holiday| holiday.0 == day)
+}
+
+fn week_day(day: Date) -> WeekDay {
+    match day.weekday() {
+        Weekday::Monday => WeekDay::Monday,
+        Weekday::Tuesday => WeekDay::Tuesday,
+        Weekday::Wednesday => WeekDay::Wednesday,
+        Weekday::Thursday => WeekDay::Thursday,
+        Weekday::Friday => WeekDay::Friday,
+        Weekday::Saturday => WeekDay::Saturday,
+        Weekday::Sunday => WeekDay::Sunday,
+    }
 }
 
 fn takes(group: &DueGroup, input: &TriageInput) -> bool {

@@ -6,23 +6,33 @@
 //! - **Risk points** are a product of factors. They are an aid to put holes in order and nothing more: they measure no
 //!   probability, and no number of points means that a hole is safe.
 //! - **Due day** counts the agency's days from the day the hole was seen, or from today where that is not known.
+//! - **Same hole** ([`same_hole`]): several reports of one hole become one, each with its reason.
+//! - **Patch or not** ([`patch_or_not`]): beyond the agency's limits an engineer decides.
+//! - **Outlook** says what a hole may come to by that day if nothing is done: an aid to ranking, no forecast.
 //!
 //! Pure functions; today is passed in.
 
 mod check;
 mod due;
+mod outlook;
+mod patch;
 mod risk;
+pub mod same_hole;
+mod sentence;
 mod severity;
+mod words;
 
 use jiff::civil::Date;
-use model::hole::LanePosition;
+use model::district::UnitSystem;
+use model::hole::{LanePosition, Wetness};
 use model::quantity::{Area, Length, Velocity};
 use model::road::RoadClass;
 use model::rules::severity::SeverityRules;
 use model::triage::Judgement;
 
 pub use check::{RulesError, check_rules};
-pub use severity::equivalent_diameter;
+pub use patch::{CutAlong, FoundAtHole, PatchInput, cut_share, patch_or_not};
+pub use severity::{equivalent_diameter, least_plan_dimension};
 
 /// What a hole is judged by. Quantities are finite and not negative; that is seen to where they are read.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,29 +41,39 @@ pub struct TriageInput {
     pub depth: Length,
     /// Area seen from above.
     pub area: Area,
+    /// Least width seen from above, in whatever direction; see [`least_plan_dimension`].
+    pub least_plan_dimension: Length,
     /// Where across the road, where known.
     pub lane_position: Option<LanePosition>,
-    /// Water standing in it or the base wet, where said.
-    pub wet: Option<bool>,
+    /// How wet it and its base are, where said.
+    pub wetness: Option<Wetness>,
     /// The road's speed.
     pub speed: Velocity,
     /// The road's class.
     pub class: RoadClass,
     /// Traffic, where counted.
     pub vehicles_per_day: Option<f64>,
-    /// Day it was seen, where known.
+    /// Day it was first seen, where known.
     pub seen: Option<Date>,
+    /// Day its size was taken, where known; growth counts from there.
+    pub sized: Option<Date>,
 }
 
-/// Judges one hole. `rules` are taken as they are; [`check_rules`] says once whether they make sense.
-pub fn judge(input: &TriageInput, rules: &SeverityRules, today: Date) -> Judgement {
+/// Judges one hole; `units` are those of the sentences. `rules` are taken as they are; [`check_rules`] says once whether
+/// they make sense.
+pub fn judge(input: &TriageInput, rules: &SeverityRules, today: Date, units: UnitSystem) -> Judgement {
     let rated = severity::rate(input, rules);
     let (due, due_why) = due::due_day(input, rated.severity, &rules.due, today);
+    let (risk, factors) = risk::risk(input, rated.severity, &rules.risk, today);
     Judgement {
+        sentence: sentence::severity_and_due(input, &rated, due, today, units),
+        risk_sentence: sentence::risk(&risk, &factors),
+        outlook: outlook::outlook(input, rated.severity, due, rules, today, units),
         severity: rated.severity,
         system: rules.system.clone(),
         severity_why: rated.why,
-        risk: risk::risk(input, rated.severity, &rules.risk, today),
+        counts_as: rated.counts_as,
+        risk,
         due,
         due_why,
     }
@@ -62,15 +82,4 @@ pub fn judge(input: &TriageInput, rules: &SeverityRules, today: Date) -> Judgeme
 /// The day the hole is counted from: seen, but not later than today.
 fn counted_from(seen: Option<Date>, today: Date) -> Date {
     seen.map_or(today, |seen| seen.min(today))
-}
-
-/// Severity in words.
-fn severity_word(severity: Option<model::triage::Severity>) -> &'static str {
-    use model::triage::Severity::{High, Low, Medium};
-    match severity {
-        None => "not rated",
-        Some(Low) => "low",
-        Some(Medium) => "medium",
-        Some(High) => "high",
-    }
 }

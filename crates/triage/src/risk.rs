@@ -2,15 +2,20 @@
 
 use jiff::civil::Date;
 use model::figure::{Figure, Why};
-use model::hole::LanePosition;
+use model::hole::{LanePosition, Wetness};
 use model::quantity::{InLength, InVelocity};
 use model::rules::severity::{RiskRules, Step};
 use model::triage::Severity;
 
-use crate::{TriageInput, counted_from, severity_word};
+use crate::{TriageInput, counted_from};
 
-/// Multiplies the factors; the reason lists every one with what chose it.
-pub(crate) fn risk(input: &TriageInput, severity: Option<Severity>, rules: &RiskRules, today: Date) -> Figure<f64> {
+/// Multiplies the factors; the reason lists every one with what chose it. The factors come too, that of severity first.
+pub(crate) fn risk<'r>(
+    input: &TriageInput,
+    severity: Option<Severity>,
+    rules: &'r RiskRules,
+    today: Date,
+) -> (Figure<f64>, [Factor<'r>; 7]) {
     let factors = [
         by_severity(severity, rules),
         by_depth(input, rules),
@@ -28,13 +33,15 @@ pub(crate) fn risk(input: &TriageInput, severity: Option<Severity>, rules: &Risk
         let source = if factor.source == main_source { String::new() } else { format!(" [{}]", factor.source) };
         why.with(factor.name, format!("{} ({}){source}", factor.value, factor.chosen_by))
     });
-    Figure::exact(factors.iter().map(|factor| factor.value).product(), why)
+    (Figure::exact(factors.iter().map(|factor| factor.value).product(), why), factors)
 }
 
-struct Factor<'r> {
-    name: &'static str,
-    value: f64,
-    chosen_by: String,
+/// One factor of the risk.
+pub(crate) struct Factor<'r> {
+    pub name: &'static str,
+    pub value: f64,
+    /// What chose it, in words.
+    pub chosen_by: String,
     source: &'r model::figure::Source,
 }
 
@@ -46,7 +53,7 @@ fn by_severity(severity: Option<Severity>, rules: &RiskRules) -> Factor<'_> {
         Some(Severity::Medium) => table.medium,
         Some(Severity::High) => table.high,
     };
-    Factor { name: "f_severity", value, chosen_by: severity_word(severity).to_owned(), source: &rules.severity.source }
+    Factor { name: "f_severity", value, chosen_by: Severity::word(severity).to_owned(), source: &rules.severity.source }
 }
 
 fn by_depth<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
@@ -62,14 +69,15 @@ fn by_depth<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
 
 fn by_position<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
     let table = rules.position.value;
-    let (value, word) = match input.lane_position {
-        None => (table.unknown, "place in the lane unknown"),
-        Some(LanePosition::Lane) => (table.lane, "in the lane"),
-        Some(LanePosition::WheelPath) => (table.wheel_path, "in a wheel path"),
-        Some(LanePosition::Edge) => (table.edge, "at the edge of the seal"),
-        Some(LanePosition::Shoulder) => (table.shoulder, "on the shoulder"),
-        Some(LanePosition::Centre) => (table.centre, "on the centre line"),
+    let value = match input.lane_position {
+        None => table.unknown,
+        Some(LanePosition::Lane) => table.lane,
+        Some(LanePosition::WheelPath) => table.wheel_path,
+        Some(LanePosition::Edge) => table.edge,
+        Some(LanePosition::Shoulder) => table.shoulder,
+        Some(LanePosition::Centre) => table.centre,
     };
+    let word = input.lane_position.map_or("place in the lane unknown", LanePosition::words);
     Factor { name: "f_position", value, chosen_by: word.to_owned(), source: &rules.position.source }
 }
 
@@ -84,26 +92,28 @@ fn by_speed<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
 }
 
 fn by_traffic<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
+    let (vehicles, words) = vehicles_per_day(input, rules);
+    Factor {
+        name: "f_traffic",
+        value: factor_at(vehicles, &rules.vehicles_per_day.value),
+        chosen_by: words,
+        source: &rules.vehicles_per_day.source,
+    }
+}
+
+/// Vehicles a day, counted or assumed for the class of road, and in words.
+pub(crate) fn vehicles_per_day(input: &TriageInput, rules: &RiskRules) -> (f64, String) {
     let assumed = || rules.vehicles_assumed.value.get(&input.class).copied().unwrap_or(0.0);
     let (vehicles, note) = match input.vehicles_per_day {
         Some(counted) => (counted, String::new()),
         None => (assumed(), format!(", assumed for class {}", input.class.word())),
     };
-    Factor {
-        name: "f_traffic",
-        value: factor_at(vehicles, &rules.vehicles_per_day.value),
-        chosen_by: format!("{vehicles:.0} vehicles a day{note}"),
-        source: &rules.vehicles_per_day.source,
-    }
+    (vehicles, format!("{vehicles:.0} vehicles a day{note}"))
 }
 
 fn by_wetness<'r>(input: &TriageInput, rules: &'r RiskRules) -> Factor<'r> {
-    let table = rules.wetness.value;
-    let (value, word) = match input.wet {
-        None => (table.unknown, "wet or dry unknown"),
-        Some(false) => (table.dry, "dry"),
-        Some(true) => (table.wet, "wet"),
-    };
+    let value = rules.wetness.value.of(input.wetness);
+    let word = input.wetness.map_or("wet or dry unknown", Wetness::word);
     Factor { name: "f_wetness", value, chosen_by: word.to_owned(), source: &rules.wetness.source }
 }
 
@@ -122,7 +132,7 @@ fn by_age<'r>(input: &TriageInput, rules: &'r RiskRules, today: Date) -> Factor<
 }
 
 /// The factor of the last step that begins at or before the value; of the first where none does.
-fn factor_at(value: f64, steps: &[Step]) -> f64 {
+pub(crate) fn factor_at(value: f64, steps: &[Step]) -> f64 {
     let reached = steps.iter().rev().find(|step| step.from <= value).or(steps.first());
     reached.map_or(1.0, |step| step.factor)
 }

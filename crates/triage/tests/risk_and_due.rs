@@ -2,15 +2,15 @@
 
 mod common;
 
-use common::{TODAY, astm, ltpp, round_hole};
+use common::{TODAY, astm, judge, ltpp, round_hole};
 use jiff::civil::date;
 use model::figure::Standing;
-use model::hole::LanePosition;
+use model::hole::{LanePosition, Wetness};
 use model::quantity::{kilometres_per_hour, metres, miles_per_hour, millimetres, square_metres};
 use model::road::RoadClass;
 use model::triage::Severity;
 use proptest::prelude::*;
-use triage::{TriageInput, check_rules, judge};
+use triage::{TriageInput, check_rules};
 
 #[test]
 fn risk_is_the_product_of_the_files_factors() {
@@ -19,7 +19,7 @@ fn risk_is_the_product_of_the_files_factors() {
     hole.lane_position = Some(LanePosition::WheelPath);
     hole.speed = kilometres_per_hour(80.0);
     hole.vehicles_per_day = Some(1500.0);
-    hole.wet = Some(true);
+    hole.wetness = Some(Wetness::Wet);
     hole.seen = Some(date(2026, 5, 15));
     let risk = judge(&hole, &astm(), TODAY).risk;
     assert!((risk.value - 15.0 * 1.2 * 1.5 * 1.5 * 1.7 * 1.4 * 1.3).abs() < 1e-9, "{}", risk.value);
@@ -55,8 +55,16 @@ fn each_factor_is_the_files() {
         let changed = judge(&hole, &rules, TODAY).risk.value / judge(&hole, &astm(), TODAY).risk.value;
         assert!((changed - if position == LanePosition::Centre { 1.1 } else { 1.0 }).abs() < 1e-12);
     }
-    for (wet, expected) in [(Some(false), "1 (dry)"), (Some(true), "1.4 (wet)"), (None, "1.1 (wet or dry unknown)")] {
-        assert!(why(&TriageInput { wet, ..plain.clone() }).contains(&format!("f_wetness = {expected}")));
+    let wetness = [
+        (Some(Wetness::Dry), "1 (dry)"),
+        (Some(Wetness::Damp), "1.1 (damp)"),
+        (Some(Wetness::Wet), "1.4 (wet)"),
+        (Some(Wetness::Seepage), "1.5 (seepage)"),
+        (Some(Wetness::Pumping), "1.6 (pumping)"),
+        (None, "1.1 (wet or dry unknown)"),
+    ];
+    for (wetness, expected) in wetness {
+        assert!(why(&TriageInput { wetness, ..plain.clone() }).contains(&format!("f_wetness = {expected}")));
     }
     let severities = [
         (12.0, 300.0, "2 (not rated)"),
@@ -146,7 +154,7 @@ fn no_time_set_is_no_due_day() {
 #[test]
 fn rules_that_make_no_sense_are_named() {
     type Change = fn(&mut model::rules::severity::SeverityRules);
-    let changes: [(&str, Change); 18] = [
+    let changes: [(&str, Change); 26] = [
         ("rating.least_depth_m", |r| r.rating.least_depth_m.value = f64::NAN),
         ("rating.depth_bands", |r| r.rating.depth_bands.value.swap(0, 1)),
         ("rating.depth_bands", |r| r.rating.depth_bands.value.clear()),
@@ -164,6 +172,14 @@ fn rules_that_make_no_sense_are_named() {
             r.risk.vehicles_assumed.value.remove(&RoadClass::Track);
         }),
         ("risk.wetness", |r| r.risk.wetness.value.wet = 0.9),
+        ("risk.wetness", |r| r.risk.wetness.value.pumping = 1.0),
+        ("rating.least_plan_dimension_m", |r| r.rating.least_plan_dimension_m.value = -0.1),
+        ("worsening.depth_m_per_month", |r| r.worsening.depth_m_per_month.value = f64::NAN),
+        ("worsening.area_share_per_month", |r| r.worsening.area_share_per_month.value = -0.1),
+        ("worsening.greatest_depth_m", |r| r.worsening.greatest_depth_m.value = f64::INFINITY),
+        ("worsening.horizon_days", |r| r.worsening.horizon_days.value = 3651),
+        ("worsening.vehicles_per_day", |r| r.worsening.vehicles_per_day.value[1].factor = 0.5),
+        ("worsening.wetness", |r| r.worsening.wetness.value.damp = 0.1),
         ("due.groups", |r| r.due.groups.value.truncate(2)),
         ("due.groups", |r| r.due.groups.value[2].high_days = Some(100)),
         ("due.groups", |r| r.due.groups.value[1].high_days = Some(1)),
@@ -200,16 +216,18 @@ fn any_hole() -> impl Strategy<Value = TriageInput> {
     // Depth and area often near the tables' limits.
     let depth = prop_oneof![0.0f64..0.4, 0.012f64..0.014, 0.024f64..0.026, 0.049f64..0.051];
     let area = prop_oneof![0.0f64..4.0, 0.0078f64..0.0079, 0.0313f64..0.0316, 0.158f64..0.16, 0.44f64..0.443];
-    (depth, area, position, prop::option::of(any::<bool>()), 5.0f64..130.0, class, traffic, prop::option::of(0i64..400))
+    (depth, area, position, prop::option::of(0usize..5), 5.0f64..130.0, class, traffic, prop::option::of(0i64..400))
         .prop_map(|(depth, area, lane_position, wet, speed, class, vehicles_per_day, days)| TriageInput {
+            least_plan_dimension: metres((area / 1.3_f64).sqrt()),
             depth: metres(depth),
             area: square_metres(area),
             lane_position,
-            wet,
+            wetness: wet.map(|index| Wetness::ALL[index]),
             speed: kilometres_per_hour(speed),
             class,
             vehicles_per_day,
             seen: days.map(|days| TODAY.saturating_sub(jiff::Span::new().days(days))),
+            sized: days.map(|days| TODAY.saturating_sub(jiff::Span::new().days(days))),
         })
 }
 
@@ -221,9 +239,12 @@ proptest! {
         let mut worse = hole.clone();
         match which {
             0 => worse.depth += metres(more * 0.2),
-            1 => worse.area += square_metres(more),
+            1 => {
+                worse.area += square_metres(more);
+                worse.least_plan_dimension += metres(more * 0.1);
+            }
             2 => worse.speed += kilometres_per_hour(more * 80.0),
-            3 => worse.wet = Some(true),
+            3 => worse.wetness = Some(hole.wetness.map_or(Wetness::Wet, |wetness| wetness.max(Wetness::Wet))),
             4 => worse.vehicles_per_day = hole.vehicles_per_day.map(|v| v + more * 4000.0),
             _ => worse.seen = Some(hole.seen.unwrap_or(TODAY).saturating_sub(jiff::Span::new().days((more * 200.0) as i64))),
         }
@@ -231,6 +252,13 @@ proptest! {
         prop_assert!(bad.severity >= mild.severity);
         prop_assert!(bad.risk.value >= mild.risk.value);
         prop_assert!(bad.due <= mild.due);
+        // Left alone nothing gets better.
+        prop_assert!(mild.outlook.risk.value >= mild.risk.value - 1e-9);
+        prop_assert!(mild.outlook.severity >= mild.severity);
+        prop_assert!(mild.outlook.depth.value >= hole.depth && mild.outlook.area.value >= hole.area);
+        if let Some((severity, day)) = mild.outlook.worse {
+            prop_assert!(Some(severity) > mild.severity && day > TODAY);
+        }
     }
 
     #[test]

@@ -2,11 +2,12 @@
 
 mod common;
 
-use common::{TODAY, astm, ltpp, round_hole};
+use common::{TODAY, astm, judge, ltpp, round_hole};
+use model::place::FramePoint;
 use model::quantity::{InLength, metres, millimetres, square_metres};
 use model::rules::severity::SeverityRules;
 use model::triage::Severity::{self, High, Low, Medium};
-use triage::{equivalent_diameter, judge};
+use triage::{equivalent_diameter, least_plan_dimension};
 
 fn severity(depth_mm: f64, diameter_mm: f64, rules: &SeverityRules) -> Option<Severity> {
     judge(&round_hole(depth_mm, diameter_mm), rules, TODAY).severity
@@ -108,7 +109,7 @@ fn a_large_hole_counts_as_several() {
     hole.area = square_metres(1.0);
     let judgement = judge(&hole, &astm(), TODAY);
     assert_eq!(judgement.severity, Some(High));
-    assert!(judgement.severity_why.to_string().contains("counts as = 2.0 holes (A / 0.5 m²)"));
+    assert!(judgement.severity_why.to_string().contains("counts as = 2.0 holes"));
     hole.depth = millimetres(25.0);
     assert_eq!(judge(&hole, &astm(), TODAY).severity, Some(Medium));
 }
@@ -147,7 +148,7 @@ fn a_rating_says_why() {
     assert_eq!(
         why.to_string(),
         "severity = table(D, d_e); d_e = sqrt(4 * A / pi); system = ASTM D6433, D = 26 mm, A = 0.071 m², d_e = 300 mm, \
-         depth band = more than 25 mm to 50 mm inclusive, diameter band = from 200 mm to less than 450 mm \
+         least width = 300 mm, depth band = more than 25 mm to 50 mm inclusive, diameter band = from 200 mm to less than 450 mm \
          [from memory: ASTM D6433, potholes]"
     );
     let why = judge(&round_hole(12.0, 300.0), &astm(), TODAY).severity_why;
@@ -159,5 +160,27 @@ fn equivalent_diameters() {
     // By definition of the circle's area: 0.2 x 0.2 m is as large as a circle of 225.68 mm.
     for (area, expected_mm) in [(0.04, 225.6758), (std::f64::consts::PI, 2000.0), (0.0, 0.0)] {
         assert!((equivalent_diameter(square_metres(area)).in_millimetres() - expected_mm).abs() < 1e-4);
+    }
+}
+
+#[test]
+fn least_plan_dimensions() {
+    let ring = |points: &[(f64, f64)]| -> Vec<FramePoint> {
+        points.iter().map(|&(along_m, across_m)| FramePoint { along_m, across_m }).collect()
+    };
+    // A rectangle turned by a quarter of a right angle is as narrow as before; a triangle's least width is its least
+    // height; a star is as wide as its hull.
+    let root = std::f64::consts::FRAC_1_SQRT_2;
+    let cases = [
+        (ring(&[(0.0, 0.0), (0.8, 0.0), (0.8, 0.3), (0.0, 0.3)]), 0.3),
+        (ring(&[(0.0, 0.0), (0.8 * root, 0.8 * root), (0.5 * root, 1.1 * root), (-0.3 * root, 0.3 * root)]), 0.3),
+        (ring(&[(0.0, 0.0), (3.0, 0.0), (0.0, 4.0)]), 2.4),
+        (ring(&[(0.0, 0.0), (1.0, 0.4), (2.0, 0.0), (1.0, 2.0)]), 4.0 / f64::hypot(1.0, 2.0)),
+        (ring(&[(0.0, 0.0), (1.0, 1.0)]), 0.0),
+        (ring(&[]), 0.0),
+    ];
+    for (ring, expected_m) in cases {
+        let width = least_plan_dimension(&ring).in_metres();
+        assert!((width - expected_m).abs() < 1e-9, "{width}, expected {expected_m}");
     }
 }

@@ -4,10 +4,11 @@ use std::path::PathBuf;
 
 use exchange::quantity_text::{read_length, read_speed};
 use jiff::civil::Date;
-use model::hole::LanePosition;
-use model::quantity::{Length, Velocity};
+use model::hole::{LanePosition, Wetness};
+use model::quantity::{InArea, InLength, Length, Velocity};
 use model::road::RoadClass;
-use serde_json::json;
+use model::triage::{Judgement, Severity};
+use serde_json::{Value, json};
 use triage::TriageInput;
 
 use crate::input;
@@ -35,9 +36,9 @@ pub(crate) struct Arguments {
     /// Where across the road.
     #[arg(long)]
     position: Option<Position>,
-    /// Water stands in it or the base is wet.
-    #[arg(long)]
-    wet: bool,
+    /// How wet it and its base are: dry, damp, wet, seepage, pumping.
+    #[arg(long, value_parser = super::wetness)]
+    wetness: Option<Wetness>,
     /// Vehicles a day, both ways.
     #[arg(long)]
     vehicles_per_day: Option<f64>,
@@ -76,8 +77,8 @@ fn class(word: &str) -> Result<RoadClass, String> {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
-    let rules = match input::setting_or_defaults(arguments.district.as_deref()) {
-        Ok((_, rules)) => rules,
+    let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
+        Ok(found) => found,
         Err(problems) => {
             report::print(&problems);
             return Outcome::NothingProduced;
@@ -86,31 +87,68 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     let input = TriageInput {
         depth: arguments.depth,
         area: arguments.length * arguments.width,
+        least_plan_dimension: arguments.length.min(arguments.width),
         lane_position: arguments.position.map(Into::into),
-        wet: arguments.wet.then_some(true),
+        wetness: arguments.wetness,
         speed: arguments.speed,
         class: arguments.class,
         vehicles_per_day: arguments.vehicles_per_day,
         seen: arguments.seen,
+        sized: arguments.seen,
     };
-    let judgement = triage::judge(&input, &rules.severity, arguments.date);
-    let severity = judgement.severity.map_or_else(|| "not rated".into(), |s| format!("{s:?}").to_lowercase());
-    let due = judgement.due.map(|day| day.to_string());
+    let judgement = triage::judge(&input, &rules.severity, arguments.date, district.units);
     if arguments.json {
-        print_json(&json!({
-            "severity": severity,
-            "system": judgement.system,
-            "severity_why": judgement.severity_why.to_string(),
-            "risk_points": figure_json(&judgement.risk, |points| points),
-            "due": due,
-            "due_why": judgement.due_why.to_string(),
-        }));
+        print_json(&judgement_json(&judgement));
     } else {
-        say!("severity  {severity} by {}; {}", judgement.system, judgement.severity_why);
-        say!("risk      {:.1} points; {}", judgement.risk.value, judgement.risk.why);
-        say!("due       {}; {}", due.unwrap_or_else(|| "no day set".into()), judgement.due_why);
+        print(&judgement);
     }
     Outcome::AllUsed
+}
+
+fn print(judgement: &Judgement) {
+    say!("{}", judgement.sentence);
+    say!("{}", judgement.risk_sentence);
+    say!("{}", judgement.outlook.sentence);
+    say!("");
+    say!("severity  {} by {}; {}", Severity::word(judgement.severity), judgement.system, judgement.severity_why);
+    if let Some(count) = &judgement.counts_as {
+        say!("counts as {:.1}; {}", count.value, count.why);
+    }
+    say!("risk      {:.1} points; {}", judgement.risk.value, judgement.risk.why);
+    say!(
+        "due       {}; {}",
+        judgement.due.map_or_else(|| "no day set".into(), |day| day.to_string()),
+        judgement.due_why
+    );
+    let outlook = &judgement.outlook;
+    say!("{}  depth {:.0} mm; {}", outlook.day, outlook.depth.value.in_millimetres(), outlook.depth.why);
+    say!("{}  area {:.3} m²; {}", outlook.day, outlook.area.value.in_square_metres(), outlook.area.why);
+    say!("{}  {}, {:.1} points", outlook.day, Severity::word(outlook.severity), outlook.risk.value);
+}
+
+fn judgement_json(judgement: &Judgement) -> Value {
+    let outlook = &judgement.outlook;
+    json!({
+        "severity": Severity::word(judgement.severity),
+        "system": judgement.system,
+        "severity_why": judgement.severity_why.to_string(),
+        "counts_as": judgement.counts_as.as_ref().map(|count| figure_json(count, |n| n)),
+        "sentence": judgement.sentence,
+        "risk_points": figure_json(&judgement.risk, |points| points),
+        "risk_sentence": judgement.risk_sentence,
+        "due": judgement.due.map(|day| day.to_string()),
+        "due_why": judgement.due_why.to_string(),
+        "outlook": {
+            "day": outlook.day.to_string(),
+            "depth_m": figure_json(&outlook.depth, InLength::in_metres),
+            "area_m2": figure_json(&outlook.area, InArea::in_square_metres),
+            "severity": Severity::word(outlook.severity),
+            "risk_points": figure_json(&outlook.risk, |points| points),
+            "worse": outlook.worse.map(|(severity, _)| Severity::word(Some(severity))),
+            "worse_from": outlook.worse.map(|(_, day)| day.to_string()),
+            "sentence": outlook.sentence,
+        },
+    })
 }
 
 impl From<Position> for LanePosition {

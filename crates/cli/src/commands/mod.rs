@@ -7,5 +7,15 @@ pub(crate) mod mark_out;
 pub(crate) mod plan;
 pub(crate) mod repair;
 pub(crate) mod round;
+pub(crate) mod same_hole;
 pub(crate) mod snap;
 pub(crate) mod zone;
+
+use model::hole::Wetness;
+
+/// A wetness for a flag.
+fn wetness(word: &str) -> Result<Wetness, String> {
+    let known = Wetness::ALL.map(Wetness::word);
+    let found = Wetness::ALL.into_iter().find(|wetness| wetness.word() == word);
+    found.ok_or_else(|| format!("known words: {}", known.join(", ")))
+}

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
-use model::plan::Plan;
+use model::plan::{Fate, Plan};
 use model::problem::{Problem, ProblemSeverity};
 use plan::{PlanInput, Step, plan_day};
 
@@ -113,7 +113,8 @@ fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
     let jobs = sites.iter().flat_map(|&site| &plan.sites[site].jobs);
     let done: usize = jobs.map(|&job| plan.jobs[job].holes.len()).sum();
     let later = plan.left_out.len();
-    let refused = rows.saturating_sub(done + later);
+    let joined = plan.fates.iter().filter(|report| matches!(report.fate, Fate::SameHoleAs(..))).count();
+    let refused = rows.saturating_sub(done + later + joined);
     say!("{}: {}", plan.district.name, plan.date);
     say!("rows in the list     {rows}");
     say!("holes in the round   {done}, at {} work zones, in {} trips", sites.len(), plan.round.trips.len());
@@ -121,6 +122,7 @@ fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
     for (reason, count) in reasons(plan) {
         say!("  {count:>6}  {reason}");
     }
+    say!("more reports of them {joined}");
     say!("rows refused         {refused}");
     if let (Some(last), Some(late)) = (plan.round.timetable.last(), plan.back_p90) {
         say!("back at the depot    {}, nine days in ten by {late}", last.to);

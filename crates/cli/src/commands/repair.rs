@@ -4,11 +4,17 @@ use std::path::PathBuf;
 
 use exchange::holes::{Dimension, read_size};
 use model::cut_out::FrameOutline;
-use model::hole::HoleId;
+use model::district::UnitSystem;
+use model::figure::{Figure, Source, Why};
+use model::hole::{EarlierRepairs, HoleId, Wetness};
+use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::problem::Locator;
 use model::quantity::{InArea, InLength, InMass, InTime, InVolume, Length};
+use model::repair::Repair;
+use model::rules::repair::RepairRules;
 use repair::RepairInput;
+use triage::{FoundAtHole, PatchInput};
 
 use crate::input;
 use crate::outcome::Outcome;
@@ -36,6 +42,12 @@ pub(crate) struct Arguments {
     /// Vehicles a day, both ways.
     #[arg(long)]
     vehicles_per_day: Option<f64>,
+    /// How wet the hole and its base are: dry, damp, wet, seepage, pumping.
+    #[arg(long, value_parser = super::wetness)]
+    wetness: Option<Wetness>,
+    /// Repairs made at this place before.
+    #[arg(long, default_value_t = 0)]
+    repairs: u32,
     /// District file with the plant and materials; without it neutral defaults are used.
     #[arg(long)]
     district: Option<PathBuf>,
@@ -96,15 +108,31 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         return Outcome::WrongUsage;
     }
     let repair = repair::repair(&input, &rules.repair);
+    let patch = patch_or_not(arguments, &repair, &rules.repair, district.units);
     if arguments.json {
-        print_json(&jobpack::repair_json(&repair));
+        let mut object = jobpack::repair_json(&repair);
+        object["patch"] = jobpack::patch_json(&patch);
+        print_json(&object);
     } else {
+        if !patch.is_patch() {
+            say!("{}\n{}\n", patch.words(), patch.caution);
+        }
         print(&repair, arguments.why);
     }
     Outcome::AllUsed
 }
 
-fn print(repair: &model::repair::Repair, why: bool) {
+/// One hole alone: nothing is known of its lane, so the cut's share of it is not looked at.
+fn patch_or_not(arguments: &Arguments, repair: &Repair, rules: &RepairRules, units: UnitSystem) -> PatchDecision {
+    let cut_share = Figure::exact(0.0, Why::new("the lane is not known", Source::definition()));
+    let repairs = EarlierRepairs::Count(arguments.repairs);
+    let found = FoundAtHole { wetness: arguments.wetness, repairs: Some(&repairs) };
+    let input = PatchInput { depth: &repair.depth, area: &repair.cut_area, cut_share, units, holes: &[found] };
+    // Repairs given by their number alone count in full, whatever the day.
+    triage::patch_or_not(&input, rules, jiff::civil::Date::ZERO)
+}
+
+fn print(repair: &Repair, why: bool) {
     let mut table = FigureTable::with_working(why);
     let cubic = |v: model::quantity::Volume| format!("{:.3} m3", v.in_cubic_metres());
     let litre = |v: model::quantity::Volume| format!("{:.1} L", v.in_litres());

@@ -40,13 +40,17 @@ pub enum HoleField {
     Note,
     /// Where across the road.
     Position,
-    /// Wet or dry.
+    /// How wet the hole and its base are.
     Wet,
+    /// Who told of it.
+    Source,
+    /// Repairs made there before.
+    Repairs,
 }
 
 impl HoleField {
     /// All fields.
-    pub const ALL: [HoleField; 12] = [
+    pub const ALL: [HoleField; 14] = [
         HoleField::Id,
         HoleField::Lon,
         HoleField::Lat,
@@ -59,6 +63,8 @@ impl HoleField {
         HoleField::Note,
         HoleField::Position,
         HoleField::Wet,
+        HoleField::Source,
+        HoleField::Repairs,
     ];
 
     /// Its first documented name, the key in `[hole_columns]`.
@@ -80,7 +86,9 @@ impl HoleField {
             HoleField::Date => &["date", "seen", "reported"],
             HoleField::Note => &["note", "notes", "remark", "remarks", "comment", "description"],
             HoleField::Position => &["position", "lane_position"],
-            HoleField::Wet => &["wet", "wetness"],
+            HoleField::Wet => &["wet", "wetness", "base", "base_state"],
+            HoleField::Source => &["source", "reported_by"],
+            HoleField::Repairs => &["repairs", "earlier_repairs"],
         }
     }
 

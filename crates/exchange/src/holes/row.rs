@@ -55,13 +55,16 @@ pub fn read_row(row: &Row, depot: Option<LonLat>, today: Date) -> Result<(Hole, 
     let depth = size(row, Dimension::Depth, &mut findings);
     let seen = row.cell(HoleField::Date).and_then(|cell| words::date(cell, today, &mut findings));
     let lane_position = row.cell(HoleField::Position).and_then(|cell| words::lane_position(cell, &mut findings));
-    let wet = row.cell(HoleField::Wet).and_then(|cell| words::wet(cell, &mut findings));
+    let wetness = row.cell(HoleField::Wet).and_then(|cell| words::wetness(cell, &mut findings));
+    let source = row.cell(HoleField::Source).map(|cell| cell.text.to_lowercase()).unwrap_or_default();
+    let repairs = row.cell(HoleField::Repairs).and_then(|cell| words::repairs(cell, today, &mut findings));
     let note = row.cell(HoleField::Note).map(|cell| cell.text.clone()).unwrap_or_default();
     let is_refused = findings.problems.iter().any(|problem| problem.severity >= ProblemSeverity::Refused);
     match (id, shape, depth) {
         (Some(id), Some((position, shape)), Some(depth)) if !is_refused => {
             let from = row.at.clone();
-            let hole = Hole { id: HoleId(id), position, shape, depth, seen, note, lane_position, wet, from };
+            let id = HoleId(id);
+            let hole = Hole { id, position, shape, depth, seen, note, lane_position, wetness, source, repairs, from };
             Ok((hole, findings.problems))
         }
         _ => Err(findings.problems),

@@ -30,6 +30,7 @@ pub enum RuleKind {
     Planning,
     Soil,
     Gradation,
+    Matching,
 }
 
 /// Reads the rule set `name`: the file `<beside>/<kind's folder>/<name>.toml` or `<beside>/<name>.toml` if there is
@@ -53,7 +54,7 @@ pub fn shipped_rule_sets(kind: RuleKind) -> Vec<String> {
 
 impl RuleKind {
     /// All kinds.
-    pub const ALL: [RuleKind; 8] = [
+    pub const ALL: [RuleKind; 9] = [
         RuleKind::Repair,
         RuleKind::MarkOut,
         RuleKind::Traffic,
@@ -62,6 +63,7 @@ impl RuleKind {
         RuleKind::Planning,
         RuleKind::Soil,
         RuleKind::Gradation,
+        RuleKind::Matching,
     ];
 
     /// Its folder in `rules/`.
@@ -75,6 +77,7 @@ impl RuleKind {
             RuleKind::Planning => "planning",
             RuleKind::Soil => "soil",
             RuleKind::Gradation => "gradation",
+            RuleKind::Matching => "matching",
         }
     }
 }

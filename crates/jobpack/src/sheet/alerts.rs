@@ -21,6 +21,13 @@ pub fn alerts(plan: &Plan, units: Units) -> Vec<String> {
             shift_end(plan)
         ));
     }
+    let engineers = plan.jobs.iter().filter(|job| !job.patch.is_patch()).count();
+    if engineers > 0 {
+        let (cuts, are) = if engineers == 1 { ("cut is", "is") } else { ("cuts are", "are") };
+        said.push(format!(
+            "{engineers} {cuts} no patch and {are} not in this pack: ask the engineer. They are listed behind this sheet."
+        ));
+    }
     for (index, load) in plan.loads.iter().enumerate() {
         said.extend(overload(plan, units, load).map(|what| format!("Trip {}: {what}", index + 1)));
     }

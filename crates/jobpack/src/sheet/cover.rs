@@ -8,7 +8,7 @@ use model::round::{SecondOfDay, StopKind};
 use serde::Serialize;
 
 use super::alerts::{alerts, back_late, second_of_day, shift_end};
-use super::lists::{self, LeftOutList, ProblemList, left_out_summary, overdue_left_out, problems_summary};
+use super::lists::{self, EngineerRow, LeftOutList, ProblemList, left_out_summary, overdue_left_out, problems_summary};
 use super::{Fact, counted, fact, loud_fact, site_counts_line, words};
 use crate::display::{Units, duration};
 use crate::drawing::visited;
@@ -30,6 +30,8 @@ pub struct Cover {
     by_hand: String,
     cautions: Vec<Caution>,
     left_out_summary: String,
+    /// Cuts that are no patch.
+    engineer: Vec<EngineerRow>,
     left_out: LeftOutList,
     problems_summary: String,
     problems: ProblemList,
@@ -106,6 +108,7 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         by_hand: plan.totals.day.as_ref().map(|day| site_counts_line(&day.site_counts)).unwrap_or_default(),
         cautions: cautions(plan.district.binder.kind),
         left_out_summary: left_out_summary(plan),
+        engineer: lists::for_the_engineer(plan, units),
         left_out: lists::left_out(plan),
         problems_summary: problems_summary(plan),
         problems: lists::problems(plan),

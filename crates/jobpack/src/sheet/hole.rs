@@ -7,9 +7,10 @@ use model::place::Side;
 use model::plan::{Plan, PlannedHole, PlannedJob};
 use model::quantity::{Length, Time, metres};
 use model::repair::{Repair, Stage};
+use model::triage::Severity;
 use serde::Serialize;
 
-use super::{Fact, counted, due_words, fact, loud_fact, severity_word, site_counts_line, words};
+use super::{Fact, counted, due_words, fact, loud_fact, short_date, site_counts_line, words};
 use crate::display::{Shown, Units, duration, range};
 use crate::drawing::job_number;
 use crate::printable::{shorten, shorten_name};
@@ -126,7 +127,7 @@ fn facts(plan: &Plan, units: Units, job: &PlannedJob, holes: &[&PlannedHole]) ->
         loud_fact("mend by", due.map_or_else(|| "–".into(), |day| due_words(plan.date, day)), overdue),
         fact("work", duration(job.repair.duration.value)),
         fact("diagonals", diagonals),
-        fact("severity", severity_word(worst)),
+        fact("severity", Severity::word(worst)),
         fact("compact with", shorten(&job.repair.compactor, 130)),
     ]
 }
@@ -147,17 +148,14 @@ fn place_words(holes: &[&PlannedHole]) -> String {
     format!("{side}{lane}")
 }
 
-/// One report's size, or the range of all of them.
+/// The size, or how many holes share the cut.
 fn reported(units: Units, holes: &[&PlannedHole]) -> String {
-    let wet = match (holes.iter().any(|h| h.hole.wet == Some(true)), holes.iter().all(|h| h.hole.wet == Some(false))) {
-        (true, _) => ", wet",
-        (_, true) if !holes.is_empty() => ", dry",
-        _ => "",
-    };
+    let wettest = holes.iter().filter_map(|h| h.hole.wetness).max();
+    let wet = wettest.map(|wetness| format!(", {}", wetness.word())).unwrap_or_default();
     match holes {
         [] => "–".into(),
         [one] => format!("{}{wet}", size_of(units, one)),
-        _ => format!("{}, see below{wet}", counted(holes.len(), "report", "reports merged")),
+        _ => format!("{} in one cut, see below{wet}", counted(holes.len(), "hole", "holes")),
     }
 }
 
@@ -172,8 +170,8 @@ fn size_of(units: Units, hole: &PlannedHole) -> String {
     format!("{size}, {} deep", units.depth(hole.hole.depth))
 }
 
-/// Each report's size, or what all of them range over.
-fn merged(units: Units, holes: &[&PlannedHole]) -> Option<String> {
+/// Each hole's size, or what all of them range over.
+fn in_one_cut(units: Units, holes: &[&PlannedHole]) -> Option<String> {
     const EACH_UP_TO: usize = 4;
     match holes.len() {
         0 | 1 => None,
@@ -204,13 +202,16 @@ fn merged(units: Units, holes: &[&PlannedHole]) -> Option<String> {
                 over(Units::depth, &|h| Some(h.hole.depth)).map(|r| format!("{r} deep")),
             ];
             let parts: Vec<String> = parts.into_iter().flatten().collect();
-            Some(format!("{count} reports merged: {}", parts.join(", ")))
+            Some(format!("{count} holes in one cut: {}", parts.join(", ")))
         }
     }
 }
 
 fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> {
-    let mut notes: Vec<String> = merged(units, holes).into_iter().collect();
+    let worst = holes.iter().max_by(|a, b| a.judgement.risk.value.total_cmp(&b.judgement.risk.value));
+    let mut notes: Vec<String> = worst.map(|hole| judged(hole, holes.len() > 1)).into_iter().collect();
+    notes.extend(in_one_cut(units, holes));
+    notes.extend(holes.iter().filter_map(|hole| reported_often(hole)).take(3));
     notes.extend(
         holes
             .iter()
@@ -220,6 +221,32 @@ fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> 
     );
     notes.extend(job.cut.remarks.iter().take(3).map(|r| shorten(r, 130)));
     notes
+}
+
+/// `H012 reported 3 times, first 2 May: P03 (public, 4.1 m along, same side, 2 days apart)`.
+fn reported_often(hole: &PlannedHole) -> Option<String> {
+    const NAMED: usize = 3;
+    let others = hole.reports.get(1..).filter(|others| !others.is_empty())?;
+    let first = hole.hole.seen.map(|day| format!(", first {}", short_date(day))).unwrap_or_default();
+    let mut told: Vec<String> = others
+        .iter()
+        .take(NAMED)
+        .map(|report| {
+            let source = if report.source.is_empty() { String::new() } else { format!("{}, ", report.source) };
+            format!("{} ({source}{})", shorten_name(&report.id.0, 20), report.words)
+        })
+        .collect();
+    if others.len() > NAMED {
+        told.push(format!("{} more in plan.json", others.len() - NAMED));
+    }
+    let name = shorten_name(&hole.hole.id.0, 20);
+    Some(shorten(&format!("{name} reported {} times{first}: {}", hole.reports.len(), told.join("; ")), 300))
+}
+
+/// The judgement to be read aloud; of several holes that of the most pressing.
+fn judged(hole: &PlannedHole, is_one_of_many: bool) -> String {
+    let name = if is_one_of_many { format!("{}: ", shorten_name(&hole.hole.id.0, 20)) } else { String::new() };
+    shorten(&format!("{name}{}", hole.judgement.sentence), 160)
 }
 
 /// The words before the colon of each caution.

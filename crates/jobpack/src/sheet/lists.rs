@@ -3,14 +3,15 @@
 use std::collections::BTreeMap;
 
 use model::hole::HoleId;
-use model::plan::{LeftOut, Plan, PlannedHole};
+use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob};
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::seconds;
 use model::round::LeftOutReason;
+use model::triage::Severity;
 use serde::Serialize;
 
-use super::{counted, severity_word, short_date};
-use crate::display::duration;
+use super::{counted, short_date, words};
+use crate::display::{Units, duration};
 use crate::printable::{shorten, shorten_name};
 
 /// Holes listed at most; a city has thousands.
@@ -41,12 +42,25 @@ struct Group {
 struct LeftOutRow {
     hole: String,
     road: String,
-    severity: &'static str,
+    severity: String,
     due: String,
     overdue: bool,
     work: String,
     /// What is said of this hole alone.
     words: String,
+}
+
+/// A cut that is no patch.
+#[derive(Debug, Serialize)]
+pub struct EngineerRow {
+    hole: String,
+    road: String,
+    chainage: String,
+    due: String,
+    overdue: bool,
+    /// What a patch would need, at nine in ten.
+    figures: String,
+    reasons: String,
 }
 
 /// What was wrong with the input.
@@ -67,7 +81,8 @@ struct RecordRow {
 pub fn left_out(plan: &Plan) -> LeftOutList {
     let holes: BTreeMap<&HoleId, &PlannedHole> = plan.holes.iter().map(|h| (&h.hole.id, h)).collect();
     let risk = |l: &LeftOut| holes.get(&l.hole).map_or(f64::NEG_INFINITY, |h| h.judgement.risk.value);
-    let mut order: Vec<&LeftOut> = plan.left_out.iter().collect();
+    let mut order: Vec<&LeftOut> =
+        plan.left_out.iter().filter(|left| left.reason != Some(LeftOutReason::NotAPatch)).collect();
     order.sort_by(|a, b| risk(b).total_cmp(&risk(a)));
     let mut said: BTreeMap<&str, usize> = BTreeMap::new();
     for left in &order {
@@ -92,6 +107,41 @@ pub fn left_out(plan: &Plan) -> LeftOutList {
     LeftOutList { groups, more }
 }
 
+/// Every cut that is no patch, the most pressing first, with its figures: what the engineer wants to know.
+pub fn for_the_engineer(plan: &Plan, units: Units) -> Vec<EngineerRow> {
+    let risk = |job: &PlannedJob| {
+        job.holes.iter().map(|&hole| plan.holes[hole].judgement.risk.value).fold(f64::NEG_INFINITY, f64::max)
+    };
+    let mut jobs: Vec<&PlannedJob> = plan.jobs.iter().filter(|job| !job.patch.is_patch()).collect();
+    jobs.sort_by(|a, b| risk(b).total_cmp(&risk(a)));
+    jobs.into_iter().map(|job| engineer_row(plan, units, job)).collect()
+}
+
+fn engineer_row(plan: &Plan, units: Units, job: &PlannedJob) -> EngineerRow {
+    let site = &plan.sites[job.site];
+    let names: Vec<String> = job.cut.holes.iter().take(3).map(|id| shorten_name(&id.0, 18)).collect();
+    let chainage =
+        job.holes.first().map(|&hole| words::chainage(plan, units, site, plan.holes[hole].position.chainage));
+    let due = job.holes.iter().filter_map(|&hole| plan.holes[hole].judgement.due).min();
+    let reasons: Vec<&str> = job.patch.against.iter().map(|against| against.words.as_str()).collect();
+    EngineerRow {
+        hole: names.join(", "),
+        road: shorten(&plan.network.section(site.zone.section).label(), 40),
+        chainage: chainage.unwrap_or_default(),
+        due: due.map_or_else(|| "–".into(), short_date),
+        overdue: due.is_some_and(|day| day < plan.date),
+        figures: format!(
+            "cut {}, up to {} deep; base {}, spoil {}, up to {} of work",
+            units.area(job.cut.area.value),
+            units.depth(job.repair.depth.p90()),
+            units.solid(job.repair.loose_volume.p90()),
+            units.solid(job.repair.spoil_volume.p90()),
+            duration(job.repair.duration.p90()),
+        ),
+        reasons: shorten(&reasons.join("; "), 300),
+    }
+}
+
 fn row(plan: &Plan, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
     let service = hole
         .and_then(|h| plan.jobs.get(h.job))
@@ -101,11 +151,20 @@ fn row(plan: &Plan, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
     LeftOutRow {
         hole: shorten_name(&left.hole.0, 18),
         road: shorten(&left.road, 40),
-        severity: hole.map_or("–", |h| severity_word(h.judgement.severity)),
+        severity: hole.map_or_else(|| "–".into(), severity_words),
         due: due.map_or_else(|| "–".into(), short_date),
         overdue: due.is_some_and(|day| day < plan.date),
         work: service.unwrap_or_else(|| "–".into()),
         words: shorten(&left.words, 160),
+    }
+}
+
+/// The severity, and the day from which it may be worse if nothing is done.
+fn severity_words(hole: &PlannedHole) -> String {
+    let now = Severity::word(hole.judgement.severity);
+    match hole.judgement.outlook.worse {
+        Some((worse, day)) => format!("{now}, {} {}?", Severity::word(Some(worse)), short_date(day)),
+        None => now.to_owned(),
     }
 }
 
@@ -153,7 +212,8 @@ fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
         Some(LeftOutReason::ExceedsShift) => (3, "longer than the shift"),
         Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
         Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
-        None => (6, ""),
+        Some(LeftOutReason::NotAPatch) => (6, "not patches: ask the engineer"),
+        None => (7, ""),
     }
 }
 

@@ -12,7 +12,6 @@ use jiff::civil::{Date, Weekday};
 use model::district::{Paper, UnitSystem};
 use model::plan::Plan;
 use model::site_unit::SiteCount;
-use model::triage::Severity;
 use serde::Serialize;
 
 use crate::display::Units;
@@ -92,16 +91,6 @@ fn fact(label: &'static str, value: impl Into<String>) -> Fact {
 
 fn loud_fact(label: &'static str, value: impl Into<String>, loud: bool) -> Fact {
     Fact { loud, ..fact(label, value) }
-}
-
-/// The severity as one word.
-pub fn severity_word(severity: Option<Severity>) -> &'static str {
-    match severity {
-        Some(Severity::High) => "high",
-        Some(Severity::Medium) => "medium",
-        Some(Severity::Low) => "low",
-        None => "not rated",
-    }
 }
 
 /// `Thursday 26 November 2026`.

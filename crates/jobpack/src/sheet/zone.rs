@@ -4,13 +4,14 @@ use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
 use model::round::StopKind;
+use model::triage::Severity;
 use model::work_zone::{DeviceKind, WorkZone};
 use serde::Serialize;
 
 use super::alerts::lacks;
 use super::hole::{HoleSheet, hole_sheet, size_words};
 use super::placing::{PlacingRow, RemovingRow, placing, removing};
-use super::{Fact, fact, loud_fact, severity_word, words};
+use super::{Fact, fact, loud_fact, words};
 use crate::display::{Units, duration};
 use crate::drawing::job_number;
 use crate::printable::{shorten, shorten_name};
@@ -135,7 +136,7 @@ fn job_line(plan: &Plan, units: Units, job: usize) -> JobLine {
         number: job_number(plan, job),
         holes: shorten_name(&holes.join(", "), 32),
         size: format!("{}, {}", size_words(units, &planned.cut), units.depth(planned.repair.depth.value)),
-        severity: severity_word(worst),
+        severity: Severity::word(worst),
     }
 }
 

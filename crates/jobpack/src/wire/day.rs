@@ -1,20 +1,20 @@
 //! The whole file.
 
 use model::place::LonLat;
-use model::plan::{Plan, PlannedHole, PlannedJob, PlannedSite};
+use model::plan::{Fate, Plan, PlannedJob, PlannedSite, ReportFate};
 use model::problem::{Problem, ProblemSeverity};
-use model::quantity::{InLength, InMass, InVelocity};
-use model::road::Surface;
+use model::quantity::{InArea, InLength, InMass};
 use model::round::{LeftOutReason, SecondOfDay, StopKind};
-use model::triage::Severity;
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figures::{FigureJson, figure, round, round_degrees};
+use super::hole::{HoleJson, hole};
 use super::load::{DemandJson, LoadJson, demand};
+use super::patch::{PatchJson, patch};
 use super::repair::RepairBlock;
 use super::totals::DayTotalsJson;
-use super::zone::{ZoneBlock, side_word, travel_word};
+use super::zone::ZoneBlock;
 
 /// The plan of one day for one crew. All field names carry SI units; times of day are local, `HH:MM:SS`; places are
 /// WGS 84 `[longitude, latitude]`; every index counts from 0.
@@ -40,6 +40,8 @@ pub struct PlanFile {
     loads: Vec<LoadJson>,
     totals: DayTotalsJson,
     left_out: Vec<LeftOutJson>,
+    /// Every usable report of the list, in its order, and what became of it.
+    fates: Vec<FateJson>,
     problems: Vec<ProblemJson>,
 }
 
@@ -72,49 +74,19 @@ struct DaylightJson {
     sunset: String,
 }
 
-/// A hole that was found on the network.
+/// What became of one report.
 #[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Hole")]
-struct HoleJson {
-    id: String,
-    place: [f64; 2],
-    depth_m: f64,
-    seen: Option<String>,
-    note: String,
-    wet: Option<bool>,
-    /// File, line and column it came from.
+#[schemars(rename = "Fate")]
+struct FateJson {
+    report: String,
+    /// File, line and column.
     from: String,
-    road: RoadJson,
-    chainage_m: f64,
-    across_m: f64,
-    side: &'static str,
-    travel: &'static str,
-    /// From the reported place to the centre line.
-    distance_m: f64,
-    severity: Option<&'static str>,
-    severity_system: String,
-    severity_why: String,
-    /// Points; only order and ratio matter.
-    risk: FigureJson,
-    due: Option<String>,
-    due_why: String,
-    /// Index into `jobs`.
-    job: usize,
-}
-
-/// What the plan used of the hole's road.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Road")]
-struct RoadJson {
-    label: String,
-    source_id: String,
-    class: &'static str,
-    surface: &'static str,
-    speed_m_per_s: f64,
-    lanes: u32,
-    width_m: f64,
-    /// Attributes that were filled in by class default.
-    defaulted: Vec<&'static str>,
+    /// `in_round`, `left_out`, `same_hole_as` or `refused`.
+    fate: &'static str,
+    /// For `same_hole_as`: the report whose hole it is.
+    of: Option<String>,
+    /// For `same_hole_as`: why.
+    words: String,
 }
 
 /// A cut with its repair.
@@ -128,6 +100,7 @@ struct JobJson {
     centre: [f64; 2],
     cut: CutJson,
     repair: RepairBlock,
+    patch: PatchJson,
 }
 
 /// Where to saw or pick.
@@ -258,6 +231,7 @@ impl From<&Plan> for PlanFile {
                     distance_m: l.distance.map(|d| round(d.in_metres())),
                 })
                 .collect(),
+            fates: plan.fates.iter().map(FateJson::from).collect(),
             problems: plan.problems.iter().map(ProblemJson::from).collect(),
         }
     }
@@ -284,54 +258,20 @@ fn district(plan: &Plan) -> DistrictJson {
     }
 }
 
-fn hole(plan: &Plan, planned: &PlannedHole) -> HoleJson {
-    let section = plan.network.section(planned.position.section);
-    HoleJson {
-        id: planned.hole.id.0.clone(),
-        place: place(planned.hole.position),
-        depth_m: round(planned.hole.depth.in_metres()),
-        seen: planned.hole.seen.map(|d| d.to_string()),
-        note: planned.hole.note.clone(),
-        wet: planned.hole.wet,
-        from: planned.hole.from.to_string(),
-        road: RoadJson {
-            label: section.label(),
-            source_id: section.source_id.clone(),
-            class: section.class.word(),
-            surface: match section.surface {
-                Surface::SurfaceTreated => "surface_treated",
-                Surface::Paved => "paved",
-                Surface::Rigid => "rigid",
-                Surface::Unpaved => "unpaved",
-                Surface::Unknown => "unknown",
-            },
-            speed_m_per_s: round(section.speed.in_metres_per_second()),
-            lanes: section.lanes,
-            width_m: round(section.width.in_metres()),
-            defaulted: section.defaulted.clone(),
-        },
-        chainage_m: round(planned.position.chainage.in_metres()),
-        across_m: round(planned.position.across.in_metres()),
-        side: side_word(planned.position.side),
-        travel: travel_word(planned.position.travel),
-        distance_m: round(planned.position.distance.in_metres()),
-        severity: planned.judgement.severity.map(|s| match s {
-            Severity::Low => "low",
-            Severity::Medium => "medium",
-            Severity::High => "high",
-        }),
-        severity_system: planned.judgement.system.clone(),
-        severity_why: planned.judgement.severity_why.to_string(),
-        risk: figure(&planned.judgement.risk, |r| r),
-        due: planned.judgement.due.map(|d| d.to_string()),
-        due_why: planned.judgement.due_why.to_string(),
-        job: planned.job,
+impl From<&ReportFate> for FateJson {
+    fn from(report: &ReportFate) -> Self {
+        let (fate, of, words) = match &report.fate {
+            Fate::InRound => ("in_round", None, String::new()),
+            Fate::LeftOut => ("left_out", None, String::new()),
+            Fate::SameHoleAs(of, why) => ("same_hole_as", Some(of.0.clone()), why.clone()),
+            Fate::Refused => ("refused", None, String::new()),
+        };
+        FateJson { report: report.report.0.clone(), from: report.from.to_string(), fate, of, words }
     }
 }
 
 impl From<&PlannedJob> for JobJson {
     fn from(job: &PlannedJob) -> Self {
-        use model::quantity::InArea;
         JobJson {
             holes: job.holes.clone(),
             site: job.site,
@@ -349,6 +289,7 @@ impl From<&PlannedJob> for JobJson {
                 remarks: job.cut.remarks.clone(),
             },
             repair: RepairBlock::from(&job.repair),
+            patch: patch(&job.patch),
         }
     }
 }
@@ -430,10 +371,12 @@ fn reason_word(reason: LeftOutReason) -> &'static str {
         LeftOutReason::Unreachable => "unreachable",
         LeftOutReason::LessUrgent => "less_urgent",
         LeftOutReason::NotWorthTheTime => "not_worth_the_time",
+        LeftOutReason::NotAPatch => "not_a_patch",
     }
 }
 
-fn place(place: LonLat) -> [f64; 2] {
+/// Longitude and latitude.
+pub fn place(place: LonLat) -> [f64; 2] {
     [round_degrees(place.lon), round_degrees(place.lat)]
 }
 

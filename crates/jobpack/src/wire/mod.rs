@@ -5,11 +5,14 @@
 
 mod day;
 mod figures;
+mod hole;
 mod load;
+mod patch;
 mod repair;
 mod totals;
 mod zone;
 
+use model::patch::PatchDecision;
 use model::plan::Plan;
 use model::repair::Repair;
 use schemars::generate::SchemaSettings;
@@ -24,6 +27,11 @@ pub fn plan_json(plan: &Plan) -> String {
 /// One repair as JSON: the `repair` block of `plan.json`.
 pub fn repair_json(repair: &Repair) -> Value {
     serde_json::to_value(repair::RepairBlock::from(repair)).expect("plain data always serializes")
+}
+
+/// One decision whether a repair is a patch as JSON: the `patch` block of `plan.json`.
+pub fn patch_json(decision: &PatchDecision) -> Value {
+    serde_json::to_value(patch::patch(decision)).expect("plain data always serializes")
 }
 
 /// The JSON schema (draft 2020-12) of what [`plan_json`] writes, ready to be kept as a file.

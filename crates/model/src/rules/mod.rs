@@ -8,6 +8,7 @@ use crate::figure::Source;
 
 pub mod gradation;
 pub mod markout;
+pub mod matching;
 pub mod planning;
 pub mod repair;
 pub mod roads;

@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use jiff::civil::Date;
 use serde::Deserialize;
 
 use super::Sourced;
+use crate::hole::Wetness;
 use crate::road::RoadClass;
 use crate::triage::Severity;
 
@@ -24,6 +26,8 @@ pub struct SeverityRules {
     pub risk: RiskRules,
     /// Days until a hole must be mended.
     pub due: DueRules,
+    /// How a hole that is left alone gets worse.
+    pub worsening: WorseningRules,
 }
 
 /// Severity by depth and diameter.
@@ -34,6 +38,8 @@ pub struct RatingRules {
     pub least_depth_m: Sourced<f64>,
     /// Holes of smaller equivalent diameter are not rated, m.
     pub least_diameter_m: Sourced<f64>,
+    /// Holes narrower than this in any direction are not rated, m.
+    pub least_plan_dimension_m: Sourced<f64>,
     /// Bands of depth, ascending.
     pub depth_bands: Sourced<Vec<Band>>,
     /// Bands of equivalent diameter, ascending.
@@ -116,9 +122,12 @@ pub struct PositionFactors {
 #[serde(deny_unknown_fields)]
 #[allow(missing_docs)] // the words are the definition
 pub struct WetnessFactors {
-    pub dry: f64,
     pub unknown: f64,
+    pub dry: f64,
+    pub damp: f64,
     pub wet: f64,
+    pub seepage: f64,
+    pub pumping: f64,
 }
 
 /// Days until a hole must be mended.
@@ -127,6 +136,49 @@ pub struct WetnessFactors {
 pub struct DueRules {
     /// Groups of roads, the most pressing first; the first that fits a road decides. The last one takes every road.
     pub groups: Sourced<Vec<DueGroup>>,
+    /// Whether every day counts or working days only.
+    pub counted_in: Sourced<DayCount>,
+    /// Days of the week on which nobody works.
+    pub rest_days: Sourced<Vec<WeekDay>>,
+    /// Single days on which nobody works, e.g. `"2026-12-25"`.
+    pub holidays: Sourced<Vec<Day>>,
+}
+
+/// Which days count.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum DayCount {
+    /// Every day.
+    CalendarDays,
+    /// Neither rest days nor holidays.
+    WorkingDays,
+}
+
+/// A day of the week.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+#[allow(missing_docs)] // the words are the definition
+pub enum WeekDay {
+    Monday,
+    Tuesday,
+    Wednesday,
+    Thursday,
+    Friday,
+    Saturday,
+    Sunday,
+}
+
+/// A day of the calendar, written year-month-day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(try_from = "String")]
+pub struct Day(pub Date);
+
+impl TryFrom<String> for Day {
+    type Error = String;
+
+    fn try_from(text: String) -> Result<Self, String> {
+        text.parse().map(Day).map_err(|_| format!("`{text}` is not a day: write year-month-day, e.g. 2026-12-25"))
+    }
 }
 
 /// Days for one group of roads.
@@ -148,4 +200,36 @@ pub struct DueGroup {
     pub low_days: Option<u16>,
     /// Days for holes too small to be rated: the longest.
     pub not_rated_days: Option<u16>,
+}
+
+/// How a hole that is left alone gets worse, to tell which holes can wait; no forecast.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WorseningRules {
+    /// Depth gained in 30 days where all factors are 1, m.
+    pub depth_m_per_month: Sourced<f64>,
+    /// Area gained in 30 days, as a share of what it was, where all factors are 1.
+    pub area_share_per_month: Sourced<f64>,
+    /// No hole gets deeper than this by itself: the bottom of the base, m.
+    pub greatest_depth_m: Sourced<f64>,
+    /// Days looked ahead at most.
+    pub horizon_days: Sourced<u16>,
+    /// Factor on both rates by vehicles a day.
+    pub vehicles_per_day: Sourced<Vec<Step>>,
+    /// Factor on both rates by wetness.
+    pub wetness: Sourced<WetnessFactors>,
+}
+
+impl WetnessFactors {
+    /// The factor for a wetness, or for none known.
+    pub fn of(&self, wetness: Option<Wetness>) -> f64 {
+        match wetness {
+            None => self.unknown,
+            Some(Wetness::Dry) => self.dry,
+            Some(Wetness::Damp) => self.damp,
+            Some(Wetness::Wet) => self.wet,
+            Some(Wetness::Seepage) => self.seepage,
+            Some(Wetness::Pumping) => self.pumping,
+        }
+    }
 }

@@ -2,9 +2,11 @@
 #![allow(dead_code)] // each test file uses its own part
 
 use jiff::civil::{Date, date};
+use model::district::UnitSystem;
 use model::quantity::{kilometres_per_hour, millimetres, square_metres};
 use model::road::RoadClass;
 use model::rules::severity::SeverityRules;
+use model::triage::Judgement;
 use triage::TriageInput;
 
 pub const TODAY: Date = date(2026, 6, 15);
@@ -38,16 +40,23 @@ fn lay_over(base: &mut toml::Table, over: toml::Table) {
     }
 }
 
+/// Judges with SI sentences.
+pub fn judge(input: &TriageInput, rules: &SeverityRules, today: Date) -> Judgement {
+    triage::judge(input, rules, today, UnitSystem::Si)
+}
+
 /// A round hole on a quiet country road, nothing else known of it.
 pub fn round_hole(depth_mm: f64, diameter_mm: f64) -> TriageInput {
     TriageInput {
         depth: millimetres(depth_mm),
+        least_plan_dimension: millimetres(diameter_mm),
         area: square_metres(std::f64::consts::PI / 4.0 * (diameter_mm / 1000.0).powi(2)),
         lane_position: None,
-        wet: None,
+        wetness: None,
         speed: kilometres_per_hour(50.0),
         class: RoadClass::Unclassified,
         vehicles_per_day: None,
         seen: None,
+        sized: None,
     }
 }

@@ -23,6 +23,7 @@ pub use seal::{SealRules, TrafficFactor};
 pub use time::TimeRules;
 
 use super::Sourced;
+use crate::hole::Wetness;
 
 /// One set of repair practice.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -30,7 +31,7 @@ use super::Sourced;
 pub struct RepairRules {
     /// The finished shape and the table for a deeper hole.
     pub fill: FillRules,
-    /// Up to what size a repair is a patch.
+    /// What is still a patch.
     pub limits: LimitRules,
     /// Moisture and density of the placed base.
     pub moisture: MoistureRules,
@@ -66,7 +67,7 @@ pub struct FillRules {
     pub deeper_rows: Sourced<u32>,
 }
 
-/// Up to what size a repair is a patch; beyond either an engineer decides.
+/// What is still a patch; beyond any of these an engineer decides.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LimitRules {
@@ -74,6 +75,16 @@ pub struct LimitRules {
     pub patch_area_m2: Sourced<f64>,
     /// Greatest depth of a cut, metres.
     pub patch_depth_m: Sourced<f64>,
+    /// Greatest share of a lane that cuts may take, 0 to 1.
+    pub cut_share: Sourced<f64>,
+    /// Length of lane over which that share is taken, metres.
+    pub cut_share_stretch_m: Sourced<f64>,
+    /// States of the base that no patch mends.
+    pub not_patch_wetness: Sourced<Vec<Wetness>>,
+    /// Earlier repairs at one place, at most.
+    pub repairs_max: Sourced<u32>,
+    /// Repairs longer ago do not count, days.
+    pub repairs_within_days: Sourced<u32>,
 }
 
 /// What comes out of the cut.
