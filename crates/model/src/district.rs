@@ -3,6 +3,7 @@
 use jiff::civil::Time as ClockTime;
 use serde::Deserialize;
 
+use crate::moisture::Weather;
 use crate::place::LonLat;
 use crate::quantity::{Length, Mass, MassDensity, Ratio, Time, Velocity, Volume};
 use crate::road::RoadClass;
@@ -41,6 +42,8 @@ pub struct District {
     pub plant: Plant,
     /// Base material.
     pub base: BaseMaterial,
+    /// Weather of the day or of the season, where it is told.
+    pub weather: Option<Weather>,
     /// Cover stone.
     pub cover_stone: CoverStone,
     /// Binder.

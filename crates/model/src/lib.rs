@@ -10,6 +10,7 @@ pub mod district;
 pub mod figure;
 pub mod growth;
 pub mod hole;
+pub mod moisture;
 pub mod patch;
 pub mod place;
 pub mod plan;

@@ -41,6 +41,7 @@ pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
 
 fn fill(rules: &RepairRules) -> Vec<Believed> {
     let (fill, limits, moisture) = (&rules.fill, &rules.limits, &rules.moisture);
+    let (drying, feel) = (&moisture.drying, &moisture.feel);
     vec![
         ("fill.crown_m", fill.crown_m.value, 0.0, 0.1),
         ("fill.least_layer_stones", fill.least_layer_stones.value, 1.0, 10.0),
@@ -55,6 +56,20 @@ fn fill(rules: &RepairRules) -> Vec<Believed> {
         ("limits.repairs_within_days", f64::from(limits.repairs_within_days.value), 1.0, 36500.0),
         ("moisture.degree_of_compaction", moisture.degree_of_compaction.value, 0.5, 1.1),
         ("moisture.drying_allowance", moisture.drying_allowance.value, 0.0, 2.0),
+        ("moisture.drying.evaporation, factor", drying.evaporation.value.factor, 0.0, 1e-4),
+        ("moisture.drying.evaporation, temperature_shift_c", drying.evaporation.value.temperature_shift_c, 0.0, 100.0),
+        ("moisture.drying.evaporation, power", drying.evaporation.value.power, 0.0, 5.0),
+        ("moisture.drying.evaporation, wind_shift_km_per_h", drying.evaporation.value.wind_shift_km_per_h, 0.0, 50.0),
+        ("moisture.drying.humidity_percent", drying.humidity_percent.value, 0.0, 100.0),
+        ("moisture.drying.open_min", drying.open_min.value, 0.0, 1440.0),
+        ("moisture.drying.covered_share", drying.covered_share.value, 0.0, 1.0),
+        ("moisture.drying.batch_surface_m2_per_m3", drying.batch_surface_m2_per_m3.value, 0.0, 100.0),
+        ("moisture.feel.falls_apart, from", feel.falls_apart.value[0], 0.0, feel.falls_apart.value[1]),
+        ("moisture.feel.falls_apart, to", feel.falls_apart.value[1], 0.0, 3.0),
+        ("moisture.feel.keeps_shape, from", feel.keeps_shape.value[0], 0.0, feel.keeps_shape.value[1]),
+        ("moisture.feel.keeps_shape, to", feel.keeps_shape.value[1], 0.0, 3.0),
+        ("moisture.feel.oozes, from", feel.oozes.value[0], 0.0, feel.oozes.value[1]),
+        ("moisture.feel.oozes, to", feel.oozes.value[1], 0.0, 3.0),
     ]
 }
 

@@ -7,7 +7,7 @@ use model::rules::repair::RepairRules;
 use crate::compaction::Choice;
 use crate::input::RepairInput;
 use crate::layers::{COUNT_SLACK, fill_volume, layer_count, layer_thickness};
-use crate::moisture::fill_mass;
+use crate::moisture::{Drying, fill_mass};
 
 /// The rows: the surveyed cut at depths in whole steps from the first deeper than surveyed, none deeper than a patch.
 pub(crate) fn deeper_rows(input: &RepairInput, rules: &RepairRules, compactor: &Choice) -> Vec<DeeperRow> {
@@ -22,7 +22,8 @@ pub(crate) fn deeper_rows(input: &RepairInput, rules: &RepairRules, compactor: &
 fn deeper_row(input: &RepairInput, depth: Length, rules: &RepairRules, compactor: &Choice) -> DeeperRow {
     let layer_count = layer_count(depth, compactor.in_cut.greatest_layer());
     let fill_volume = fill_volume(input.area, depth, metres(rules.fill.crown_m.value));
-    let mass = fill_mass(fill_volume, input.base, &rules.moisture);
+    let drying = Drying::of(input.weather, input.area * f64::from(layer_count), &rules.moisture.drying);
+    let mass = fill_mass(fill_volume, input.base, drying, &rules.moisture);
     DeeperRow {
         depth,
         layer_count,

@@ -8,6 +8,7 @@ use model::site_unit::{SiteCount, SiteGood};
 
 use crate::duration::{STAGE_RULES, STAGES};
 use crate::growth::{Growth, SHOWN};
+use crate::moisture::loss_why;
 use crate::quantities::{Basis, Quantities};
 use crate::show;
 use crate::site_units::site_counts;
@@ -86,13 +87,26 @@ impl<'a> Figures<'a> {
     }
 
     pub fn water_to_add(&self) -> Figure<Mass> {
-        let allowance = &self.basis.rules.moisture.drying_allowance;
-        let why = Why::new("max(0, M_d * (OMC - w)) * (1 + a)", allowance.source.clone());
-        self.spread(|q| q.water_to_add, self.with_moisture(why).with("drying allowance a", allowance.value))
+        let rules = &self.basis.rules.moisture;
+        let why = match self.basis.input.weather {
+            None => {
+                let allowance = &rules.drying_allowance;
+                let why = Why::new("max(0, M_d * (OMC - w)) * (1 + a)", allowance.source.clone());
+                self.with_moisture(why).with("drying allowance a", allowance.value)
+            }
+            Some(weather) => {
+                let mut why = loss_why(&weather, &rules.drying);
+                why.rule = format!("max(0, M_d * (OMC - w) + loss); {}", why.rule);
+                let surface = self.surveyed.cut_area * f64::from(self.surveyed.layer_count);
+                self.with_moisture(why).with("A, each layer once", show::m2(surface))
+            }
+        };
+        self.spread(|q| q.water_to_add, why)
     }
 
     pub fn water_to_dry(&self) -> Figure<Mass> {
-        let why = Why::new("max(0, M_d * (w - OMC))", Source::definition());
+        let loss = if self.basis.input.weather.is_some() { " - loss" } else { "" };
+        let why = Why::new(format!("max(0, M_d * (w - OMC){loss})"), Source::definition());
         self.spread(|q| q.water_to_dry, self.with_moisture(why))
     }
 

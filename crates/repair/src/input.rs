@@ -2,8 +2,9 @@
 
 use model::cut_out::CutOut;
 use model::district::{BaseMaterial, Binder, CoverStone, District, Plant};
+use model::moisture::Weather;
 use model::place::FramePoint;
-use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InVelocity, InVolume, Length, Volume};
+use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InTime, InVelocity, InVolume, Length, Volume};
 
 use model::road::RoadClass;
 use model::site_unit::SiteUnit;
@@ -33,6 +34,8 @@ pub struct RepairInput<'a> {
     pub vehicles_per_day: Option<f64>,
     /// Class of the road, which says how much a cut grows there; `None`: not known.
     pub road_class: Option<RoadClass>,
+    /// Weather while the base lies open; `None`: the plain drying allowance.
+    pub weather: Option<Weather>,
     /// Plant aboard.
     pub plant: &'a Plant,
     /// Base material.
@@ -81,6 +84,7 @@ impl<'a> RepairInput<'a> {
             hole_volume,
             vehicles_per_day,
             road_class: None,
+            weather: district.weather,
             plant: &district.plant,
             base: &district.base,
             cover_stone: &district.cover_stone,
@@ -101,6 +105,7 @@ impl<'a> RepairInput<'a> {
         self.check_cut(&mut errors);
         self.check_plant(&mut errors);
         self.check_base(&mut errors);
+        check_weather(self.weather, &mut errors);
         self.check_seal(&mut errors);
         errors.into_result()
     }
@@ -164,6 +169,15 @@ impl<'a> RepairInput<'a> {
             errors.add("spraying temperature (°C)", hot.to_string(), "between 0 and 250 °C");
         }
     }
+}
+
+/// Weather in which nobody works, or that is no weather.
+fn check_weather(weather: Option<Weather>, errors: &mut Errors) {
+    let Some(weather) = weather else { return };
+    errors.believed("air temperature (°C)", weather.air_temperature_c, -20.0, 60.0);
+    errors.believed("wind (km/h)", weather.wind.in_kilometres_per_hour(), 0.0, 120.0);
+    errors.fraction("relative humidity", weather.humidity.map_or(0.0, InRatio::in_fraction));
+    errors.believed("time the base lies open (min)", weather.open.map_or(0.0, InTime::in_minutes), 0.0, 1440.0);
 }
 
 /// Collects what is wrong.

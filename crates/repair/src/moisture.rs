@@ -1,11 +1,18 @@
 //! Mass of base, its water, and its loose volume.
 
+mod batch;
+mod drying;
+
 use model::district::BaseMaterial;
 use model::quantity::{
     InLength, InMass, InMassDensity, InRatio, InVolume, Length, Mass, MassDensity, Volume, cubic_metres, kilograms,
     kilograms_per_cubic_metre, metres,
 };
 use model::rules::repair::MoistureRules;
+
+pub(crate) use batch::loss_why;
+pub use batch::{batch_water, feel_range};
+pub use drying::{Drying, drying_loss, evaporation_rate};
 
 /// What one compacted volume takes from the stock.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,17 +37,21 @@ pub fn dry_density(base: &BaseMaterial, rules: &MoistureRules) -> MassDensity {
 /// Masses, water and loose volume of a compacted volume.
 ///
 /// `M_d = V * rho_d`, `M_w = M_d * (1 + w)`, water `= M_d * (OMC - w) * (1 + allowance)` where the stock is dry of the
-/// optimum, `V_loose = M_w / rho_loose`.
-pub fn fill_mass(volume: Volume, base: &BaseMaterial, rules: &MoistureRules) -> FillMass {
+/// optimum, or with the loss of the weather `max(0, M_d * (OMC - w) + loss)`; `V_loose = M_w / rho_loose`.
+pub fn fill_mass(volume: Volume, base: &BaseMaterial, drying: Drying, rules: &MoistureRules) -> FillMass {
     let dry = volume.in_cubic_metres() * dry_density(base, rules).in_kilograms_per_cubic_metre();
     let stock = base.stock_moisture.in_fraction();
     let wet = dry * (1.0 + stock);
     let short = water_short(kilograms(dry), base.optimum_moisture.in_fraction(), stock).in_kilograms();
+    let (needed, excess) = match drying {
+        Drying::Allowance => (short * (1.0 + rules.drying_allowance.value), -short),
+        Drying::Loss(lost) => (short + lost.in_kilograms(), -short - lost.in_kilograms()),
+    };
     FillMass {
         dry: kilograms(dry),
         wet: kilograms(wet),
-        water_to_add: kilograms(short.max(0.0) * (1.0 + rules.drying_allowance.value)),
-        water_to_dry: kilograms((-short).max(0.0)),
+        water_to_add: kilograms(needed.max(0.0)),
+        water_to_dry: kilograms(excess.max(0.0)),
         loose: cubic_metres(wet / base.loose_density.in_kilograms_per_cubic_metre()),
     }
 }

@@ -14,7 +14,7 @@ use crate::duration::{Work, stage_times};
 use crate::growth::Growth;
 use crate::input::RepairInput;
 use crate::layers::{fill_volume, layer_count, layer_thickness};
-use crate::moisture::{fill_mass, loose_thickness};
+use crate::moisture::{Drying, fill_mass, loose_thickness};
 use crate::seal::{SealRates, rates};
 use crate::seal_area::seal_area_when_grown;
 use crate::spoil;
@@ -110,7 +110,9 @@ impl<'a> Basis<'a> {
         let layers = layer_count(depth, compactor.in_cut.greatest_layer());
         let thickness = layer_thickness(depth, layers);
         let fill = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
-        let mass = fill_mass(fill, input.base, &rules.moisture);
+        // Each layer lies open once.
+        let drying = Drying::of(input.weather, cut_area * f64::from(layers), &rules.moisture.drying);
+        let mass = fill_mass(fill, input.base, drying, &rules.moisture);
         let seal = self.seal_quantities(cut_area, growth);
         let bank = spoil::bank_volume(cut_area, depth, input.hole_volume);
         let side = growth.side();

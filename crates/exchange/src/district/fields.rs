@@ -5,6 +5,7 @@ use model::district::{
     CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, RuleSetNames, Shift,
     ShiftBreak, Tank, Truck, UnitSystem,
 };
+use model::moisture::Weather;
 use model::place::LonLat;
 use model::problem::ProblemSeverity;
 use model::road::RoadClass;
@@ -54,6 +55,10 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let truck = file.needed_section("truck").and_then(truck);
     let plant = file.needed_section("plant").and_then(plant);
     let base = file.needed_section("base").and_then(base);
+    let weather = match file.optional_section("weather") {
+        Some(section) => weather(section).map(Some),
+        None => Some(None),
+    };
     let cover_stone = file.needed_section("cover_stone").and_then(cover_stone);
     let binder = file.needed_section("binder").and_then(binder);
     let site_units: Vec<_> = file.sections("site_units").into_iter().map(site_unit).collect();
@@ -78,6 +83,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
         truck: truck?,
         plant: plant?,
         base: base?,
+        weather: weather?,
         cover_stone: cover_stone?,
         binder: binder?,
         site_units: site_units.into_iter().collect::<Option<_>>()?,
@@ -225,6 +231,16 @@ fn base(mut section: Section) -> Option<BaseMaterial> {
         loose_density: loose_density?,
         largest_stone,
     })
+}
+
+fn weather(mut section: Section) -> Option<Weather> {
+    let air_temperature = section.quantity("air_temperature", TEMPERATURE, IsWrong);
+    let humidity = section.quantity("humidity", SHARE, IsNothing);
+    let wind = section.quantity("wind", DRIVING_SPEED, IsWrong);
+    let covered = section.flag("covered", IsNothing).unwrap_or(false);
+    let open = section.quantity("open", DURATION, IsNothing);
+    section.finish();
+    Some(Weather { air_temperature_c: air_temperature?, humidity, wind: wind?, covered, open })
 }
 
 fn cover_stone(mut section: Section) -> Option<CoverStone> {

@@ -7,6 +7,7 @@ mod growth;
 mod handbook;
 mod input;
 mod laws;
+mod moisture;
 mod published_values;
 mod seal_area;
 mod site_units;

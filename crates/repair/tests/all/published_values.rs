@@ -9,7 +9,7 @@ use model::quantity::{
 };
 use repair::binder_volume::{asphalt_factor, emulsion_factor, hot_volume, volume_factor};
 use repair::layers::{fill_volume, layer_count, layer_thickness};
-use repair::moisture::{dry_mass, fill_mass, loose_factor, water_short};
+use repair::moisture::{Drying, dry_mass, fill_mass, loose_factor, water_short};
 use repair::seal::{BinderRate, least_dimension_of, loose_voids, stone_rate, traffic_factor};
 
 /// Derived from the formulas of the Minnesota Seal Coat Handbook (MN/RC-2006-34), chapter 4 (formulas from memory):
@@ -218,7 +218,7 @@ fn patch_mass_water_and_loose_volume() {
     base.loose_density = kilograms_per_cubic_metre(1545.0);
     let volume = fill_volume(square_metres(1.2 * 0.9), metres(0.15), metres(0.0));
     near(volume.in_cubic_metres(), 0.162, 1e-12);
-    let mass = fill_mass(volume, &base, &rules);
+    let mass = fill_mass(volume, &base, Drying::Allowance, &rules);
     near(mass.dry.in_kilograms(), 348.3, 1e-9);
     near(mass.water_to_add.in_kilograms(), 12.19, 1e-4);
     near(mass.loose.in_cubic_metres(), 0.2322, 1e-9);

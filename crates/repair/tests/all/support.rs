@@ -114,6 +114,7 @@ impl Example {
             hole_volume: self.hole_volume.map(cubic_metres),
             vehicles_per_day: self.vehicles_per_day,
             road_class: None,
+            weather: None,
             plant: &self.plant,
             base: &self.base,
             cover_stone: &self.cover_stone,

@@ -18,7 +18,7 @@ pub use binder::{BinderVolumeRules, GradeRules};
 pub use caution::CautionRules;
 pub use compactor::{CompactorPractice, CompactorRules, WorkedIn};
 pub use growth::{GrowthClassRules, GrowthRules};
-pub use moisture::MoistureRules;
+pub use moisture::{DryingRules, Evaporation, FeelRules, MoistureRules};
 pub use seal::{SealRules, TrafficFactor};
 pub use time::TimeRules;
 
