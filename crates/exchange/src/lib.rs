@@ -1,16 +1,18 @@
 //! Open formats in and out: text files become the typed words of `model`, with every fault said by file, line and
 //! column.
 //!
-//! [`district`] reads the district file, [`holes`] the lists of holes, [`growth_records`] how they
-//! turned out, [`rules`] the rule sets and [`road_files`] the
-//! roads. The only crate that reads files; computes nothing of the trade.
+//! [`district`] reads the district file, [`holes`] the lists of holes, [`growth_records`] how they turned out, [`rules`]
+//! the rule sets, [`road_files`] the roads and [`soil_files`] tests of the base. The only crate that reads files; computes
+//! nothing of the trade.
 
 pub mod district;
 pub mod growth_records;
 pub mod holes;
 mod limits;
 pub mod quantity_text;
+mod record;
 pub mod road_files;
 pub mod rules;
+pub mod soil_files;
 mod suggest;
 mod text_file;

@@ -13,7 +13,7 @@ use model::growth::GrowthRecord;
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::rules::repair::GrowthRules;
 
-use crate::holes::record::{Record, delimiter, next_record};
+use crate::record::{Record, delimiter, next_record};
 use crate::quantity_text::DecimalMark;
 use crate::text_file::{BYTE_ORDER_MARK, Lines, not_utf8, read_bytes};
 use columns::Layout;

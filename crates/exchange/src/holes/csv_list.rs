@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use model::problem::{Problem, ProblemSeverity};
 
 use super::columns::{self, Column, HoleField};
-use super::record::{Record, delimiter, next_record};
 use super::row::{Cell, Row, read_row};
 use super::{HoleOptions, List};
 use crate::quantity_text::DecimalMark;
+use crate::record::{Record, delimiter, next_record};
 use crate::text_file::{Lines, not_utf8};
 
 /// Reads the list in `bytes` from `begins` on.

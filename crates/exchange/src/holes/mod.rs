@@ -6,7 +6,6 @@ mod csv_list;
 mod geojson_list;
 mod outline;
 mod place;
-pub(crate) mod record;
 mod row;
 mod size;
 mod words;
