@@ -48,6 +48,14 @@ enum Command {
     MarkOut(commands::mark_out::Arguments),
     /// Lay out the traffic control for work on one road.
     Zone(commands::zone::Arguments),
+    /// Work out a compaction test (Proctor): maximum dry density, optimum moisture.
+    Proctor(commands::proctor::Arguments),
+    /// Hold a sieve analysis against gradings.
+    Grading(commands::grading::Arguments),
+    /// Work out density in place by sand replacement, and whether it is enough.
+    FieldDensity(commands::field_density::Arguments),
+    /// Work out the water for one batch of base.
+    Water(commands::water::Arguments),
     /// Choose and order sites given as JSON: the search alone.
     Round(commands::round::Arguments),
 }
@@ -64,6 +72,10 @@ fn main() -> ExitCode {
         Command::Judge(arguments) => commands::judge::run(&arguments),
         Command::MarkOut(arguments) => commands::mark_out::run(&arguments),
         Command::Zone(arguments) => commands::zone::run(&arguments),
+        Command::Proctor(arguments) => commands::proctor::run(&arguments),
+        Command::Grading(arguments) => commands::grading::run(&arguments),
+        Command::FieldDensity(arguments) => commands::field_density::run(&arguments),
+        Command::Water(arguments) => commands::water::run(&arguments),
         Command::Round(arguments) => commands::round::run(&arguments),
     };
     outcome.into()

@@ -64,6 +64,7 @@ impl Table {
 #[derive(Debug, Default)]
 pub(crate) struct FigureTable {
     working: bool,
+    is_measured: bool,
     rows: Vec<FigureRow>,
 }
 
@@ -79,7 +80,12 @@ const WORKING_WIDTH: usize = 100;
 impl FigureTable {
     /// A table that prints the working under each figure if `working` (the commands' `--why`).
     pub(crate) fn with_working(working: bool) -> Self {
-        FigureTable { working, rows: Vec::new() }
+        FigureTable { working, ..FigureTable::default() }
+    }
+
+    /// The same for figures that rest on measurements and not on a survey.
+    pub(crate) fn of_measurements(working: bool) -> Self {
+        FigureTable { is_measured: true, ..FigureTable::with_working(working) }
     }
 
     /// Words over the figures that follow.
@@ -96,7 +102,11 @@ impl FigureTable {
 
     pub(crate) fn print(&self) {
         let ranged = self.rows.iter().any(|row| matches!(row, FigureRow::Figure { range, .. } if !range.is_empty()));
-        let head = ["figure", if ranged { "as surveyed" } else { "value" }, if ranged { "P10 to P90" } else { "" }];
+        let head = [
+            "figure",
+            if ranged && !self.is_measured { "as surveyed" } else { "value" },
+            if ranged { "P10 to P90" } else { "" },
+        ];
         let width = |column: usize| {
             let cells = self.rows.iter().filter_map(|row| row.cells()).map(|cells| cells[column].chars().count());
             cells.max().unwrap_or(0).max(head[column].chars().count())

@@ -9,6 +9,7 @@ pub mod district;
 pub mod growth_records;
 pub mod holes;
 mod limits;
+pub mod measure;
 pub mod quantity_text;
 mod record;
 pub mod road_files;

@@ -173,7 +173,7 @@ impl LengthUnit {
 }
 
 /// Typographic primes, quotes, minus and no-break spaces as their typewriter forms.
-fn plain_signs(text: &str) -> String {
+pub(crate) fn plain_signs(text: &str) -> String {
     let plain = |c| match c {
         '′' | '’' => '\'',
         '″' | '”' => '"',
@@ -185,7 +185,7 @@ fn plain_signs(text: &str) -> String {
 }
 
 /// The number at the start, and what follows it.
-fn take_number(text: &str, mark: DecimalMark) -> Result<(f64, &str), LengthTextError> {
+pub(crate) fn take_number(text: &str, mark: DecimalMark) -> Result<(f64, &str), LengthTextError> {
     let not_a_number = || LengthTextError::NotANumber(text.to_owned());
     let unsigned = text.trim_start_matches(['+', '-']).to_lowercase();
     if unsigned.starts_with("nan") || unsigned == "inf" || unsigned.starts_with("inf ") || unsigned.starts_with("infin")

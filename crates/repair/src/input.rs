@@ -172,7 +172,7 @@ impl<'a> RepairInput<'a> {
 }
 
 /// Weather in which nobody works, or that is no weather.
-fn check_weather(weather: Option<Weather>, errors: &mut Errors) {
+pub(crate) fn check_weather(weather: Option<Weather>, errors: &mut Errors) {
     let Some(weather) = weather else { return };
     errors.believed("air temperature (°C)", weather.air_temperature_c, -20.0, 60.0);
     errors.believed("wind (km/h)", weather.wind.in_kilometres_per_hour(), 0.0, 120.0);

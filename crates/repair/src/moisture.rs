@@ -11,7 +11,7 @@ use model::quantity::{
 use model::rules::repair::MoistureRules;
 
 pub(crate) use batch::loss_why;
-pub use batch::{batch_water, feel_range};
+pub use batch::{batch_faults, batch_water, feel_range};
 pub use drying::{Drying, drying_loss, evaporation_rate};
 
 /// What one compacted volume takes from the stock.

@@ -1,14 +1,20 @@
 //! One file a command.
 
 pub(crate) mod check;
+pub(crate) mod field_density;
+pub(crate) mod grading;
 pub(crate) mod growth;
 pub(crate) mod judge;
 pub(crate) mod mark_out;
 pub(crate) mod plan;
+pub(crate) mod proctor;
 pub(crate) mod repair;
 pub(crate) mod round;
 pub(crate) mod same_hole;
 pub(crate) mod snap;
+mod soil_rules;
+pub(crate) mod water;
+mod weather;
 pub(crate) mod zone;
 
 use model::hole::Wetness;

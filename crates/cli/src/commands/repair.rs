@@ -16,6 +16,7 @@ use model::rules::repair::RepairRules;
 use repair::RepairInput;
 use triage::{FoundAtHole, PatchInput};
 
+use super::weather::WeatherFlags;
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
@@ -48,6 +49,8 @@ pub(crate) struct Arguments {
     /// Repairs made at this place before.
     #[arg(long, default_value_t = 0)]
     repairs: u32,
+    #[command(flatten)]
+    weather: WeatherFlags,
     /// District file with the plant and materials; without it neutral defaults are used.
     #[arg(long)]
     district: Option<PathBuf>,
@@ -77,13 +80,14 @@ fn size(dimension: Dimension, text: &str) -> Result<Length, String> {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
-    let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
+    let (mut district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
         Ok(found) => found,
         Err(problems) => {
             report::print(&problems);
             return Outcome::NothingProduced;
         }
     };
+    district.weather = arguments.weather.or(district.weather);
     let middle = FramePoint { along_m: 0.0, across_m: 0.0 };
     let ring = markout::size_ring(arguments.length, arguments.width, middle);
     let outline = FrameOutline { hole: HoleId("hole".into()), ring };

@@ -6,8 +6,9 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InLength, Length, fraction, kilograms, millimetres};
 use model::soil::{SieveMark, SieveReading, SieveSample};
 
-use super::table::{Column, Measure, Row, Table, fatal, refused};
+use super::table::{Column, Row, Table, fatal, refused};
 use crate::limits;
+use crate::measure::Measure;
 use crate::quantity_text::{DecimalMark, LengthUnit, read_measured};
 use crate::text_file::read_bytes;
 

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use model::problem::{Locator, Problem, ProblemSeverity};
-use model::quantity::{InMass, InMassDensity, InRatio, InVolume, cubic_feet, fraction, litres, percent, pounds};
 
 use crate::limits;
+use crate::measure::Measure;
 use crate::quantity_text::{DecimalMark, LengthTextError, LengthUnit, read_measured};
 use crate::record::{Record, delimiter, next_record};
 use crate::suggest;
@@ -20,63 +20,6 @@ pub struct Column {
     pub measure: Measure,
     /// Table and name of its limit in `limits.toml`.
     pub limit: (&'static str, &'static str),
-}
-
-/// What the numbers of a column are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Measure {
-    /// Water over dry mass, or another share.
-    Share,
-    /// Mass.
-    Mass,
-    /// Mass over volume.
-    Density,
-    /// Volume.
-    Volume,
-    /// A word, or a length with its own unit.
-    Mark,
-}
-
-/// A known unit: how it is written, and one of it in SI.
-type UnitWord = (&'static [&'static str], fn(f64) -> f64);
-
-impl Measure {
-    fn units(self) -> &'static [UnitWord] {
-        match self {
-            Measure::Share => &[
-                (&["%", "percent", "per cent", "pct"], |n| percent(n).in_fraction()),
-                (&["fraction"], |n| fraction(n).in_fraction()),
-            ],
-            Measure::Mass => {
-                &[(&["g"], |n| n / 1000.0), (&["kg"], |n| n), (&["lb", "lbs"], |n| pounds(n).in_kilograms())]
-            }
-            Measure::Density => &[
-                (&["kg/m3", "kg/m³", "kg_per_m3"], |n| n),
-                (&["g/cm3", "g/cm³", "g_per_cm3", "t/m3", "t/m³", "t_per_m3", "mg/m3", "mg/m³"], |n| 1000.0 * n),
-                (&["lb/ft3", "lb/ft³", "lb_per_ft3", "pcf"], |n| {
-                    (pounds(n) / cubic_feet(1.0)).in_kilograms_per_cubic_metre()
-                }),
-            ],
-            Measure::Volume => &[
-                (&["cm3", "cm³", "ml"], |n| n / 1e6),
-                (&["l", "litre", "liter"], |n| litres(n).in_cubic_metres()),
-                (&["m3", "m³"], |n| n),
-                (&["ft3", "ft³"], |n| cubic_feet(n).in_cubic_metres()),
-            ],
-            Measure::Mark => &[],
-        }
-    }
-
-    fn known(self) -> String {
-        if self == Measure::Mark {
-            return crate::quantity_text::KNOWN_UNITS.into();
-        }
-        self.units().iter().map(|(words, _)| words[0]).collect::<Vec<_>>().join(", ")
-    }
-
-    fn unit(self, word: &str) -> Option<fn(f64) -> f64> {
-        self.units().iter().find(|(words, _)| words.contains(&word)).map(|(_, into)| *into)
-    }
 }
 
 /// A table while it is read.
@@ -324,7 +267,7 @@ fn placed(title: &str, columns: &'static [Column]) -> Result<Option<Placed>, (&'
         },
     };
     let measure = columns[column].measure;
-    let right = || format!("name it in the header, e.g. `{} ({})`", columns[column].names[0], measure.units()[0].0[0]);
+    let right = || format!("name it in the header, e.g. `{} ({})`", columns[column].names[0], measure.first());
     match (measure, unit) {
         (Measure::Mark, None) => Ok(Some(Placed { column, into: None, length: None })),
         (Measure::Mark, Some(unit)) => match LengthUnit::from_word(&unit) {

@@ -1,13 +1,16 @@
 //! The drawings as SVG: plan of a work zone, plan and section of a cut, map of the round and of
-//! the neighbourhood of each stop.
+//! the neighbourhood of each stop, plots of soil tests.
 //!
 //! Black on white, no meaning by colour; lengths are in millimetres on paper, so that a drawing keeps its type size
 //! wherever it is embedded at its natural width. Type is Noto Sans where present.
 
+mod compaction_plot;
 mod cut_dimensions;
 mod cut_plan;
 mod frame;
+mod grading_plot;
 mod place_map;
+mod plane;
 mod route_map;
 mod section;
 mod zone_closure;
@@ -18,7 +21,9 @@ mod zone_symbols;
 use model::figure::Why;
 use model::plan::Plan;
 
+pub use compaction_plot::compaction_plot_svg;
 pub use cut_plan::{cut_plan_svg, cut_svg};
+pub use grading_plot::grading_plot_svg;
 pub use place_map::place_map_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;

@@ -7,13 +7,15 @@ use model::district::BaseMaterial;
 use model::figure::{Figure, Source, Spread, Why};
 use model::moisture::{BatchSize, BatchWater, HandFeel, KnownMoisture, Weather};
 use model::quantity::{
-    Area, InRatio, InTime, InVelocity, InVolume, Mass, Ratio, cubic_metres, fraction, kilograms, square_metres,
+    Area, InMass, InMassDensity, InRatio, InTime, InVelocity, InVolume, Mass, Ratio, cubic_metres, fraction, kilograms,
+    square_metres,
 };
 use model::rules::Sourced;
 use model::rules::repair::{DryingRules, MoistureRules};
 
 use super::drying::{drying_loss, evaporation_rate, humidity, sheet, time_open};
 use super::{dry_mass, water_short};
+use crate::input::{Errors, InputError, check_weather};
 use crate::show;
 
 /// What a batch needs; `None` where its moisture is known neither by measure nor by hand.
@@ -39,6 +41,26 @@ pub fn batch_water(
         moist_mass: batch.moist.clone(),
         moisture,
     })
+}
+
+/// What makes a batch impossible to work out; empty where it can be.
+pub fn batch_faults(
+    size: BatchSize,
+    known: KnownMoisture,
+    weather: Option<Weather>,
+    base: &BaseMaterial,
+) -> Vec<InputError> {
+    let mut errors = Errors::default();
+    match size {
+        BatchSize::MoistMass(mass) => errors.positive("moist mass of the batch (kg)", mass.in_kilograms()),
+        BatchSize::LooseVolume(volume) => errors.positive("loose volume of the batch (m3)", volume.in_cubic_metres()),
+    }
+    errors.fraction("moisture", known.measured.map_or(0.0, InRatio::in_fraction));
+    errors.positive("loose density of the base (kg/m3)", base.loose_density.in_kilograms_per_cubic_metre());
+    errors.positive("optimum moisture", base.optimum_moisture.in_fraction());
+    errors.fraction("optimum moisture", base.optimum_moisture.in_fraction());
+    check_weather(weather, &mut errors);
+    errors.into_result().err().unwrap_or_default()
 }
 
 /// From and to of a state in the hand, as a share of the optimum.
