@@ -9,11 +9,12 @@ use crate::svg::{Drawing, Type, dashed, stroke, weight};
 
 const WIDTH: f64 = 120.0;
 const HEIGHT: f64 = 96.0;
-const FRAME: Frame = Frame { left: 14.0, right: 103.0, top: 13.0, bottom: 79.0 };
+const FRAME: Frame = Frame { left: 14.0, right: 103.0, top: 8.0, bottom: 79.0 };
 
 /// Draws a compaction test: moisture in per cent, dry density in kg/m3.
 ///
-/// Filled dots are specimens in the fit, crosses those left out. Bars through the peak reach from P10 to P90.
+/// Filled dots are specimens in the fit, crosses those left out. Bars on the lines from the peak reach from P10
+/// to P90.
 pub fn compaction_plot_svg(test: &CompactionTest) -> String {
     let mut drawing = Drawing::new(WIDTH, HEIGHT);
     let Some((across, up)) = ranges(test) else {
@@ -99,7 +100,8 @@ fn peak(drawing: &mut Drawing, plane: &Plane<RangedCoordf64>, fit: &CompactionFi
     let within = |value: f64, low: f64, high: f64| value.clamp(low, high);
     if let Some(spread) = fit.optimum_moisture.spread {
         let at = |w: model::quantity::Ratio| within(plane.x(w.in_percent()), FRAME.left, FRAME.right);
-        bar(drawing, (at(spread.p10), y), (at(spread.p90), y));
+        let low = FRAME.bottom - 6.4;
+        bar(drawing, (at(spread.p10), low), (at(spread.p90), low));
     }
     if let Some(spread) = fit.maximum_dry_density.spread {
         let at =
@@ -142,6 +144,6 @@ fn legend(drawing: &mut Drawing, test: &CompactionTest) {
         cross(drawing, (FRAME.left + 58.0, y - 1.1));
         drawing.text((FRAME.left + 60.6, y), "left out", Type::plain(size));
     }
-    let gravity = format!("Gs {}", plain(test.specific_gravity.value));
+    let gravity = format!("Gs {:.2}", test.specific_gravity.value);
     drawing.text((WIDTH - 2.0, y), &gravity, Type::plain(size).end());
 }

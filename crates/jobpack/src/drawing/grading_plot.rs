@@ -9,7 +9,7 @@ use crate::svg::{Drawing, Type, clip, dashed, stroke, weight};
 
 const WIDTH: f64 = 120.0;
 const HEIGHT: f64 = 112.0;
-const FRAME: Frame = Frame { left: 12.0, right: 116.0, top: 13.0, bottom: 77.0 };
+const FRAME: Frame = Frame { left: 12.0, right: 116.0, top: 8.0, bottom: 77.0 };
 /// Names of sieves stand no nearer than this.
 const NAMES_APART: f64 = 4.0;
 
@@ -50,6 +50,8 @@ pub fn grading_plot_svg(analysis: &SieveAnalysis, grading: Option<&GradingCheck>
         // Away from the curve: it rises to the right.
         let (at, how) = if is_high {
             ((x - 2.8, y - 0.6), Type::plain(SIZE).bold().rim().end())
+        } else if x + 14.0 > FRAME.right {
+            ((FRAME.right - 1.0, y + SIZE + 2.6), Type::plain(SIZE).bold().rim().end())
         } else {
             ((x + 2.8, y + SIZE * 0.9), Type::plain(SIZE).bold().rim())
         };
@@ -111,7 +113,7 @@ fn names(
         }
         taken.push(x);
         let size = format!("{} mm", plain(mm));
-        let words = if *name == size { size } else { format!("{name}  {size}") };
+        let words = if *name == size { size } else { format!("{name} · {size}") };
         drawing.text((x + SIZE * 0.35, FRAME.bottom + 1.8), &words, Type::plain(SIZE).end().turned(-90.0));
     }
 }
