@@ -67,7 +67,7 @@ fn a_sieve_analysis_is_held_against_gradings() {
     let (code, out, error) =
         parts(&lengthsman(&["grading", &file, "--grading", "im209-11", "--plot", plot.to_str().expect("a path")]));
     assert_eq!(code, 0, "{error}");
-    assert!(out.contains("M147-C   fits"), "{out}");
+    assert!(out.contains("M147-C    fits"), "{out}");
     assert!(out.contains("4.0 points too many: too fine here"), "{out}");
     assert!(out.contains("published: Iowa DOT IM 209 appendix D, gradation 11 (column fit assumed)"), "{out}");
     let svg = std::fs::read_to_string(&plot).expect("the plot is written");
