@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use model::problem::{Locator, Problem, ProblemSeverity};
 
 use super::{Cell, Record, Row, fatal};
-use crate::record::RawCell;
 use crate::quantity_text::DecimalMark;
+use crate::record::RawCell;
 use crate::suggest;
 use crate::text_file::{Lines, not_utf8};
 

@@ -13,8 +13,8 @@ use model::growth::GrowthRecord;
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::rules::repair::GrowthRules;
 
-use crate::record::{Record, delimiter, next_record};
 use crate::quantity_text::DecimalMark;
+use crate::record::{Record, delimiter, next_record};
 use crate::text_file::{BYTE_ORDER_MARK, Lines, not_utf8, read_bytes};
 use columns::Layout;
 use row::{Cell, Row, read_row};
