@@ -43,6 +43,9 @@ pub(crate) fn setting_on(path: &Path, day: Option<Date>) -> Result<Setting, Vec<
     let DistrictFile { district, files, mut problems } = exchange::district::read_district_file(path)?;
     let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
     let (mut rules, roads) = rules(&district.rule_sets, Some(&folder))?;
+    if let Err(error) = repair::check_binder(&district.binder, &rules.repair) {
+        return Err(vec![residue_unknown(path, &error)]);
+    }
     if let Some(name) = &files.growth_records {
         let file = read_growth_records(&folder.join(name), &rules.repair.growth, day);
         if file.problems.iter().any(|problem| problem.severity == ProblemSeverity::Fatal) {
@@ -125,6 +128,18 @@ fn faults(rules: &Rules, names: &RuleSetNames) -> Vec<Problem> {
         words(severity.iter().map(ToString::to_string).collect(), &names.severity),
     ]
     .concat()
+}
+
+/// Neither the district nor the grade says what stays of the binder.
+fn residue_unknown(path: &Path, error: &repair::InputError) -> Problem {
+    Problem {
+        code: "district.binder.residue_unknown",
+        severity: ProblemSeverity::Fatal,
+        at: Locator { file: path.display().to_string(), line: 0, column: 0 },
+        subject: "binder".into(),
+        wrong: format!("{} is {}", error.what, error.found),
+        right: error.right.clone(),
+    }
 }
 
 fn keep<T>(read: Result<T, Vec<Problem>>, problems: &mut Vec<Problem>) -> Option<T> {

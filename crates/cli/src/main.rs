@@ -36,6 +36,8 @@ enum Command {
     Repair(commands::repair::Arguments),
     /// Show what records of holes surveyed and dug say of how much holes grow when dug.
     Growth(commands::growth::Arguments),
+    /// Design one seal: binder and cover stone rates, product, hot litres, containers, opening to traffic.
+    Seal(commands::seal::Arguments),
     /// Validate a district file and the rule sets it names.
     Check(commands::check::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.
@@ -66,6 +68,7 @@ fn main() -> ExitCode {
         Command::Plan(arguments) => commands::plan::run(&arguments),
         Command::Repair(arguments) => commands::repair::run(&arguments),
         Command::Growth(arguments) => commands::growth::run(&arguments),
+        Command::Seal(arguments) => commands::seal::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),
         Command::Snap(arguments) => commands::snap::run(&arguments),
         Command::SameHole(arguments) => commands::same_hole::run(&arguments),

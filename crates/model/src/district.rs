@@ -216,6 +216,17 @@ pub struct Plant {
     pub compactors: Vec<Compactor>,
     /// How binder is applied.
     pub applicator: Applicator,
+    /// What binder is carried to the cut in; empty: as the rules say.
+    pub containers: Vec<Container>,
+}
+
+/// A pot or can that binder is carried in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Container {
+    /// Name.
+    pub name: String,
+    /// What it is filled to, not its brim.
+    pub volume: Volume,
 }
 
 /// A compactor the crew owns.
@@ -340,12 +351,21 @@ pub struct Binder {
     pub grade: String,
     /// Cutback or emulsion.
     pub kind: BinderKind,
-    /// Residual part of the product, by volume.
-    pub residue: Ratio,
+    /// Residual part of the product, if measured or stated; otherwise the grade's least.
+    pub residue: Option<Residue>,
     /// Spraying temperature, degrees Celsius.
     pub spray_temperature_c: f64,
     /// Density at 15 °C.
     pub density: MassDensity,
+}
+
+/// Residual part of a binder: what stays when water or solvent have gone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Residue {
+    /// Of the volume, as it is measured for cutback.
+    ByVolume(Ratio),
+    /// Of the mass, as it is measured for emulsion.
+    ByMass(Ratio),
 }
 
 /// Kinds of liquid asphalt.

@@ -2,7 +2,7 @@
 
 use crate::figure::{Figure, Why};
 use crate::place::FramePoint;
-use crate::quantity::{Area, KilogramsPerSquareMetre, Length, LitresPerSquareMetre, Mass, Time, Volume};
+use crate::quantity::{Area, KilogramsPerSquareMetre, Length, LitresPerSquareMetre, Mass, Time, Velocity, Volume};
 use crate::site_unit::SiteCount;
 
 /// All quantities for one cut.
@@ -42,6 +42,8 @@ pub struct Repair {
     pub binder_volume: Figure<Volume>,
     /// Binder product, measured at spraying temperature.
     pub binder_volume_hot: Figure<Volume>,
+    /// Containers to fill with hot binder, and what is left in the last.
+    pub binder_containers: Figure<Containers>,
     /// Cover stone rate.
     pub cover_rate: Figure<KilogramsPerSquareMetre>,
     /// Cover stone.
@@ -74,6 +76,8 @@ pub struct Repair {
     pub deeper: Vec<DeeperRow>,
     /// What could not be kept, in words, e.g. that a layer is thinner than its stones allow.
     pub remarks: Vec<String>,
+    /// When the fresh seal may be opened, how fast, and when it is swept.
+    pub opening: Opening,
     /// Cautions that go with this repair's materials and plant.
     pub cautions: Vec<String>,
 }
@@ -136,6 +140,43 @@ pub struct Stroke {
     pub from: FramePoint,
     /// Where it ends.
     pub to: FramePoint,
+}
+
+/// Whole containers of binder: never less than is needed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Containers {
+    /// How many of which; empty when the sprayer draws from the tank.
+    pub counts: Vec<ContainerCount>,
+    /// Hot binder over what is needed; zero when there are none.
+    pub left_over: Volume,
+}
+
+/// Containers of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ContainerCount {
+    /// Name.
+    pub name: String,
+    /// What each is filled to.
+    pub volume: Volume,
+    /// How many.
+    pub count: u32,
+}
+
+/// When a fresh seal may be opened to traffic, how fast, and when it is swept. All times from the last stone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// First traffic not before.
+    pub open_after: Figure<Time>,
+    /// The same on a colder or warmer surface, coldest first: degrees Celsius and time.
+    pub by_temperature: Vec<(f64, Time)>,
+    /// Greatest speed at first.
+    pub speed: Figure<Velocity>,
+    /// How long that speed holds.
+    pub slow_for: Figure<Time>,
+    /// Loose stone is swept off.
+    pub sweep_after: Figure<Time>,
+    /// And again.
+    pub sweep_again_after: Figure<Time>,
 }
 
 /// Time of one stage.

@@ -2,16 +2,17 @@
 
 use model::district::CompactorKind;
 use model::road::RoadClass;
-use model::rules::repair::{CompactorPractice, GradeRules, GrowthRules, RepairRules, TimeRules};
+use model::rules::repair::{CompactorPractice, GrowthRules, RepairRules, TimeRules};
 
 use crate::input::{Errors, InputError};
+use crate::seal;
 
 /// A value with its field and the least and most that are believed (common practice, no source: wide enough for any
 /// agency, narrow enough to catch a wrong unit or a slipped decimal point).
-type Believed = (&'static str, f64, f64, f64);
+pub(crate) type Believed = (&'static str, f64, f64, f64);
 
 /// Coldest and hottest that binder is ever sprayed or heated to, °C.
-const CELSIUS: [f64; 2] = [0.0, 250.0];
+pub(crate) const CELSIUS: [f64; 2] = [0.0, 250.0];
 /// Most passes in each layer.
 const PASSES: f64 = 50.0;
 /// Most records that a belief counts as.
@@ -23,7 +24,7 @@ const DAY_S: f64 = 86_400.0;
 /// agency's own file, where a number can be anything, not-a-number included.
 pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
     let mut errors = Errors::default();
-    let tables = [fill(rules), growth_and_spoil(rules), seal(rules), binder_volume(rules), times(&rules.time)];
+    let tables = [fill(rules), growth_and_spoil(rules), times(&rules.time)];
     for (field, value, least, most) in tables.into_iter().flatten() {
         errors.believed(field, value, least, most);
     }
@@ -31,11 +32,8 @@ pub fn check_rules(rules: &RepairRules) -> Result<(), Vec<InputError>> {
     for kind in CompactorKind::ALL {
         check_practice(kind.key(), compactor.of(kind), &mut errors);
     }
-    check_traffic_factors(rules, &mut errors);
+    seal::check::rules(rules, &mut errors);
     growth(&rules.growth, &mut errors);
-    for (name, grade) in &rules.grade {
-        check_grade(name, grade, &mut errors);
-    }
     errors.into_result()
 }
 
@@ -118,41 +116,6 @@ fn growth_and_spoil(rules: &RepairRules) -> Vec<Believed> {
     ]
 }
 
-fn seal(rules: &RepairRules) -> Vec<Believed> {
-    let seal = &rules.seal;
-    let mut table = vec![
-        ("seal.overlap_m", seal.overlap_m.value, 0.0, 1.0),
-        ("seal.greatest_stone_m", seal.greatest_stone_m.value, 0.001, 0.1),
-        ("seal.median_of_nominal", seal.median_of_nominal.value, 0.1, 1.0),
-        ("seal.least_dimension, a", seal.least_dimension.value[0], 0.1, 10.0),
-        ("seal.least_dimension, b", seal.least_dimension.value[1], 0.0, 1.0),
-        ("seal.void_share", seal.void_share.value, 0.0, 1.0),
-        ("seal.waste_factor", seal.waste_factor.value, 0.5, 3.0),
-        ("seal.absorption_l_per_m2", seal.absorption_l_per_m2.value, 0.0, 2.0),
-        // A flushed old seal takes less than none; what its rate comes to is kept from falling below zero.
-        ("seal.old_seal_correction_l_per_m2", seal.old_seal_correction_l_per_m2.value, -2.0, 2.0),
-        ("seal.soak_l_per_m2", seal.soak_l_per_m2.value, 0.0, 3.0),
-        ("seal.unknown_traffic_vehicles_per_day", seal.unknown_traffic_vehicles_per_day.value, 0.0, 200_000.0),
-    ];
-    table.extend(seal.traffic_factors.value.iter().map(|row| ("factor of seal.traffic_factors", row.factor, 0.0, 1.0)));
-    table
-}
-
-fn binder_volume(rules: &RepairRules) -> Vec<Believed> {
-    let volume = &rules.binder_volume;
-    let mut table = vec![
-        ("binder_volume.base_c", volume.base_c.value, -20.0, 60.0),
-        ("binder_volume.dense_from_kg_per_m3", volume.dense_from_kg_per_m3.value, 500.0, 2000.0),
-        ("binder_volume.emulsion_per_c", volume.emulsion_per_c.value, 0.0, 0.01),
-    ];
-    for [c0, c1, c2] in [volume.cutback_dense.value, volume.cutback_light.value] {
-        table.push(("c0 of a binder_volume formula", c0, 0.5, 1.5));
-        table.push(("c1 of a binder_volume formula", c1, -0.01, 0.01));
-        table.push(("c2 of a binder_volume formula", c2, -1e-4, 1e-4));
-    }
-    table
-}
-
 fn times(time: &TimeRules) -> Vec<Believed> {
     [
         ("time.mark_out_s", &time.mark_out_s),
@@ -193,27 +156,5 @@ fn check_practice(name: &str, practice: &CompactorPractice, errors: &mut Errors)
     if least > most {
         let field = format!("compactor.{name}.vibrating_passes_least");
         errors.add(field, least.to_string(), "no more than vibrating_passes_most");
-    }
-}
-
-fn check_traffic_factors(rules: &RepairRules, errors: &mut Errors) {
-    let rows = &rules.seal.traffic_factors.value;
-    let limits: Vec<f64> = rows.iter().map(|row| row.limit.unwrap_or(f64::INFINITY)).collect();
-    if limits.last() != Some(&f64::INFINITY) || !limits.is_sorted_by(|a, b| a < b) {
-        errors.add("limits of seal.traffic_factors", format!("{limits:?}"), "rising limits, none in the last row");
-    }
-}
-
-fn check_grade(name: &str, grade: &GradeRules, errors: &mut Errors) {
-    let [from, to] = grade.spray_window_c.value;
-    let greatest = grade.greatest_c.value;
-    let flash = grade.least_flash_c.as_ref().map(|flash| ("least_flash_c", flash.value));
-    let temperatures = [("spray_window_c, from", from), ("spray_window_c, to", to), ("greatest_c", greatest)];
-    for (field, value) in temperatures.into_iter().chain(flash) {
-        errors.believed(format!("grade.{name}.{field}"), value, CELSIUS[0], CELSIUS[1]);
-    }
-    if from > to || to > greatest {
-        let found = format!("{from} to {to}, greatest {greatest}");
-        errors.add(format!("grade.{name}.spray_window_c"), found, "from no more than to, to no more than greatest_c");
     }
 }

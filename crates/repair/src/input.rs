@@ -9,6 +9,7 @@ use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InTime, In
 use model::road::RoadClass;
 use model::site_unit::SiteUnit;
 
+use crate::seal;
 use crate::seal_area::Pavement;
 
 /// What one repair is worked out from. Call [`RepairInput::check`] on values that come from outside.
@@ -61,7 +62,7 @@ pub struct InputError {
 }
 
 /// No road carries more vehicles a day.
-const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
+pub(crate) const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
 
 impl<'a> RepairInput<'a> {
     /// The input for a marked-out cut in a district. `hole_volume` and `vehicles_per_day` where known.
@@ -106,7 +107,7 @@ impl<'a> RepairInput<'a> {
         self.check_plant(&mut errors);
         self.check_base(&mut errors);
         check_weather(self.weather, &mut errors);
-        self.check_seal(&mut errors);
+        seal::check::materials(self.cover_stone, self.binder, &mut errors);
         errors.into_result()
     }
 
@@ -117,7 +118,7 @@ impl<'a> RepairInput<'a> {
         errors.not_negative("edge to cut (m)", self.perimeter.in_metres());
         errors.positive("depth (m)", self.depth.in_metres());
         errors.not_negative("volume of the hole (m3)", self.hole_volume.map_or(0.0, InVolume::in_cubic_metres));
-        errors.believed("vehicles a day", self.vehicles_per_day.unwrap_or(0.0), 0.0, VEHICLES_PER_DAY_MOST);
+        seal::check::traffic(self.vehicles_per_day, errors);
         let finite = self.corners.iter().all(|c| c.along_m.is_finite() && c.across_m.is_finite());
         if self.corners.len() < 3 || !finite {
             errors.add("ring of corners", format!("{} points", self.corners.len()), "three or more finite points");
@@ -144,30 +145,6 @@ impl<'a> RepairInput<'a> {
         errors.positive("largest stone of the base (m)", self.base.largest_stone.map_or(1.0, InLength::in_metres));
         errors.fraction("optimum moisture", self.base.optimum_moisture.in_fraction());
         errors.fraction("stock moisture", self.base.stock_moisture.in_fraction());
-    }
-
-    fn check_seal(&self, errors: &mut Errors) {
-        let stone = self.cover_stone;
-        let loose = stone.loose_density.in_kilograms_per_cubic_metre();
-        let particle = stone.particle_density.in_kilograms_per_cubic_metre();
-        errors.positive("nominal size of the cover stone (m)", stone.nominal_size.in_metres());
-        for size in [stone.median_size, stone.average_least_dimension].into_iter().flatten() {
-            errors.positive("size of the cover stone (m)", size.in_metres());
-        }
-        errors.positive("loose density of the cover stone (kg/m3)", loose);
-        errors.positive("density of the stone's particles (kg/m3)", particle);
-        if loose >= particle {
-            let found = format!("{loose} of {particle} kg/m3");
-            errors.add("loose density of the cover stone", found, "it must be less than that of its particles");
-        }
-        errors.fraction("flakiness index", stone.flakiness.in_fraction());
-        errors.fraction("residue of the binder", self.binder.residue.in_fraction());
-        errors.positive("residue of the binder", self.binder.residue.in_fraction());
-        errors.positive("density of the binder (kg/m3)", self.binder.density.in_kilograms_per_cubic_metre());
-        let hot = self.binder.spray_temperature_c;
-        if !(0.0..=250.0).contains(&hot) {
-            errors.add("spraying temperature (°C)", hot.to_string(), "between 0 and 250 °C");
-        }
     }
 }
 

@@ -33,6 +33,7 @@ pub use check_rules::check_rules;
 pub use growth_learning::{ClassGrowth, Learnt, learn};
 pub use input::{InputError, RepairInput};
 pub use quantities::{as_surveyed, at_quantile};
+pub use seal::product::{check as check_binder, grade_kind};
 pub use seal_area::{Pavement, seal_area};
 pub use site_units::{site_count, site_counts};
 pub use total::{Drawn, Part};
@@ -68,6 +69,7 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         binder_rate: figures.binder_rate(),
         binder_volume: figures.binder_volume(),
         binder_volume_hot: figures.binder_volume_hot(),
+        binder_containers: figures.binder_containers(),
         cover_rate: figures.cover_rate(),
         cover_mass: figures.cover_mass(),
         cover_volume: figures.cover_volume(),
@@ -84,6 +86,7 @@ pub fn repair(input: &RepairInput, rules: &RepairRules) -> Repair {
         duration: figures.duration(),
         deeper: deeper::deeper_rows(input, rules, &basis.compactor),
         remarks: figures.remarks(),
+        opening: figures.opening(),
         cautions: cautions(input, rules),
     }
 }

@@ -97,7 +97,7 @@ impl<'a> Basis<'a> {
             last_parts: compactor.last.map(|last| last.parts(&ground)).unwrap_or_default(),
             compactor,
             ground,
-            rates: rates(input.cover_stone, input.binder, input.vehicles_per_day, &rules.seal),
+            rates: rates(input.cover_stone, input.binder, input.vehicles_per_day, rules),
             volume_factor: volume_factor(input.binder, &rules.binder_volume),
         }
     }
@@ -178,8 +178,8 @@ impl<'a> Basis<'a> {
         let strip = (area - cut_area).max(square_metres(0.0));
         SealQuantities {
             area,
-            binder: self.rates.binder_on_base * cut_area + self.rates.binder_on_overlap * strip,
-            stone: self.rates.stone * area,
+            binder: self.rates.binder(cut_area, strip),
+            stone: self.rates.residual.stone.value * area,
         }
     }
 }

@@ -44,3 +44,8 @@ pub fn min(time: Time) -> String {
 pub fn km_h(speed: Velocity) -> String {
     format!("{:.1} km/h", speed.in_kilometres_per_hour())
 }
+
+/// A rate of residual binder, as the rules give it.
+pub fn litres_per_m2(rate: f64) -> String {
+    format!("{rate} L/m2")
+}

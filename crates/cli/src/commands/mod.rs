@@ -11,6 +11,7 @@ pub(crate) mod proctor;
 pub(crate) mod repair;
 pub(crate) mod round;
 pub(crate) mod same_hole;
+pub(crate) mod seal;
 pub(crate) mod snap;
 mod soil_rules;
 pub(crate) mod water;

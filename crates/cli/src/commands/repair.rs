@@ -10,7 +10,7 @@ use model::hole::{EarlierRepairs, HoleId, Wetness};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::problem::Locator;
-use model::quantity::{InArea, InLength, InMass, InTime, InVolume, Length};
+use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume, Length};
 use model::repair::Repair;
 use model::rules::repair::RepairRules;
 use repair::RepairInput;
@@ -144,6 +144,7 @@ fn print(repair: &Repair, why: bool) {
     let square = |a: model::quantity::Area| format!("{:.2} m2", a.in_square_metres());
     let millimetre = |l: Length| format!("{:.0} mm", l.in_millimetres());
     let minute = |t: model::quantity::Time| format!("{:.0} min", t.in_minutes());
+    let hour = |t: model::quantity::Time| format!("{:.0} h", t.in_hours());
     let count = |n: u32| n.to_string();
     table.heading("The cut");
     table.figure("depth", &repair.depth, millimetre);
@@ -167,10 +168,20 @@ fn print(repair: &Repair, why: bool) {
     table.figure("seal area", &repair.seal_area, square);
     table.figure("binder at 15 °C", &repair.binder_volume, litre);
     table.figure("binder, hot", &repair.binder_volume_hot, litre);
+    let containers = &repair.binder_containers;
+    let filled = repair::seal::containers::words(&containers.value, litre);
+    table.figure("binder, filled", &Figure::exact(filled.as_str(), containers.why.clone()), str::to_owned);
     table.figure("cover stone", &repair.cover_mass, kilogram);
     table.heading("Spoil and time");
     table.figure("spoil, loose", &repair.spoil_volume, cubic);
     table.figure("time at the hole", &repair.duration, minute);
+    table.heading("Opening to traffic, from the last stone");
+    let opening = &repair.opening;
+    table.figure("open to traffic after", &opening.open_after, minute);
+    table.figure("first speed", &opening.speed, |v| format!("{:.0} km/h", v.in_kilometres_per_hour()));
+    table.figure("that speed for", &opening.slow_for, hour);
+    table.figure("sweep after", &opening.sweep_after, hour);
+    table.figure("sweep again after", &opening.sweep_again_after, hour);
     table.print();
     if !repair.site_counts.is_empty() {
         say!("\nBy hand (median, P10 to P90):");

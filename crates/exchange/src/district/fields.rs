@@ -1,9 +1,9 @@
 //! Key by key from the file to the model.
 
 use model::district::{
-    Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, CompactorKind, Compartment,
-    CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, RuleSetNames, Shift,
-    ShiftBreak, Tank, Truck, UnitSystem,
+    Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, CompactorKind, Compartment, Container,
+    CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, Residue,
+    RuleSetNames, Shift, ShiftBreak, Tank, Truck, UnitSystem,
 };
 use model::moisture::Weather;
 use model::place::LonLat;
@@ -198,8 +198,21 @@ fn tank(mut section: Section) -> Option<Tank> {
 fn plant(mut section: Section) -> Option<Plant> {
     let applicator = section.word("applicator", APPLICATORS, IsWrong);
     let compactors: Vec<_> = section.sections("compactors").into_iter().map(compactor).collect();
+    let containers: Option<Vec<Container>> = section.sections("containers").into_iter().map(container).collect();
     section.finish();
-    Some(Plant { compactors: compactors.into_iter().collect::<Option<_>>()?, applicator: applicator? })
+    Some(Plant {
+        compactors: compactors.into_iter().collect::<Option<_>>()?,
+        applicator: applicator?,
+        containers: containers?,
+    })
+}
+
+/// What binder is carried to the cut in.
+fn container(mut section: Section) -> Option<Container> {
+    let name = section.text("name", IsWrong);
+    let volume = section.quantity("volume", TANK_VOLUME, IsWrong);
+    section.finish();
+    Some(Container { name: name?, volume: volume? })
 }
 
 /// What is not written is as usual for the kind: the rules' catalogue knows it.
@@ -271,14 +284,14 @@ fn cover_stone(mut section: Section) -> Option<CoverStone> {
 fn binder(mut section: Section) -> Option<Binder> {
     let grade = section.text("grade", IsWrong);
     let kind = section.word("kind", BINDER_KINDS, IsWrong);
-    let residue = section.quantity("residue", SHARE, IsWrong);
+    let residue = residue(&mut section);
     let spray_temperature_c = section.quantity("spray_temperature", TEMPERATURE, IsWrong);
     let density = section.quantity("density", DENSITY, IsWrong);
     section.finish();
     Some(Binder {
         grade: grade?,
         kind: kind?,
-        residue: residue?,
+        residue: residue.ok()?,
         spray_temperature_c: spray_temperature_c?,
         density: density?,
     })
@@ -293,6 +306,32 @@ fn site_unit(mut section: Section) -> Option<SiteUnit> {
     let name = name?;
     let plural = plural.unwrap_or_else(|| format!("{name}s"));
     Some(SiteUnit { plural, name, volume: volume?, holds: holds? })
+}
+
+/// Of the volume or of the mass; neither: the least of the grade. An error was reported already.
+fn residue(section: &mut Section) -> Result<Option<Residue>, ()> {
+    let (volume, mass) = ("residue", "residue_by_mass");
+    let is_written =
+        |section: &Section, key: &str| SHARE.iter().any(|unit| section.is_written(&format!("{key}_{}", unit.ending)));
+    let (by_volume, by_mass) = (is_written(section, volume), is_written(section, mass));
+    let of_volume = section.quantity(volume, SHARE, IsNothing);
+    let of_mass = section.quantity(mass, SHARE, IsNothing);
+    if by_volume && by_mass {
+        section.report(
+            ProblemSeverity::Refused,
+            "district.quantity.twice",
+            "",
+            "`residue` and `residue_by_mass` say the same thing twice".into(),
+            "keep the one on the data sheet".into(),
+        );
+        return Err(());
+    }
+    let read = match (by_volume, by_mass) {
+        (true, _) => of_volume.map(Residue::ByVolume),
+        (_, true) => of_mass.map(Residue::ByMass),
+        _ => return Ok(None),
+    };
+    read.map(Some).ok_or(())
 }
 
 fn devices_owned(mut section: Section) -> Option<DevicesOwned> {

@@ -287,7 +287,7 @@ impl<'d> Section<'d> {
     }
 
     /// Whether the key is written.
-    fn is_written(&self, key: &str) -> bool {
+    pub fn is_written(&self, key: &str) -> bool {
         self.written.is_some_and(|table| table.contains_key(key))
     }
 

@@ -5,8 +5,8 @@ use model::figure::{Figure, Why};
 use model::hole::{LanePosition, Shape};
 use model::place::Side;
 use model::plan::{Plan, PlannedHole, PlannedJob};
-use model::quantity::{Length, Time, metres};
-use model::repair::{Repair, Stage};
+use model::quantity::{InTime, Length, Time, metres};
+use model::repair::{Containers, Opening, Repair, Stage};
 use model::triage::Severity;
 use serde::Serialize;
 
@@ -275,7 +275,7 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
         row("rolling, all layers", units, &repair.rolling_time, time),
         row("new seal, area", units, &repair.seal_area, Units::area),
         row("binder rate", units, &repair.binder_rate, Units::binder_rate),
-        row("binder, hot", units, &repair.binder_volume_hot, Units::liquid),
+        hot_binder(units, repair),
         row("cover stone rate", units, &repair.cover_rate, Units::cover_rate),
         row("cover stone", units, &repair.cover_mass, Units::mass),
         row("cover stone, loose", units, &repair.cover_volume, Units::solid),
@@ -292,6 +292,18 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
 fn passes(repair: &Repair) -> Quantity {
     let how = shorten(&format!("each layer, {}; {}", lanes(repair.lanes_across.value), repair.compactor), LINE);
     Quantity { what: "passes", shown: Shown::exact(passes_words(repair)), how }
+}
+
+/// What it is filled in, where binder is carried to the cut; else how it was worked out.
+fn hot_binder(units: Units, repair: &Repair) -> Quantity {
+    let mut row = row("binder, hot", units, &repair.binder_volume_hot, Units::liquid);
+    let Containers { counts, left_over } = &repair.binder_containers.value;
+    if !counts.is_empty() {
+        let each = counts.iter().map(|c| format!("{} × {} of {}", c.count, c.name, units.liquid(c.volume)));
+        let filled = format!("{}; {} left over", each.collect::<Vec<_>>().join(" and "), units.liquid(*left_over));
+        row.how = shorten(&filled, LINE);
+    }
+    row
 }
 
 fn passes_words(repair: &Repair) -> String {
@@ -399,10 +411,28 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             (checks, fields)
         }
         Stage::CleanUp => {
-            (texts(&["swept: road, shoulder, drains", "tools and material counted back"]), vec![field("photo", "")])
+            let again = [repair.opening.sweep_after.value, repair.opening.sweep_again_after.value].map(hours);
+            let mut checks = texts(&["swept: road, shoulder, drains"]);
+            checks.push(format!("again after {}, {} h", again[0], again[1]));
+            checks.extend(texts(&["tools and material counted back"]));
+            (checks, vec![field("photo", "")])
         }
-        Stage::TrafficControlIn => (texts(&["reverse order", "count in = count out"]), vec![field("time", "")]),
+        Stage::TrafficControlIn => {
+            let mut checks = texts(&["reverse order", "count in = count out"]);
+            checks.push(opening_words(units, &repair.opening));
+            (checks, vec![field("time", "")])
+        }
     }
+}
+
+/// When traffic may come on, and how fast. What a colder surface takes stands among the cautions.
+fn opening_words(units: Units, opening: &Opening) -> String {
+    let (wait, speed) = (duration(opening.open_after.value), units.speed(opening.speed.value));
+    format!("opened {wait} after the stone, {speed} for {} h", hours(opening.slow_for.value))
+}
+
+fn hours(time: Time) -> String {
+    format!("{:.0}", time.in_hours())
 }
 
 fn deeper(units: Units, repair: &Repair) -> Vec<Deeper> {

@@ -1,8 +1,8 @@
 //! The `repair` block.
 
 use model::place::FramePoint;
-use model::quantity::{InArea, InLength, InMass, InTime, InVolume};
-use model::repair::{CompactionPattern, Layer, Repair};
+use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume};
+use model::repair::{CompactionPattern, Layer, Opening, Repair};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -46,6 +46,8 @@ pub struct RepairBlock {
     binder_volume_l: FigureJson,
     /// Binder product at spraying temperature.
     binder_volume_hot_l: FigureJson,
+    /// Whole containers of hot binder.
+    binder_containers: ContainersJson,
     /// Cover stone rate.
     cover_rate_kg_per_m2: FigureJson,
     /// Cover stone.
@@ -78,6 +80,8 @@ pub struct RepairBlock {
     deeper: Vec<DeeperJson>,
     /// What could not be kept.
     remarks: Vec<String>,
+    /// Opening the fresh seal to traffic; times from the last stone.
+    opening: OpeningJson,
     /// Cautions that go with the materials and the plant.
     cautions: Vec<String>,
 }
@@ -139,6 +143,54 @@ struct StrokeJson {
     to_m: [f64; 2],
 }
 
+/// Whole containers of hot binder.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Containers")]
+struct ContainersJson {
+    /// How many of which; empty when binder is drawn from the tank.
+    counts: Vec<ContainerCountJson>,
+    /// Hot binder over what is needed.
+    left_over_l: f64,
+    /// The rule in symbols; what went in; where the rule is from.
+    why: String,
+}
+
+/// Containers of one size.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ContainerCount")]
+struct ContainerCountJson {
+    name: String,
+    /// What each is filled to.
+    volume_l: f64,
+    count: u32,
+}
+
+/// Opening a fresh seal to traffic.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Opening")]
+struct OpeningJson {
+    /// First traffic not before.
+    open_after_s: FigureJson,
+    /// The same by temperature of the surface, coldest first.
+    by_temperature: Vec<OpenAfterJson>,
+    /// Greatest speed at first.
+    speed_km_per_h: FigureJson,
+    /// How long that speed holds.
+    slow_for_s: FigureJson,
+    /// Loose stone is swept off.
+    sweep_after_s: FigureJson,
+    /// And again.
+    sweep_again_after_s: FigureJson,
+}
+
+/// Waiting time on a surface at least this warm.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "OpenAfter")]
+struct OpenAfterJson {
+    surface_c: f64,
+    open_after_s: f64,
+}
+
 /// Time of one stage.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Stage")]
@@ -186,6 +238,17 @@ impl From<&Repair> for RepairBlock {
             binder_rate_l_per_m2: figure(&repair.binder_rate, |r| r.0),
             binder_volume_l: figure(&repair.binder_volume, InVolume::in_litres),
             binder_volume_hot_l: figure(&repair.binder_volume_hot, InVolume::in_litres),
+            binder_containers: ContainersJson {
+                counts: (repair.binder_containers.value.counts.iter())
+                    .map(|count| ContainerCountJson {
+                        name: count.name.clone(),
+                        volume_l: round(count.volume.in_litres()),
+                        count: count.count,
+                    })
+                    .collect(),
+                left_over_l: round(repair.binder_containers.value.left_over.in_litres()),
+                why: repair.binder_containers.why.to_string(),
+            },
             cover_rate_kg_per_m2: figure(&repair.cover_rate, |r| r.0),
             cover_mass_kg: figure(&repair.cover_mass, InMass::in_kilograms),
             cover_volume_m3: figure(&repair.cover_volume, InVolume::in_cubic_metres),
@@ -217,6 +280,7 @@ impl From<&Repair> for RepairBlock {
                 })
                 .collect(),
             remarks: repair.remarks.clone(),
+            opening: OpeningJson::from(&repair.opening),
             cautions: repair.cautions.clone(),
         }
     }
@@ -247,6 +311,21 @@ impl From<&CompactionPattern> for PatternJson {
             compactor: pattern.compactor.clone(),
             width_m: round(pattern.width.in_metres()),
             strokes: pattern.strokes.iter().map(|s| StrokeJson { from_m: point(s.from), to_m: point(s.to) }).collect(),
+        }
+    }
+}
+
+impl From<&Opening> for OpeningJson {
+    fn from(opening: &Opening) -> Self {
+        OpeningJson {
+            open_after_s: figure(&opening.open_after, InTime::in_seconds),
+            by_temperature: (opening.by_temperature.iter())
+                .map(|&(surface_c, time)| OpenAfterJson { surface_c, open_after_s: round(time.in_seconds()) })
+                .collect(),
+            speed_km_per_h: figure(&opening.speed, InVelocity::in_kilometres_per_hour),
+            slow_for_s: figure(&opening.slow_for, InTime::in_seconds),
+            sweep_after_s: figure(&opening.sweep_after, InTime::in_seconds),
+            sweep_again_after_s: figure(&opening.sweep_again_after, InTime::in_seconds),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Cautions: what always holds is always said; cutback always warns of fire.
 
 use crate::support::{Example, rules};
-use model::district::{Applicator, BinderKind};
+use model::district::{Applicator, BinderKind, Residue};
 use model::quantity::{fraction, kilograms_per_cubic_metre, millimetres};
 use repair::cautions;
 
@@ -14,7 +14,7 @@ fn with_binder(grade: &str, kind: BinderKind, celsius: f64) -> Example {
     example.binder.grade = grade.into();
     example.binder.kind = kind;
     example.binder.spray_temperature_c = celsius;
-    example.binder.residue = fraction(0.7);
+    example.binder.residue = Some(Residue::ByVolume(fraction(0.7)));
     example.binder.density = kilograms_per_cubic_metre(960.0);
     example
 }

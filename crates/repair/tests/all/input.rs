@@ -73,8 +73,8 @@ fn the_shipped_rules_can_be_worked_with_and_bad_ones_are_named() {
         ("growth.default.sigma", |r| r.growth.default.sigma.value = f64::NAN),
         ("growth.depth_share", |r| r.growth.depth_share.value = 1.5),
         ("seal.overlap_m", |r| r.seal.overlap_m.value = -0.08),
-        ("limits of seal.traffic_factors", |r| {
-            r.seal.traffic_factors.value =
+        ("limits of seal.mcleod.traffic_factors", |r| {
+            r.seal.mcleod.traffic_factors.value =
                 vec![TrafficFactor { limit: Some(100.0), limit_included: false, factor: 0.8 }];
         }),
         ("spray_window_c", |r| r.grade.get_mut("MC-30").unwrap().spray_window_c.value = [66.0, 21.0]),
@@ -115,9 +115,9 @@ fn rules_that_nobody_believes_are_named_with_what_is() {
         ("growth.default.sigma", |r| r.growth.default.sigma.value = 2.01),
         ("growth.default.median", |r| r.growth.default.median.value = 120.0),
         ("spoil.bulking", |r| r.spoil.bulking.value = 30.0),
-        ("seal.soak_l_per_m2", |r| r.seal.soak_l_per_m2.value = 300.0),
-        ("seal.void_share", |r| r.seal.void_share.value = 40.0),
-        ("seal.waste_factor", |r| r.seal.waste_factor.value = 105.0),
+        ("seal.fresh_base.soak_l_per_m2", |r| r.seal.fresh_base.soak_l_per_m2.value.open = 300.0),
+        ("seal.mcleod.void_share", |r| r.seal.mcleod.void_share.value = 40.0),
+        ("seal.mcleod.waste_factor", |r| r.seal.mcleod.waste_factor.value = 105.0),
         ("seal.least_dimension, b", |r| r.seal.least_dimension.value[1] = 11.5),
         ("binder_volume.base_c", |r| r.binder_volume.base_c.value = 288.0),
         ("c1 of a binder_volume formula", |r| r.binder_volume.cutback_dense.value[1] = -6.3),

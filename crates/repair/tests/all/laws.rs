@@ -1,7 +1,7 @@
 //! Laws that hold for every repair.
 
 use crate::support::{Example, rectangle, rules};
-use model::district::{Compactor, CompactorKind};
+use model::district::{Compactor, CompactorKind, Residue};
 use model::figure::Figure;
 use model::quantity::{
     InArea, InLength, InMass, InMassDensity, InRatio, InTime, InVolume, fraction, kilograms_per_cubic_metre, metres,
@@ -43,7 +43,7 @@ prop_compose! {
         example.base.maximum_dry_density = kilograms_per_cubic_metre(density);
         example.base.loose_density = kilograms_per_cubic_metre(loose);
         example.cover_stone.flakiness = fraction(flakiness);
-        example.binder.residue = fraction(residue);
+        example.binder.residue = Some(Residue::ByVolume(fraction(residue)));
         example.binder.spray_temperature_c = celsius;
         example
     }

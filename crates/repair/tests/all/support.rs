@@ -2,7 +2,9 @@
 
 use std::path::Path;
 
-use model::district::{Applicator, BaseMaterial, Binder, BinderKind, Compactor, CompactorKind, CoverStone, Plant};
+use model::district::{
+    Applicator, BaseMaterial, Binder, BinderKind, Compactor, CompactorKind, CoverStone, Plant, Residue,
+};
 use model::place::FramePoint;
 use model::quantity::{
     Length, cubic_metres, fraction, kilograms_per_cubic_metre, kilometres_per_hour, metres, millimetres, square_metres,
@@ -67,6 +69,7 @@ impl Example {
                     compactor(CompactorKind::HandTamper, 0.20, 0.3),
                 ],
                 applicator: Applicator::Sprayer,
+                containers: Vec::new(),
             },
             base: BaseMaterial {
                 name: "crushed base".into(),
@@ -88,7 +91,7 @@ impl Example {
             binder: Binder {
                 grade: "CRS-2".into(),
                 kind: BinderKind::Emulsion,
-                residue: fraction(0.67),
+                residue: Some(Residue::ByVolume(fraction(0.67))),
                 spray_temperature_c: 60.0,
                 density: kilograms_per_cubic_metre(1010.0),
             },

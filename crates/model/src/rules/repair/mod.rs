@@ -7,6 +7,7 @@ mod caution;
 mod compactor;
 mod growth;
 mod moisture;
+mod opening;
 mod seal;
 mod time;
 
@@ -19,7 +20,11 @@ pub use caution::CautionRules;
 pub use compactor::{CompactorPractice, CompactorRules, WorkedIn};
 pub use growth::{GrowthClassRules, GrowthRules};
 pub use moisture::{DryingRules, Evaporation, FeelRules, MoistureRules};
-pub use seal::{SealRules, TrafficFactor};
+pub use opening::{OpenAfter, OpeningPractice, OpeningRules};
+pub use seal::{
+    AustroadsRules, BaseCondition, CorrectionBySurface, FreshBaseRules, McLeodRules, OldSurface, SealMethod, SealRules,
+    SoakByCondition, TrafficFactor, VoidFactorByBand,
+};
 pub use time::TimeRules;
 
 use super::Sourced;
@@ -41,7 +46,9 @@ pub struct RepairRules {
     pub seal: SealRules,
     /// Volume of binder at spraying temperature.
     pub binder_volume: BinderVolumeRules,
-    /// Spraying window and flash point by grade; the key is the grade's designation.
+    /// Opening a fresh seal to traffic.
+    pub opening: OpeningRules,
+    /// Residue, spraying window and flash point by grade; the key is the grade's designation.
     pub grade: BTreeMap<String, GradeRules>,
     /// What comes out of the cut.
     pub spoil: SpoilRules,
