@@ -2,6 +2,7 @@
 
 use model::district::{BinderKind, Container, Residue};
 use model::quantity::{InRatio, InVolume, fraction, kilograms_per_cubic_metre, litres};
+use model::rules::repair::RepairRules;
 use proptest::prelude::*;
 use repair::binder_volume::{hot_volume, volume_factor};
 use repair::seal::containers::fill;
@@ -9,6 +10,11 @@ use repair::seal::design;
 
 use crate::seal::{areas, austroads, of};
 use crate::support::{Example, mm, rules};
+
+/// The shipped rules by either method.
+fn both() -> Vec<RepairRules> {
+    vec![rules(), austroads()]
+}
 
 prop_compose! {
     fn any_stone()(
@@ -39,7 +45,7 @@ proptest! {
         absorption in 0.0..0.2_f64,
         residue in 0.3..1.0_f64,
     ) {
-        for base in [rules(), austroads()] {
+        for base in both() {
             let mut changed = base.clone();
             changed.seal.mcleod.surface_l_per_m2.value.slightly_porous = correction;
             changed.seal.mcleod.absorption_l_per_m2.value = absorption;
@@ -58,7 +64,7 @@ proptest! {
         prop_assert!(voids > 0.0 && voids < 1.0);
         let mut flaky = example.clone();
         flaky.cover_stone.flakiness = fraction(stone.flakiness.in_fraction() + more);
-        for rules in [rules(), austroads()] {
+        for rules in both() {
             let (before, after) = (of(&example, &rules), of(&flaky, &rules));
             prop_assert!(after.least_dimension.value < before.least_dimension.value);
             prop_assert!(after.residual.stone.value < before.residual.stone.value);
@@ -70,7 +76,7 @@ proptest! {
     fn more_traffic_never_takes_more_binder(example in any_stone(), more in 0.0..20_000.0_f64) {
         let mut busier = example.clone();
         busier.vehicles_per_day = example.vehicles_per_day.map(|count| count + more);
-        for rules in [rules(), austroads()] {
+        for rules in both() {
             let (quiet, busy) = (of(&example, &rules), of(&busier, &rules));
             prop_assert!(busy.binder_on_base.value <= quiet.binder_on_base.value);
             prop_assert!(busy.binder_on_overlap.value <= quiet.binder_on_overlap.value);
@@ -81,7 +87,7 @@ proptest! {
     fn less_residue_takes_more_product_for_the_same_residual(example in any_stone(), residue in 0.3..0.6_f64) {
         let mut thin = example.clone();
         thin.binder.residue = Some(Residue::ByVolume(fraction(residue)));
-        for rules in [rules(), austroads()] {
+        for rules in both() {
             let (thick, thin) = (of(&example, &rules), of(&thin, &rules));
             prop_assert_eq!(thick.residual.on_base.value, thin.residual.on_base.value);
             prop_assert!(thin.binder_on_base.value > thick.binder_on_base.value);
@@ -93,7 +99,7 @@ proptest! {
     #[test]
     fn twice_the_area_takes_twice_of_all(example in any_stone(), base in 0.1..50.0_f64, overlap in 0.0..9.0_f64) {
         let Example { cover_stone, binder, plant, vehicles_per_day, .. } = &example;
-        for rules in [rules(), austroads()] {
+        for rules in both() {
             let of = |factor: f64| {
                 design(cover_stone, binder, plant, areas(factor * base, factor * overlap), *vehicles_per_day, None, &rules)
             };
