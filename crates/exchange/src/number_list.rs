@@ -4,7 +4,7 @@ use std::path::Path;
 
 use model::problem::{Problem, ProblemSeverity};
 
-use crate::holes::record::{RawCell, Record, delimiter, next_record};
+use crate::record::{RawCell, Record, delimiter, next_record};
 use crate::text_file::{BYTE_ORDER_MARK, Lines, as_text, read_bytes};
 
 /// A column: its name without the unit, and the units known with how many of the first each is.
