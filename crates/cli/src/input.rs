@@ -40,11 +40,18 @@ pub(crate) fn setting(path: &Path) -> Result<Setting, Vec<Problem>> {
 
 /// The same on a day: a record dated later is refused.
 pub(crate) fn setting_on(path: &Path, day: Option<Date>) -> Result<Setting, Vec<Problem>> {
-    let DistrictFile { district, files, mut problems } = exchange::district::read_district_file(path)?;
-    let folder = path.parent().map(Path::to_path_buf).unwrap_or_default();
-    let (mut rules, roads) = rules(&district.rule_sets, Some(&folder))?;
+    let file = exchange::district::read_district_file(path)?;
+    with_rules(file, Some(path), day)
+}
+
+/// A district with the rules it names, moved by its records of growth; `path` is the file it is from, if any.
+pub(crate) fn with_rules(file: DistrictFile, path: Option<&Path>, day: Option<Date>) -> Result<Setting, Vec<Problem>> {
+    let DistrictFile { district, files, mut problems } = file;
+    let folder = path.and_then(Path::parent);
+    let (mut rules, roads) = rules(&district.rule_sets, folder)?;
+    let folder = folder.map(Path::to_path_buf).unwrap_or_default();
     if let Err(error) = repair::check_binder(&district.binder, &rules.repair) {
-        return Err(vec![residue_unknown(path, &error)]);
+        return Err(vec![residue_unknown(path.unwrap_or(Path::new("")), &error)]);
     }
     if let Some(name) = &files.growth_records {
         let file = read_growth_records(&folder.join(name), &rules.repair.growth, day);

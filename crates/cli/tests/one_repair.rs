@@ -10,7 +10,7 @@ const HOLE: [&str; 7] = ["repair", "--length", "1.2m", "--width", "0.9m", "--dep
 fn the_working_is_printed_when_asked_for() {
     let (code, plain, _) = parts(&lengthsman(&HOLE));
     assert_eq!(code, 0);
-    assert!(plain.contains("fill, compacted") && plain.contains(" m3"), "{plain}");
+    assert!(plain.contains("base, compacted") && plain.contains(" m3"), "{plain}");
     assert!(!plain.contains("V = A * D") && !plain.contains("rest on"), "{plain}");
     let (code, why, _) = parts(&lengthsman(&[&HOLE[..], &["--why"]].concat()));
     assert_eq!(code, 0);
@@ -19,4 +19,51 @@ fn the_working_is_printed_when_asked_for() {
     {
         assert!(why.contains(part), "{part}: {why}");
     }
+}
+
+#[test]
+fn a_file_and_flags_over_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).display().to_string();
+    let file = path("repair.toml");
+    let text = "[hole]\nlength_m = 1.2\nwidth_m = 0.9\ndepth_mm = 180\nas_cut = true\n[plant]\ncompactors = \
+                [{ kind = \"vibrating_plate\" }, { kind = \"tandem_roller\" }]\n";
+    std::fs::write(&file, text).unwrap();
+    let json = |more: &[&str]| {
+        let (code, out, told) = parts(&lengthsman(&[&["repair", "--from", &file, "--json"], more].concat()));
+        assert_eq!(code, 0, "{told}");
+        serde_json::from_str::<serde_json::Value>(&out).unwrap()
+    };
+    let plain = json(&[]);
+    assert_eq!(plain["depth_m"]["value"], 0.18);
+    let names: Vec<_> = plain["layers"].as_array().unwrap().iter().map(|layer| layer["compactor"].clone()).collect();
+    assert_eq!(names, ["vibrating plate", "tandem steel roller"]);
+    // The cut as given: nothing added.
+    assert_eq!(plain["cut_area_m2"]["value"], 1.08);
+    assert_eq!(plain["patterns"].as_array().unwrap().len(), 2);
+    let deeper = json(&["--depth", "90mm", "--set", "base.stock_moisture_percent=9"]);
+    assert_eq!(deeper["depth_m"]["value"], 0.09);
+    assert_eq!(deeper["water_to_add_kg"]["value"], 0.0);
+
+    let svg = path("repair.svg");
+    let (code, _, told) = parts(&lengthsman(&["repair", "--from", &file, "--svg", &svg]));
+    assert_eq!(code, 0, "{told}");
+    let drawn = std::fs::read_to_string(&svg).unwrap();
+    for words in ["0.90 m", "layer 2", "tandem steel", "from the corners"] {
+        assert!(drawn.contains(words), "{words}");
+    }
+}
+
+#[test]
+fn what_is_missing_or_wrong_is_said() {
+    let (code, _, told) = parts(&lengthsman(&["repair", "--length", "1m", "--width", "1m"]));
+    assert!(code == 2 && told.contains("--depth"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&["repair", "--length", "1m", "--depth", "100mm"]));
+    assert!(code == 2 && told.contains("--outline"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--set", "base.moisture=5"]].concat()));
+    assert!(code == 1 && told.contains("base.moisture") && told.contains("--set:1:6"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&["repair", "--from", "nowhere.toml"]));
+    assert!(code == 1 && told.contains("nowhere.toml"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--svg", "nowhere/at/all.svg"]].concat()));
+    assert!(code == 1 && told.contains("nowhere/at/all.svg"), "{told}");
 }

@@ -86,22 +86,68 @@ pub fn not_utf8(lines: &Lines, offset: usize) -> Problem {
 
 /// Parses a TOML text; all its syntax errors at once.
 pub fn parse_toml<'t>(file: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>, Vec<Problem>> {
+    parse_toml_of(file, text, text)
+}
+
+/// Parses a TOML text made from another one byte for byte, whose lines its errors are told by.
+pub fn parse_toml_of<'t>(file: &str, text: &'t str, written: &str) -> Result<Spanned<DeTable<'t>>, Vec<Problem>> {
     let (table, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
         return Ok(table);
     }
-    let lines = Lines::new(file, text.as_bytes());
+    let lines = Lines::new(file, written.as_bytes());
+    let (found, right) = if text == written {
+        ("not TOML", "write `key = value` lines and `[table]` headings as TOML has them")
+    } else {
+        ("not a value that is known here", "write a text, a number, true or false, a list or an object")
+    };
     let problem = |error: &toml::de::Error| Problem {
         code: "toml.syntax",
         severity: ProblemSeverity::Fatal,
         at: error.span().map_or_else(|| lines.whole(), |span| lines.locate(span.start)),
         subject: String::new(),
-        wrong: format!("not TOML: {}", error.message().trim().replace('\n', " ")),
-        right: "write `key = value` lines and `[table]` headings as TOML has them".into(),
+        wrong: format!("{found}: {}", error.message().trim().replace('\n', " ")),
+        right: right.into(),
     };
     let mut problems: Vec<Problem> = errors.iter().map(problem).collect();
     problems.sort_by(|a, b| a.at.cmp(&b.at));
     Err(problems)
+}
+
+/// A JSON object as TOML of the same meaning, every byte where it stood, so that one reader tells line and column for both:
+/// the outer braces fall away, colons become equals signs, the outer commas and all line ends change places.
+pub fn json_as_toml(file: &str, text: &str) -> Result<String, Box<Problem>> {
+    serde_json::from_str::<serde_json::Map<String, serde_json::Value>>(text).map_err(|error| {
+        Box::new(Problem {
+            code: "file.not_json",
+            severity: ProblemSeverity::Fatal,
+            at: Locator { file: file.to_owned(), line: error.line(), column: error.column() },
+            subject: String::new(),
+            wrong: format!("not a JSON object: {error}"),
+            right: "write { \"hole\": { \"length_m\": 1.2, ... }, ... } as JSON has it".into(),
+        })
+    })?;
+    let (mut depth, mut in_text, mut escaped) = (0, false, false);
+    let changed = text.chars().map(|character| {
+        let was_in_text = in_text;
+        match character {
+            '"' if !escaped => in_text = !in_text,
+            '{' | '[' if !in_text => depth += 1,
+            '}' | ']' if !in_text => depth -= 1,
+            _ => {}
+        }
+        escaped = was_in_text && character == '\\' && !escaped;
+        match character {
+            _ if was_in_text => character,
+            ':' => '=',
+            '{' if depth == 1 => ' ',
+            '}' if depth == 0 => ' ',
+            ',' if depth == 1 => '\n',
+            '\n' | '\r' => ' ',
+            other => other,
+        }
+    });
+    Ok(changed.collect())
 }
 
 /// The type of a TOML value with its article.
@@ -130,6 +176,19 @@ mod tests {
         assert_eq!(at(7), (2, 1));
         assert_eq!(at(9), (3, 1));
         assert_eq!(at(99), (4, 1), "past the end is the end");
+    }
+
+    #[test]
+    fn json_keeps_every_byte_in_its_place() {
+        let json = "{ \"a:b\": { \"x\": [1, 2],\n \"y\": \"p, \\\"{q\" },\n\"c\" : -1.5e3 }";
+        let toml = json_as_toml("f.json", json).unwrap();
+        assert_eq!(toml, "  \"a:b\"= { \"x\"= [1, 2],  \"y\"= \"p, \\\"{q\" }\n \"c\" = -1.5e3  ");
+        assert!(parse_toml_of("f.json", &toml, json).is_ok());
+        let error = json_as_toml("f.json", "{\n \"a\": }").unwrap_err();
+        assert_eq!((error.code, error.at.line, error.at.column), ("file.not_json", 2, 7));
+        let nothing = "{\n \"a\": { \"b\": null } }";
+        let errors = parse_toml_of("f.json", &json_as_toml("f.json", nothing).unwrap(), nothing).unwrap_err();
+        assert_eq!((errors[0].at.line, errors[0].at.column), (2, 14));
     }
 
     #[test]

@@ -20,8 +20,8 @@ mod typesetting;
 mod wire;
 
 pub use drawing::{
-    compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, place_map_svg, route_map_svg, section_svg,
-    zone_plan_svg,
+    compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
+    route_map_svg, section_svg, zone_plan_svg,
 };
 pub use error::JobPackError;
 pub use load_csv::load_csv;

@@ -97,6 +97,18 @@ impl Drawing {
         )
     }
 
+    /// How wide it is.
+    pub fn width(&self) -> f64 {
+        self.width
+    }
+
+    /// Another drawing inside this one, its upper left corner at a point.
+    pub fn place(&mut self, inner: &Drawing, at: (f64, f64)) {
+        self.element(&format!("<g transform=\"translate({} {})\">\n{}</g>", number(at.0), number(at.1), inner.body));
+        self.width = self.width.max(at.0 + inner.width);
+        self.height = self.height.max(at.1 + inner.height);
+    }
+
     /// A straight line.
     pub fn line(&mut self, from: (f64, f64), to: (f64, f64), style: &str) {
         self.element(&format!(

@@ -139,6 +139,8 @@ fn drawings_are_well_formed_for_every_site_and_job() {
     for job in 0..plan.jobs.len() {
         drawings.push(jobpack::cut_plan_svg(&plan, job));
         drawings.push(jobpack::section_svg(&plan, job));
+        drawings.push(jobpack::pattern_svg(&plan, job));
+        drawings.push(jobpack::repair_svg(&plan.jobs[job].cut, &plan.jobs[job].repair, plan.district.units));
     }
     for svg in drawings {
         assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"));

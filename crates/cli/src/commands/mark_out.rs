@@ -2,10 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
+use exchange::district::read_outline;
 use exchange::quantity_text::read_length;
 use model::cut_out::FrameOutline;
 use model::hole::HoleId;
-use model::place::FramePoint;
 use model::quantity::{InArea, InLength, Length};
 use serde_json::json;
 
@@ -51,7 +51,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     };
     let mut outlines = Vec::new();
     for (index, text) in arguments.outline.iter().enumerate() {
-        match ring(text) {
+        match read_outline(text) {
             Ok(ring) => outlines.push(FrameOutline { hole: HoleId(format!("outline {}", index + 1)), ring }),
             Err(wrong) => {
                 eprintln!("--outline {text:?}: {wrong}; write `along across; along across; ...` in metres");
@@ -144,16 +144,4 @@ fn numbered(file: &Path, number: usize) -> PathBuf {
         name = format!("{name}.{}", extension.to_string_lossy());
     }
     file.with_file_name(name)
-}
-
-fn ring(text: &str) -> Result<Vec<FramePoint>, String> {
-    let number = |word: &str| word.parse::<f64>().map_err(|_| format!("`{word}` is not a number"));
-    text.split(';')
-        .map(str::trim)
-        .filter(|point| !point.is_empty())
-        .map(|point| match point.split_whitespace().collect::<Vec<_>>()[..] {
-            [along, across] => Ok(FramePoint { along_m: number(along)?, across_m: number(across)? }),
-            _ => Err(format!("`{point}` is not a pair of numbers")),
-        })
-        .collect()
 }

@@ -2,16 +2,19 @@
 
 use std::path::PathBuf;
 
+use exchange::district::{DistrictFile, HoleGiven, RepairFile, RepairLayer, read_outline, read_repair};
 use exchange::holes::{Dimension, read_size};
-use model::cut_out::FrameOutline;
+use markout::Pavement;
+use model::cut_out::{CutOut, FrameOutline};
 use model::district::UnitSystem;
 use model::figure::{Figure, Source, Why};
 use model::hole::{EarlierRepairs, HoleId, Wetness};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::problem::Locator;
-use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume, Length};
+use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume, Length, Volume};
 use model::repair::Repair;
+use model::rules::markout::MarkOutRules;
 use model::rules::repair::RepairRules;
 use repair::RepairInput;
 use triage::{FoundAtHole, PatchInput};
@@ -25,19 +28,30 @@ use crate::show::{FigureTable, Table, print_json};
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Lengths carry their unit: 1.2m, 80cm, 220mm, 8in, 2ft. The figures are for the hole as surveyed; \
-the range is what it may turn out to be once dug (one in ten below, one in ten above)."
+the range is what it may turn out to be once dug (one in ten below, one in ten above).\n\n\
+Any value of a district file may be set for this repair: --set base.stock_moisture_percent=5, \
+--set 'plant.compactors=[{kind=\"heavy_plate\"}]', or in a file given with --from (TOML, or JSON of the same shape). Its \
+tables [hole] and [road] hold the rest: length_m, width_m, outline_m, depth_mm, open_volume_l (what is open already; \
+without it all of the cut is counted as spoil), as_cut; vehicles_per_day. Flags win over the file, the file over the \
+district."
 )]
 pub(crate) struct Arguments {
+    /// File with everything about this repair.
+    #[arg(long)]
+    from: Option<PathBuf>,
     /// Length of the hole.
     #[arg(long, value_parser = length, allow_hyphen_values = true)]
-    length: Length,
+    length: Option<Length>,
     /// Width of the hole.
     #[arg(long, value_parser = width, allow_hyphen_values = true)]
-    width: Length,
+    width: Option<Length>,
+    /// Outline in place of length and width: `along across; along across; ...` in metres beside the road.
+    #[arg(long, value_parser = outline, allow_hyphen_values = true, conflicts_with_all = ["length", "width"])]
+    outline: Option<Outline>,
     /// Depth of the hole.
     #[arg(long, value_parser = depth, allow_hyphen_values = true)]
-    depth: Length,
-    /// The length and width given are those of a cut already marked out: nothing is added around it.
+    depth: Option<Length>,
+    /// The size or outline given is that of a cut already marked out: nothing is added around it.
     #[arg(long)]
     as_cut: bool,
     /// Vehicles a day, both ways.
@@ -49,6 +63,9 @@ pub(crate) struct Arguments {
     /// Repairs made at this place before.
     #[arg(long, default_value_t = 0)]
     repairs: u32,
+    /// Any value of a district file for this repair: `table.key_unit=value`. Repeat for more.
+    #[arg(long, value_name = "KEY=VALUE")]
+    set: Vec<String>,
     #[command(flatten)]
     weather: WeatherFlags,
     /// District file with the plant and materials; without it neutral defaults are used.
@@ -57,9 +74,20 @@ pub(crate) struct Arguments {
     /// Print under each figure how it was worked out and what that rests on.
     #[arg(long)]
     why: bool,
+    /// Draw plan, section and order of compacting into this SVG file.
+    #[arg(long, value_name = "FILE")]
+    svg: Option<PathBuf>,
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
+}
+
+/// A ring of points given in one flag.
+#[derive(Debug, Clone)]
+struct Outline(Vec<FramePoint>);
+
+fn outline(text: &str) -> Result<Outline, String> {
+    read_outline(text).map(Outline)
 }
 
 fn length(text: &str) -> Result<Length, String> {
@@ -80,31 +108,33 @@ fn size(dimension: Dimension, text: &str) -> Result<Length, String> {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
-    let (mut district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
-        Ok(found) => found,
-        Err(problems) => {
-            report::print(&problems);
-            return Outcome::NothingProduced;
-        }
+    let file = match layers(arguments).and_then(|layers| read_repair(arguments.district.as_deref(), &layers)) {
+        Ok(file) => file,
+        Err(problems) => return nothing(&problems),
     };
+    let RepairFile { hole, vehicles_per_day, mut district, files, problems } = file;
     district.weather = arguments.weather.or(district.weather);
-    let middle = FramePoint { along_m: 0.0, across_m: 0.0 };
-    let ring = markout::size_ring(arguments.length, arguments.width, middle);
-    let outline = FrameOutline { hole: HoleId("hole".into()), ring };
-    let mut mark_out_rules = rules.mark_out.clone();
-    if arguments.as_cut {
-        mark_out_rules.margin_m.value = 0.0;
-        mark_out_rules.smallest_side_m.value = 0.0;
-    }
-    let cut = match markout::mark_out(&[outline], &markout::Pavement::without_edges(), &mark_out_rules) {
-        Ok(mut cuts) => cuts.remove(0),
-        Err(error) => {
-            eprintln!("the hole can't be marked out: {error}");
+    let file = DistrictFile { district, files, problems };
+    let setting = match input::with_rules(file, arguments.district.as_deref(), None) {
+        Ok(setting) => setting,
+        Err(problems) => return nothing(&problems),
+    };
+    report::print(&setting.problems);
+    let input::Setting { district, rules, .. } = &setting;
+    let hole = given(arguments, &hole);
+    let Some(depth) = hole.depth else {
+        eprintln!("the depth is missing; give --depth, or depth_mm under [hole] in the file");
+        return Outcome::WrongUsage;
+    };
+    let cut = match cut_of(&hole, &rules.mark_out) {
+        Ok(cut) => cut,
+        Err(wrong) => {
+            eprintln!("{wrong}");
             return Outcome::WrongUsage;
         }
     };
-    // How much of the hole is already open is not known from its length, width and greatest depth.
-    let input = RepairInput::for_cut(&cut, None, arguments.depth, None, arguments.vehicles_per_day, &district);
+    let vehicles_per_day = arguments.vehicles_per_day.or(vehicles_per_day);
+    let input = RepairInput::for_cut(&cut, None, depth, hole.open_volume, vehicles_per_day, district);
     if let Err(errors) = input.check() {
         for error in errors {
             eprintln!("{error}");
@@ -113,6 +143,12 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     }
     let repair = repair::repair(&input, &rules.repair);
     let patch = patch_or_not(arguments, &repair, &rules.repair, district.units);
+    if let Some(path) = &arguments.svg
+        && let Err(error) = std::fs::write(path, jobpack::repair_svg(&cut, &repair, district.units))
+    {
+        eprintln!("{}: {error}; give a path that may be written to", path.display());
+        return Outcome::NothingProduced;
+    }
     if arguments.json {
         let mut object = jobpack::repair_json(&repair);
         object["patch"] = jobpack::patch_json(&patch);
@@ -121,7 +157,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         if !patch.is_patch() {
             say!("{}\n{}\n", patch.words(), patch.caution);
         }
-        print(&repair, arguments.why);
+        print(&cut, &repair, arguments.why);
     }
     Outcome::AllUsed
 }
@@ -136,45 +172,120 @@ fn patch_or_not(arguments: &Arguments, repair: &Repair, rules: &RepairRules, uni
     triage::patch_or_not(&input, rules, jiff::civil::Date::ZERO)
 }
 
-fn print(repair: &Repair, why: bool) {
-    let mut table = FigureTable::with_working(why);
-    let cubic = |v: model::quantity::Volume| format!("{:.3} m3", v.in_cubic_metres());
-    let litre = |v: model::quantity::Volume| format!("{:.1} L", v.in_litres());
-    let kilogram = |m: model::quantity::Mass| format!("{:.0} kg", m.in_kilograms());
+fn nothing(problems: &[model::problem::Problem]) -> Outcome {
+    report::print(problems);
+    Outcome::NothingProduced
+}
+
+/// The file, then the flags over it.
+fn layers(arguments: &Arguments) -> Result<Vec<RepairLayer>, Vec<model::problem::Problem>> {
+    let mut layers = Vec::new();
+    if let Some(path) = &arguments.from {
+        layers.push(RepairLayer::read(path)?);
+    }
+    if !arguments.set.is_empty() {
+        layers.push(RepairLayer { name: "--set".into(), text: arguments.set.join("\n") });
+    }
+    Ok(layers)
+}
+
+/// The hole by the file, flags first. A size by a flag replaces an outline of the file.
+fn given(arguments: &Arguments, file: &HoleGiven) -> HoleGiven {
+    let sized = arguments.length.is_some() || arguments.width.is_some();
+    let outline = arguments.outline.as_ref().map(|Outline(ring)| ring.clone());
+    HoleGiven {
+        length: arguments.length.or(file.length),
+        width: arguments.width.or(file.width),
+        depth: arguments.depth.or(file.depth),
+        outline: outline.or_else(|| file.outline.clone().filter(|_| !sized)),
+        open_volume: file.open_volume,
+        as_cut: arguments.as_cut || file.as_cut,
+    }
+}
+
+/// Marks the hole out.
+fn cut_of(hole: &HoleGiven, rules: &MarkOutRules) -> Result<CutOut, String> {
+    let ring = match (&hole.outline, hole.length, hole.width) {
+        (Some(ring), _, _) => ring.clone(),
+        (None, Some(length), Some(width)) => {
+            markout::size_ring(length, width, FramePoint { along_m: 0.0, across_m: 0.0 })
+        }
+        _ => return Err("the size is missing; give --length and --width, or --outline, or a file with [hole]".into()),
+    };
+    let mut rules = rules.clone();
+    if hole.as_cut {
+        rules.margin_m.value = 0.0;
+        rules.smallest_side_m.value = 0.0;
+    }
+    let outline = FrameOutline { hole: HoleId("hole".into()), ring };
+    let cuts = markout::mark_out(&[outline], &Pavement::without_edges(), &rules);
+    cuts.map(|mut cuts| cuts.remove(0)).map_err(|error| format!("the hole can't be marked out: {error}"))
+}
+
+fn cubic(v: Volume) -> String {
+    format!("{:.3} m3", v.in_cubic_metres())
+}
+
+fn millimetre(l: Length) -> String {
+    format!("{:.0} mm", l.in_millimetres())
+}
+
+fn kilogram(m: model::quantity::Mass) -> String {
+    format!("{:.0} kg", m.in_kilograms())
+}
+
+fn minute(t: model::quantity::Time) -> String {
+    format!("{:.0} min", t.in_minutes())
+}
+
+fn print(cut: &CutOut, repair: &Repair, why: bool) {
+    let litre = |v: Volume| format!("{:.1} L", v.in_litres());
     let square = |a: model::quantity::Area| format!("{:.2} m2", a.in_square_metres());
-    let millimetre = |l: Length| format!("{:.0} mm", l.in_millimetres());
-    let minute = |t: model::quantity::Time| format!("{:.0} min", t.in_minutes());
     let hour = |t: model::quantity::Time| format!("{:.0} h", t.in_hours());
     let count = |n: u32| n.to_string();
-    table.heading("The cut");
+    say!("cut of {:.2} x {:.2} m; {}\n", cut.length.in_metres(), cut.width.in_metres(), repair.compactor);
+    let mut table = FigureTable::with_working(why);
+    table.heading("Cut");
     table.figure("depth", &repair.depth, millimetre);
     table.figure("cut area", &repair.cut_area, square);
+    table.figure("edge to saw or pick", &cut.perimeter, |l| format!("{:.2} m", l.in_metres()));
     table.heading("Base");
     table.figure("layers", &repair.layer_count, count);
-    table.figure("layer thickness", &repair.layer_thickness, millimetre);
-    table.figure("loose layer thickness", &repair.loose_layer_thickness, millimetre);
-    table.figure("fill, compacted", &repair.fill_volume, cubic);
-    table.figure("fill, dry mass", &repair.fill_dry_mass, kilogram);
-    table.figure("fill, mass as stocked", &repair.fill_wet_mass, kilogram);
-    table.figure("fill, loose volume", &repair.loose_volume, cubic);
+    table.figure("layer, compacted", &repair.layer_thickness, millimetre);
+    table.figure("layer, placed loose", &repair.loose_layer_thickness, millimetre);
+    table.figure("last layer loose, above the road at the sides", &repair.crown.loose_at_sides, millimetre);
+    table.figure("last layer loose, above the road in the middle", &repair.crown.loose_in_middle, millimetre);
+    table.figure("crown, in the middle", &repair.crown.middle, millimetre);
+    table.figure("crown, on the mean", &repair.crown.mean, |l| format!("{:.1} mm", l.in_millimetres()));
+    table.figure("base, compacted", &repair.fill_volume, cubic);
+    table.figure("base, dry mass", &repair.fill_dry_mass, kilogram);
+    table.figure("base, mass as stocked", &repair.fill_wet_mass, kilogram);
+    table.figure("base, loose volume", &repair.loose_volume, cubic);
     table.figure("water to add", &repair.water_to_add, kilogram);
     table.figure("water to dry out", &repair.water_to_dry, kilogram);
     table.heading("Compaction");
     table.figure("static passes a layer", &repair.static_passes, count);
     table.figure("vibrating passes a layer", &repair.vibrating_passes, count);
-    table.figure("lanes across", &repair.lanes_across, count);
-    table.figure("rolling time", &repair.rolling_time, minute);
+    table.figure("lanes", &repair.lanes_across, count);
+    table.figure("compacting, all layers", &repair.rolling_time, minute);
     table.heading("Seal");
     table.figure("seal area", &repair.seal_area, square);
+    table.figure("binder rate", &repair.binder_rate, |rate| format!("{:.2} L/m2", rate.0));
     table.figure("binder at 15 °C", &repair.binder_volume, litre);
     table.figure("binder, hot", &repair.binder_volume_hot, litre);
     let containers = &repair.binder_containers;
     let filled = repair::seal::containers::words(&containers.value, litre);
     table.figure("binder, filled", &Figure::exact(filled.as_str(), containers.why.clone()), str::to_owned);
+    table.figure("cover stone rate", &repair.cover_rate, |rate| format!("{:.1} kg/m2", rate.0));
     table.figure("cover stone", &repair.cover_mass, kilogram);
-    table.heading("Spoil and time");
+    table.heading("Spoil");
     table.figure("spoil, loose", &repair.spoil_volume, cubic);
-    table.figure("time at the hole", &repair.duration, minute);
+    table.figure("spoil, mass", &repair.spoil_mass, kilogram);
+    table.heading("Time");
+    for stage in &repair.stages {
+        table.figure(stage.stage.words(), &stage.time, minute);
+    }
+    table.figure("in all, without traffic control", &repair.duration, minute);
     table.heading("Opening to traffic, from the last stone");
     let opening = &repair.opening;
     table.figure("open to traffic after", &opening.open_after, minute);
@@ -189,9 +300,40 @@ fn print(repair: &Repair, why: bool) {
             say!("- {}: {}", count.good.words(), count.words());
         }
     }
+    print_layers(repair);
+    print_deeper(repair);
+    for remark in &repair.remarks {
+        say!("\n{remark}");
+    }
+    say!("\nCautions:");
+    for caution in &repair.cautions {
+        say!("- {caution}");
+    }
+}
+
+fn print_layers(repair: &Repair) {
+    say!("\nLayers as surveyed, from the bottom up:");
+    let mut table = Table::default();
+    table.row(["layer", "compact with", "each", "loose", "base", "passes", "lanes", "time"].map(str::to_owned));
+    for layer in &repair.layers {
+        table.row([
+            layer.number.to_string(),
+            layer.compactor.clone(),
+            millimetre(layer.thickness),
+            millimetre(layer.loose_thickness),
+            cubic(layer.volume),
+            format!("{} + {} vibrating", layer.static_passes, layer.vibrating_passes),
+            layer.lanes.to_string(),
+            format!("{:.1} min", layer.time.in_minutes()),
+        ]);
+    }
+    table.print();
+}
+
+fn print_deeper(repair: &Repair) {
     say!("\nIf the hole turns out deeper:");
     let mut deeper = Table::default();
-    deeper.row(["depth", "layers", "each", "fill", "loose", "water"].map(str::to_owned));
+    deeper.row(["depth", "layers", "each", "base", "loose", "water"].map(str::to_owned));
     for row in &repair.deeper {
         deeper.row([
             millimetre(row.depth),
@@ -203,8 +345,4 @@ fn print(repair: &Repair, why: bool) {
         ]);
     }
     deeper.print();
-    say!("\nCautions:");
-    for caution in &repair.cautions {
-        say!("- {caution}");
-    }
 }

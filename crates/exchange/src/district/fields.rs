@@ -311,9 +311,13 @@ fn site_unit(mut section: Section) -> Option<SiteUnit> {
 /// Of the volume or of the mass; neither: the least of the grade. An error was reported already.
 fn residue(section: &mut Section) -> Result<Option<Residue>, ()> {
     let (volume, mass) = ("residue", "residue_by_mass");
-    let is_written =
-        |section: &Section, key: &str| SHARE.iter().any(|unit| section.is_written(&format!("{key}_{}", unit.ending)));
-    let (by_volume, by_mass) = (is_written(section, volume), is_written(section, mass));
+    let file = |section: &Section, key: &str| {
+        SHARE.iter().filter_map(|unit| section.file_of(&format!("{key}_{}", unit.ending))).min()
+    };
+    // Of files laid over each other the uppermost decides which of the two it is.
+    let (volume_in, mass_in) = (file(section, volume), file(section, mass));
+    let by_volume = volume_in.is_some_and(|own| mass_in.is_none_or(|other| own <= other));
+    let by_mass = mass_in.is_some_and(|own| volume_in.is_none_or(|other| own <= other));
     let of_volume = section.quantity(volume, SHARE, IsNothing);
     let of_mass = section.quantity(mass, SHARE, IsNothing);
     if by_volume && by_mass {

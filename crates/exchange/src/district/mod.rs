@@ -4,6 +4,7 @@
 
 mod checks;
 mod fields;
+mod repair_file;
 mod section;
 mod unit;
 
@@ -14,6 +15,7 @@ use model::problem::{Problem, ProblemSeverity};
 
 use crate::holes::HoleColumns;
 use crate::text_file::{Lines, as_text, parse_toml, read_bytes};
+pub use repair_file::{HoleGiven, RepairFile, RepairLayer, read_outline, read_repair};
 use section::{Document, Section};
 
 /// What a district file says.
@@ -76,8 +78,8 @@ const DEFAULTS: &str = include_str!("default.toml");
 fn read_with(file: &str, text: &str, defaults: Option<&toml::de::DeTable>) -> Result<DistrictFile, Vec<Problem>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let table = parse_toml(file, text)?;
-    let document = Document::new(Lines::new(file, text.as_bytes()));
-    let read = fields::district(Section::outermost(&document, &table, defaults));
+    let document = Document::new(Lines::new(file, text.as_bytes()), "the district file");
+    let read = fields::district(Section::outermost(&document, &table, vec![], defaults));
     let problems = document.into_problems();
     let is_unusable = problems.iter().any(|problem| problem.severity >= ProblemSeverity::Refused);
     match read {

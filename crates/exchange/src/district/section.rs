@@ -1,4 +1,5 @@
-//! Reads one table of a district file key by key, collecting every problem on the way.
+//! Reads one table of a district file key by key, collecting every problem on the way. A file may be laid over others: what
+//! it does not say is taken from the one below.
 
 use std::cell::RefCell;
 
@@ -12,9 +13,11 @@ use crate::limits::{self, Limit};
 use crate::suggest;
 use crate::text_file::{Lines, type_words};
 
-/// A district file while it is read.
+/// A district file, or a file laid over one, while it is read.
 pub struct Document<'t> {
     lines: Lines<'t>,
+    /// What it is called in messages.
+    what: &'static str,
     problems: RefCell<Vec<Problem>>,
 }
 
@@ -22,6 +25,8 @@ pub struct Document<'t> {
 pub struct Section<'d> {
     document: &'d Document<'d>,
     written: Option<&'d DeTable<'d>>,
+    /// The same table of the files below, the uppermost first: what is not written is taken from there.
+    under: Vec<&'d DeTable<'d>>,
     defaults: Option<&'d DeTable<'d>>,
     /// Dotted name, empty for the outermost table.
     path: String,
@@ -41,7 +46,7 @@ pub enum Absent {
     IsNothing,
 }
 
-/// A value with where it stands; `offset` is `None` for a default.
+/// A value with where it stands; `offset` is `None` for one of the files below and for a default.
 struct Found<'d> {
     key: String,
     value: &'d DeValue<'d>,
@@ -49,8 +54,8 @@ struct Found<'d> {
 }
 
 impl<'t> Document<'t> {
-    pub fn new(lines: Lines<'t>) -> Self {
-        Document { lines, problems: RefCell::default() }
+    pub fn new(lines: Lines<'t>, what: &'static str) -> Self {
+        Document { lines, what, problems: RefCell::default() }
     }
 
     /// Adds a problem at a byte.
@@ -73,42 +78,45 @@ impl<'d> Section<'d> {
     pub fn outermost(
         document: &'d Document<'d>,
         written: &'d Spanned<DeTable<'d>>,
+        under: Vec<&'d DeTable<'d>>,
         defaults: Option<&'d DeTable<'d>>,
     ) -> Self {
-        Section { document, written: Some(written.get_ref()), defaults, path: String::new(), begins: 0, known: vec![] }
+        let path = String::new();
+        Section { document, written: Some(written.get_ref()), under, defaults, path, begins: 0, known: vec![] }
     }
 
     /// A table inside all whose keys have defaults, so that it may be left out.
     pub fn section(&mut self, key: &str) -> Section<'d> {
         let defaults = self.defaults.and_then(|table| table.get(key)).and_then(|value| as_table(value.get_ref()));
+        let under = self.under.iter().filter_map(|table| as_table(table.get(key)?.get_ref())).collect();
         let (written, begins) = self.written_table(key).unzip();
         let begins = begins.unwrap_or(self.begins);
-        Section { document: self.document, written, defaults, path: self.path_of(key), begins, known: vec![] }
+        Section { document: self.document, written, under, defaults, path: self.path_of(key), begins, known: vec![] }
     }
 
     /// A table inside that must be there.
     pub fn needed_section(&mut self, key: &str) -> Option<Section<'d>> {
-        if !self.is_written(key) {
+        if !self.is_given(key) {
             self.known.push(key.to_owned());
             let path = self.path_of(key);
             let what = [path.clone(), format!("the table [{path}] is missing"), format!("write it, headed [{path}]")];
             self.document.report(ProblemSeverity::Refused, "district.table.missing", self.begins, what);
             return None;
         }
-        Some(self.section(key)).filter(|section| section.written.is_some())
+        Some(self.section(key)).filter(Section::is_there)
     }
 
     /// A table inside that may be left out, meaning that there is none.
     pub fn optional_section(&mut self, key: &str) -> Option<Section<'d>> {
         self.known.push(key.to_owned());
-        self.is_written(key).then(|| self.section(key)).filter(|section| section.written.is_some())
+        self.is_given(key).then(|| self.section(key)).filter(Section::is_there)
     }
 
-    /// A list of tables, `[[key]]`; none where not written.
+    /// A list of tables, `[[key]]`; none where not written. A list replaces one of the files below.
     pub fn sections(&mut self, key: &str) -> Vec<Section<'d>> {
         self.known.push(key.to_owned());
         let path = self.path_of(key);
-        let Some(value) = self.written.and_then(|table| table.get(key)) else { return Vec::new() };
+        let Some(value) = self.given(key) else { return Vec::new() };
         let right = format!("a list of tables, each headed [[{path}]]");
         let DeValue::Array(items) = value.get_ref() else {
             self.wrong_type(&path, value.span().start, value.get_ref(), &right);
@@ -123,6 +131,7 @@ impl<'d> Section<'d> {
             sections.push(Section {
                 document: self.document,
                 written: Some(table),
+                under: vec![],
                 defaults: None,
                 path: path.clone(),
                 begins: item.span().start,
@@ -205,8 +214,11 @@ impl<'d> Section<'d> {
     pub fn quantity<Q>(&mut self, key: &str, units: &[Unit<Q>], absent: Absent) -> Option<Q> {
         let keys: Vec<String> = units.iter().map(|unit| format!("{key}_{}", unit.ending)).collect();
         self.known.extend(keys.iter().cloned());
-        let written = |name: &String| self.written.is_some_and(|table| table.contains_key(name.as_str()));
-        let used: Vec<usize> = (0..units.len()).filter(|index| written(&keys[*index])).collect();
+        // The uppermost file that names it in some unit.
+        let named = |table: &&DeTable| keys.iter().any(|name| table.contains_key(name.as_str()));
+        let table = self.written.into_iter().chain(self.under.iter().copied()).find(named);
+        let used = |index: &usize| table.is_some_and(|table| table.contains_key(keys[*index].as_str()));
+        let used: Vec<usize> = (0..units.len()).filter(used).collect();
         let index = match used[..] {
             [index] => index,
             [] => self.absent_unit(key, &keys, absent)?,
@@ -267,7 +279,7 @@ impl<'d> Section<'d> {
             if known.contains(&name) {
                 continue;
             }
-            let place = if self.path.is_empty() { "the district file".into() } else { format!("[{}]", self.path) };
+            let place = if self.path.is_empty() { self.document.what.into() } else { format!("[{}]", self.path) };
             let what = [self.path_of(name), format!("{place} has no key `{name}`"), suggest::hint(name, &known)];
             self.document.report(ProblemSeverity::Refused, "district.key.unknown", key.span().start, what);
         }
@@ -286,9 +298,26 @@ impl<'d> Section<'d> {
         as_number(self.written?.get(key)?.get_ref())
     }
 
-    /// Whether the key is written.
-    pub fn is_written(&self, key: &str) -> bool {
-        self.written.is_some_and(|table| table.contains_key(key))
+    /// In which file the key is written: 0 in this one, 1 in the one below, and so on.
+    pub fn file_of(&self, key: &str) -> Option<usize> {
+        if self.written.is_some_and(|table| table.contains_key(key)) {
+            return Some(0);
+        }
+        self.under.iter().position(|table| table.contains_key(key)).map(|below| below + 1)
+    }
+
+    /// The value of a key in the uppermost file that has it.
+    fn given(&self, key: &str) -> Option<&'d Spanned<DeValue<'d>>> {
+        self.written.into_iter().chain(self.under.iter().copied()).find_map(|table| table.get(key))
+    }
+
+    fn is_given(&self, key: &str) -> bool {
+        self.given(key).is_some()
+    }
+
+    /// Whether any file has this table.
+    fn is_there(&self) -> bool {
+        self.written.is_some() || !self.under.is_empty()
     }
 
     fn path_of(&self, key: &str) -> String {
@@ -320,6 +349,9 @@ impl<'d> Section<'d> {
         if let Some(value) = self.written.and_then(|table| table.get(key)) {
             return Some(Found { key: key.to_owned(), value: value.get_ref(), offset: Some(value.span().start) });
         }
+        if let Some(value) = self.under.iter().find_map(|table| table.get(key)) {
+            return Some(Found { key: key.to_owned(), value: value.get_ref(), offset: None });
+        }
         let default = self.defaults.and_then(|table| table.get(key));
         if let Some(value) = default.filter(|_| absent == Absent::TakesDefault) {
             return Some(Found { key: key.to_owned(), value: value.get_ref(), offset: None });
@@ -343,7 +375,7 @@ impl<'d> Section<'d> {
     }
 
     fn missing(&self, key: &str, right: &str) {
-        let place = if self.path.is_empty() { "the district file".into() } else { format!("[{}]", self.path) };
+        let place = if self.path.is_empty() { self.document.what.into() } else { format!("[{}]", self.path) };
         let what = [self.path_of(key), format!("`{key}` is missing in {place}"), right.to_owned()];
         self.document.report(ProblemSeverity::Refused, "district.key.missing", self.begins, what);
     }

@@ -35,6 +35,16 @@ units! {
     "mm" => millimetres, "cm" => centimetres, "m" => metres, "in" => inches, "ft" => feet
 }
 units! {
+    /// Sizes of a hole.
+    HOLE_LENGTH: Length, InLength::in_metres;
+    "m" => metres, "cm" => centimetres, "mm" => millimetres, "in" => inches, "ft" => feet
+}
+units! {
+    /// Open holes.
+    HOLE_VOLUME: Volume, InVolume::in_litres;
+    "l" => litres, "m3" => cubic_metres, "ft3" => cubic_feet
+}
+units! {
     /// Distances on the ground.
     DISTANCE: Length, InLength::in_metres;
     "m" => metres, "ft" => feet

@@ -7,8 +7,9 @@ use geo::{BooleanOps, BoundingRect, Contains, Coord, InteriorPoint, LineString, 
 use model::cut_out::CutOut;
 use model::district::UnitSystem;
 use model::place::{FramePoint, Travel};
-use model::plan::{Plan, PlannedJob};
+use model::plan::Plan;
 use model::quantity::{Length, metres};
+use model::repair::Repair;
 
 use super::cut_dimensions::{self, FIRST_ROW, ROW, dimensions, greatest_scale};
 use super::{input_of, length_m};
@@ -38,22 +39,33 @@ pub fn cut_plan_svg(plan: &Plan, job: usize) -> String {
     let planned = &plan.jobs[job];
     let zone = &plan.sites[planned.site].zone;
     let half_m = plan.network.section(zone.section).width.value / 2.0;
-    let overlap_m = seal_overlap_m(planned);
     let units = Units(plan.district.units);
-    let seal_words = match input_of(&planned.repair.seal_area.why, "overlap") {
-        Some(_) => format!("edge of the new seal, {} over", units.depth(metres(overlap_m))),
-        None => "edge of the new seal".to_owned(),
-    };
+    let seal = new_seal(&planned.cut, &planned.repair, units);
     let sign = if zone.travel == Travel::Forward { 1.0 } else { -1.0 };
-    let view = View::new(&planned.cut, units, sign, Some((-half_m, half_m)), Some((overlap_m, seal_words)));
-    view.drawing("traffic, along the road")
+    let view = View::new(&planned.cut, units, sign, Some((-half_m, half_m)), Some(seal));
+    view.drawing("traffic, along the road").finish()
 }
 
 /// Draws a cut alone, without a plan: increasing chainage goes from left to right. `pavement` are the edges of the seal
 /// across, where they are known.
 pub fn cut_svg(cut: &CutOut, units: UnitSystem, pavement: Option<(Length, Length)>) -> String {
     let edges = pavement.map(|(left, right)| (left.value, right.value));
-    View::new(cut, Units(units), 1.0, edges, None).drawing("along the road, increasing chainage")
+    View::new(cut, Units(units), 1.0, edges, None).drawing("along the road, increasing chainage").finish()
+}
+
+/// The drawing of one repair's cut without a road around it.
+pub fn cut_plan(cut: &CutOut, repair: &Repair, units: Units) -> Drawing {
+    View::new(cut, units, 1.0, None, Some(new_seal(cut, repair, units))).drawing("along the road")
+}
+
+/// How far the new seal laps over, and the words for it.
+fn new_seal(cut: &CutOut, repair: &Repair, units: Units) -> (f64, String) {
+    let overlap_m = seal_overlap_m(cut, repair);
+    let words = match input_of(&repair.seal_area.why, "overlap") {
+        Some(_) => format!("edge of the new seal, {} over", units.depth(metres(overlap_m))),
+        None => "edge of the new seal".to_owned(),
+    };
+    (overlap_m, words)
 }
 
 struct View<'a> {
@@ -92,14 +104,14 @@ impl<'a> View<'a> {
         View { cut, units, sign, edges, seal, centre, scale, dimensions: shown }
     }
 
-    fn drawing(&self, direction: &str) -> String {
+    fn drawing(&self, direction: &str) -> Drawing {
         let mut drawing = Drawing::new(WIDTH, HEIGHT);
         self.road_lines(&mut drawing);
         self.new_seal(&mut drawing);
         self.hole_and_cut(&mut drawing);
         self.dimension_lines(&mut drawing);
         self.foot(&mut drawing, direction);
-        drawing.finish()
+        drawing
     }
 
     fn at(&self, point: FramePoint) -> (f64, f64) {
@@ -220,13 +232,13 @@ impl<'a> View<'a> {
 }
 
 /// How far the seal laps over the cut: the working-out says it; else from the sealed area as if nothing were clipped.
-fn seal_overlap_m(job: &PlannedJob) -> f64 {
-    if let Some(length) = input_of(&job.repair.seal_area.why, "overlap").and_then(length_m) {
+fn seal_overlap_m(cut: &CutOut, repair: &Repair) -> f64 {
+    if let Some(length) = input_of(&repair.seal_area.why, "overlap").and_then(length_m) {
         return length;
     }
     // Every right-angled ring has four corners more that turn outwards than inwards: A + P o + 4 o^2 = S for o.
-    let extra = job.repair.seal_area.value.value - job.cut.area.value.value;
-    let around = around_m(&job.cut.corners);
+    let extra = repair.seal_area.value.value - cut.area.value.value;
+    let around = around_m(&cut.corners);
     let overlap = ((around * around + 16.0 * extra.max(0.0)).sqrt() - around) / 8.0;
     if overlap.is_finite() { overlap.clamp(0.0, 0.5) } else { 0.0 }
 }

@@ -9,8 +9,10 @@ mod cut_dimensions;
 mod cut_plan;
 mod frame;
 mod grading_plot;
+mod pattern;
 mod place_map;
 mod plane;
+mod repair;
 mod route_map;
 mod section;
 mod zone_closure;
@@ -19,12 +21,15 @@ mod zone_scale;
 mod zone_symbols;
 
 use model::figure::Why;
+use model::place::Travel;
 use model::plan::Plan;
 
 pub use compaction_plot::compaction_plot_svg;
 pub use cut_plan::{cut_plan_svg, cut_svg};
 pub use grading_plot::grading_plot_svg;
+pub use pattern::pattern_svg;
 pub use place_map::place_map_svg;
+pub use repair::repair_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;
 pub use zone_plan::zone_plan_svg;
@@ -35,6 +40,22 @@ pub(crate) fn job_number(plan: &Plan, job: usize) -> String {
     let stop = stop_number(plan, site).map_or_else(|| "–".to_owned(), |n| n.to_string());
     let place = plan.sites[site].jobs.iter().position(|&j| j == job).map_or(0, |p| p + 1);
     format!("{stop}.{place}")
+}
+
+/// Traffic of the worked lane, which goes from left to right on every drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Traffic(Travel);
+
+impl Traffic {
+    /// By what the road frame is multiplied; as it is where no road is known.
+    pub fn sign(traffic: Option<Traffic>) -> f64 {
+        if traffic == Some(Traffic(Travel::Backward)) { -1.0 } else { 1.0 }
+    }
+}
+
+/// Traffic at a job.
+pub(crate) fn traffic(plan: &Plan, job: usize) -> Traffic {
+    Traffic(plan.sites[plan.jobs[job].site].zone.travel)
 }
 
 /// Place of a site in the day's order, from 1; `None` if the round leaves it out.

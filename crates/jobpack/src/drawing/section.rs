@@ -9,11 +9,11 @@ use super::{input_of, length_m};
 use crate::display::Units;
 use crate::svg::{Drawing, Type, dashed, stroke, weight};
 
-const WIDTH: f64 = 88.0;
+const WIDTH: f64 = 70.0;
 const HEIGHT: f64 = 61.0;
 const SURFACE: f64 = 17.0;
 const BOTTOM: f64 = 52.0;
-const WALLS: (f64, f64) = (17.0, 52.0);
+const WALLS: (f64, f64) = (15.0, 36.0);
 const LAP: f64 = 4.0;
 const CROWN: f64 = 2.4;
 const SIZE: f64 = 2.6;
@@ -23,22 +23,25 @@ const SIZE: f64 = 2.6;
 /// # Panics
 /// If `job` is not an index into `plan.jobs`.
 pub fn section_svg(plan: &Plan, job: usize) -> String {
-    let repair = &plan.jobs[job].repair;
-    let units = Units(plan.district.units);
+    section(&plan.jobs[job].repair, Units(plan.district.units)).finish()
+}
+
+/// The section of one repair.
+pub fn section(repair: &Repair, units: Units) -> Drawing {
     let mut drawing = Drawing::new(WIDTH, HEIGHT);
     ground(&mut drawing);
     layers(&mut drawing, repair, units);
     seal(&mut drawing, repair, units);
     depth_dimension(&mut drawing, repair.depth.value, units);
     drawing.text((2.0, 60.2), "section, width not to scale", Type::plain(SIZE));
-    drawing.finish()
+    drawing
 }
 
 /// The road beside and below the cut.
 fn ground(drawing: &mut Drawing) {
     let (left, right) = WALLS;
     let floor = 55.5;
-    let outer = (8.0, 61.0);
+    let outer = (8.0, 42.0);
     for (a, b) in [(outer.0, left), (right, outer.1)] {
         let corners = [(a, SURFACE), (b, SURFACE), (b, floor), (a, floor)];
         drawing.hatch(&corners, 2.4, &stroke(0.14));

@@ -25,6 +25,7 @@ pub struct HoleSheet {
     notes: Vec<String>,
     cut_drawing: String,
     section_drawing: String,
+    pattern_drawing: String,
     quantities: Vec<Quantity>,
     /// The materials as the crew counts them, in one line; empty where the district has no site units.
     by_hand: String,
@@ -70,9 +71,11 @@ struct Deeper {
 pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(String, String)>) -> HoleSheet {
     let planned = &plan.jobs[job];
     let repair = &planned.repair;
-    let (cut_drawing, section_drawing) = (format!("cut-{job}.svg"), format!("section-{job}.svg"));
+    let [cut_drawing, section_drawing, pattern_drawing] =
+        ["cut", "section", "pattern"].map(|what| format!("{what}-{job}.svg"));
     drawings.push((cut_drawing.clone(), crate::cut_plan_svg(plan, job)));
     drawings.push((section_drawing.clone(), crate::section_svg(plan, job)));
+    drawings.push((pattern_drawing.clone(), crate::pattern_svg(plan, job)));
     let holes: Vec<&PlannedHole> = planned.holes.iter().map(|&h| &plan.holes[h]).collect();
     let ids: Vec<&str> = holes.iter().map(|h| h.hole.id.0.as_str()).collect();
     let site = &plan.sites[planned.site];
@@ -88,6 +91,7 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
         notes: notes(units, planned, &holes),
         cut_drawing,
         section_drawing,
+        pattern_drawing,
         quantities: quantities(units, planned),
         by_hand: site_counts_line(&repair.site_counts),
         stages: stages(plan, units, repair),
@@ -219,7 +223,7 @@ fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> 
             .take(3)
             .map(|h| format!("{}: “{}”", shorten_name(&h.hole.id.0, 20), shorten(h.hole.note.trim(), 110))),
     );
-    notes.extend(job.cut.remarks.iter().take(3).map(|r| shorten(r, 130)));
+    notes.extend(job.cut.remarks.iter().take(3).chain(&job.repair.remarks).map(|r| shorten(r, 130)));
     notes
 }
 
@@ -377,10 +381,7 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
         Stage::Fill => {
             let mut checks =
                 texts(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
-            checks.push(format!(
-                "{layers_all} loose per layer",
-                layers_all = units.depth(repair.loose_layer_thickness.value)
-            ));
+            checks.push(format!("{} loose per layer", units.depth(repair.loose_layer_thickness.value)));
             let mut fields = vec![field("moisture", "%"), field("water", liquid)];
             fields.extend((1..=layers).map(|l| Field { label: format!("layer {l}"), unit: small }));
             (checks, fields)
@@ -392,6 +393,8 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
             }
             checks.extend(texts(&["edges kept from the drum", "corners first, then inwards"]));
             checks.push(format!("each layer {}", passes_words(repair)));
+            let proud = [&repair.crown.loose_at_sides, &repair.crown.loose_in_middle].map(|f| units.depth(f.value));
+            checks.push(format!("last layer placed {} proud", range(&proud[0], &proud[1])));
             let mut fields: Vec<Field> =
                 (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
             fields.push(field("stands proud", small));
