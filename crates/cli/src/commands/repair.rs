@@ -214,8 +214,16 @@ fn cut_of(hole: &HoleGiven, rules: &MarkOutRules) -> Result<CutOut, String> {
     };
     let mut rules = rules.clone();
     if hole.as_cut {
-        rules.margin_m.value = 0.0;
-        rules.smallest_side_m.value = 0.0;
+        // Nothing is added, and nothing is too small or too dear to be a corner.
+        for value in [
+            &mut rules.margin_m,
+            &mut rules.smallest_side_m,
+            &mut rules.corner_price_m2,
+            &mut rules.edge_price_m2_per_m,
+            &mut rules.smallest_notch_m,
+        ] {
+            value.value = 0.0;
+        }
     }
     let outline = FrameOutline { hole: HoleId("hole".into()), ring };
     let cuts = markout::mark_out(&[outline], &Pavement::without_edges(), &rules);
