@@ -37,7 +37,7 @@ enum Command {
     /// Show what records of holes surveyed and dug say of how much holes grow when dug.
     Growth(commands::growth::Arguments),
     /// Design one seal: binder and cover stone rates, product, hot litres, containers, opening to traffic.
-    Seal(commands::seal::Arguments),
+    Seal(Box<commands::seal::Arguments>),
     /// Validate a district file and the rule sets it names.
     Check(commands::check::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.

@@ -26,7 +26,7 @@ pub(super) struct Request {
     /// Vehicles a day, both ways.
     #[arg(long)]
     pub vehicles_per_day: Option<f64>,
-    /// Old seal under the overlap: flushed, smooth, slightly_porous, slightly_pocked or badly_pocked.
+    /// Old seal under the overlap: flushed, smooth, `slightly_porous`, `slightly_pocked` or `badly_pocked`.
     #[arg(long, value_parser = word::<OldSurface>)]
     pub old_surface: Option<OldSurface>,
     /// Fresh base: primed, tight, medium or open.
@@ -50,13 +50,13 @@ pub(super) struct Request {
     /// Average least dimension, as measured.
     #[arg(long)]
     pub least_dimension: Option<LengthText>,
-    /// CSV of particles measured one by one: column least_dimension_mm.
+    /// CSV of particles measured one by one: column `least_dimension_mm`.
     #[arg(long)]
     pub least_dimensions: Option<PathBuf>,
-    /// CSV of the flakiness test, a row for each sieve fraction: columns tested_g, passing_g.
+    /// CSV of the flakiness test, a row for each sieve fraction: columns `tested_g`, `passing_g`.
     #[arg(long)]
     pub slotted_gauge: Option<PathBuf>,
-    /// CSV of a grading: columns opening_mm, passing_percent.
+    /// CSV of a grading: columns `opening_mm`, `passing_percent`.
     #[arg(long)]
     pub grading: Option<PathBuf>,
     /// Loose density of the stone.
