@@ -8,11 +8,14 @@ use common::{Folder, said_in_words};
 use exchange::rules::{RuleKind, load_rules};
 use libfuzzer_sys::fuzz_target;
 use model::problem::Problem;
+use model::rules::gradation::GradationRules;
 use model::rules::markout::MarkOutRules;
+use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
 use model::rules::roads::RoadDefaults;
 use model::rules::severity::SeverityRules;
+use model::rules::soil::SoilRules;
 use model::rules::traffic::TrafficRules;
 
 thread_local! { static FOLDER: OnceCell<Folder> = const { OnceCell::new() }; }
@@ -38,5 +41,8 @@ fn load(kind: RuleKind, beside: Option<&Path>) -> Result<(), Vec<Problem>> {
         RuleKind::Severity => load_rules::<SeverityRules>(kind, "own", beside).map(drop),
         RuleKind::Roads => load_rules::<RoadDefaults>(kind, "own", beside).map(drop),
         RuleKind::Planning => load_rules::<PlanningRules>(kind, "own", beside).map(drop),
+        RuleKind::Soil => load_rules::<SoilRules>(kind, "own", beside).map(drop),
+        RuleKind::Gradation => load_rules::<GradationRules>(kind, "own", beside).map(drop),
+        RuleKind::Matching => load_rules::<MatchingRules>(kind, "own", beside).map(drop),
     }
 }

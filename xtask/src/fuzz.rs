@@ -52,6 +52,9 @@ fn seed(target: &str, corpus: &Path) -> std::io::Result<()> {
         "district" => &["demo/district.toml"],
         "growth_records" => &["demo/records.csv"],
         "hole_list" => &["demo/holes.csv"],
+        "growth_records" => &["demo/records.csv"],
+        "soil_specimens" => &["demo/proctor.csv"],
+        "soil_sieves" => &["demo/sieves.csv"],
         "roads_geojson" => &["demo/roads.geojson"],
         _ => &[],
     };
