@@ -54,7 +54,7 @@ fn decide(depth_m: f64, area_m2: f64, share: f64, wetness: Option<Wetness>, repa
 }
 
 #[derive(Deserialize)]
-struct Share {
+struct LaneCase {
     lane_width_m: f64,
     cuts: Vec<[f64; 3]>,
     share: f64,
@@ -79,7 +79,7 @@ struct Repeats {
 
 #[test]
 fn share_of_the_lane() {
-    for case in worked_examples::<Share>("patch-or-not", "cut_share") {
+    for case in worked_examples::<LaneCase>("patch-or-not", "cut_share") {
         let lane: Vec<CutAlong> = case
             .cuts
             .iter()
