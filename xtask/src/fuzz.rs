@@ -50,7 +50,6 @@ fn seed(target: &str, corpus: &Path) -> std::io::Result<()> {
     }
     let own: &[&str] = match target {
         "district" => &["demo/district.toml"],
-        "growth_records" => &["demo/records.csv"],
         "hole_list" => &["demo/holes.csv"],
         "growth_records" => &["demo/records.csv"],
         "soil_specimens" => &["demo/proctor.csv"],
