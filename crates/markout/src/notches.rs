@@ -80,16 +80,19 @@ impl<'a> Notches<'a> {
         }
         if self.rules.most_corners.value == 8 {
             let across = self.grid(Axis::Across);
-            for (is_loose, kinds) in [false, true].into_iter().zip(kinds.chunks_exact_mut(3)) {
-                let scan = Scan::new(self, Axis::Along, &along, is_loose);
+            let scans = |is_loose| {
                 // Along the other axis all but notches in a side are the same shapes again.
-                let other = Scan::new(self, Axis::Across, &across, is_loose);
-                scan.best(Pattern::Both, |_| [true, true], &mut kinds[0]);
-                for line in LINES {
-                    scan.best(Pattern::Two(line, Form::Arm), |_| [true, true], &mut kinds[0]);
-                    scan.best(Pattern::Two(line, Form::Stairs), |_| [true, true], &mut kinds[1]);
-                    scan.best(Pattern::Two(line, Form::Strip), |_| [true, true], &mut kinds[2]);
-                    other.best(Pattern::Two(line, Form::Strip), |_| [true, true], &mut kinds[2]);
+                let axes = [(Axis::Along, &along), (Axis::Across, &across)];
+                axes.map(|(axis, profile)| Scan::new(self, axis, profile, is_loose))
+            };
+            let (strict, loose) = (scans(false), scans(true));
+            let (as_asked, too_short) = kinds.split_at_mut(3);
+            for (kind, (as_asked, too_short)) in as_asked.iter_mut().zip(too_short).enumerate() {
+                best_of_kind(kind, &loose, too_short);
+                // What may be too short and is not, is the best without.
+                match too_short {
+                    Some(shape) if self.are_wide(shape.narrowest(), 0.0) => *as_asked = Some(*shape),
+                    _ => best_of_kind(kind, &strict, as_asked),
                 }
             }
         }
@@ -191,6 +194,24 @@ impl<'a> Notches<'a> {
     fn may_be(&self, shape: &Shape, slack: f64) -> bool {
         self.are_wide(shape.narrowest(), slack)
             && (shape.axis == Axis::Along || steps_of(shape).iter().all(|&at| self.outer.limits.allows(at)))
+    }
+}
+
+/// The cheapest of two notches: one in each of two corners, a staircase, or a notch in a side.
+fn best_of_kind(kind: usize, [along, across]: &[Scan; 2], best: &mut Option<Shape>) {
+    let anywhere = |_| [true, true];
+    if kind == 0 {
+        along.best(Pattern::Both, anywhere, best);
+    }
+    for line in [Line::Top, Line::Bottom] {
+        match kind {
+            0 => along.best(Pattern::Two(line, Form::Arm), anywhere, best),
+            1 => along.best(Pattern::Two(line, Form::Stairs), anywhere, best),
+            _ => {
+                along.best(Pattern::Two(line, Form::Strip), anywhere, best);
+                across.best(Pattern::Two(line, Form::Strip), anywhere, best);
+            }
+        }
     }
 }
 

@@ -53,16 +53,21 @@ impl Profile {
     pub fn new(spans: &[Span], bounds: Vec<f64>, margin: f64) -> Self {
         let count = bounds.len() - 1;
         let (mut top, mut bottom) = (vec![f64::NEG_INFINITY; count], vec![f64::INFINITY; count]);
+        // The stretch an edge begins in: near that of the edge before, its neighbour on the ring.
+        let mut first = 0;
         for span in spans {
             let (low, high) = (span.from.x - margin, span.to.x + margin);
-            let first = bounds.partition_point(|&bound| bound <= low).saturating_sub(1);
-            for index in first..count {
-                if bounds[index] >= high {
-                    break;
-                }
-                let (a, b) = (span.level_at(bounds[index] - margin), span.level_at(bounds[index + 1] + margin));
-                top[index] = top[index].max(a.max(b) + margin);
-                bottom[index] = bottom[index].min(a.min(b) - margin);
+            while first > 0 && bounds[first] > low {
+                first -= 1;
+            }
+            while first + 1 < count && bounds[first + 1] <= low {
+                first += 1;
+            }
+            let stretches = bounds[first..].windows(2).take_while(|stretch| stretch[0] < high);
+            for ((stretch, top), bottom) in stretches.zip(&mut top[first..]).zip(&mut bottom[first..]) {
+                let (a, b) = (span.level_at(stretch[0] - margin), span.level_at(stretch[1] + margin));
+                *top = top.max(a.max(b) + margin);
+                *bottom = bottom.min(a.min(b) - margin);
             }
         }
         Profile { bounds, top, bottom }
@@ -75,6 +80,7 @@ impl Span {
     }
 
     /// Level at `u`; of the nearer end beyond the ends.
+    #[inline]
     fn level_at(&self, u: f64) -> f64 {
         if u <= self.from.x {
             self.from.y

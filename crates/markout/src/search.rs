@@ -25,6 +25,9 @@ const FIRST_ROUNDS: usize = 1;
 const LAST_ROUNDS: usize = 4;
 /// A cut on a coarse grid that costs more than the best by this part does not get better by refining.
 const STILL_WORTH: f64 = 0.1;
+/// Turns below this gain no more than this part of a cut's cost.
+const SMALL_TURN_DEG: f64 = 1.0;
+const NO_LONGER_WORTH: f64 = 0.02;
 /// Turning stops when its step is below this.
 const LEAST_TURN_DEG: f64 = 0.05;
 /// Two directions nearer than this (sine) lead to the same cut.
@@ -170,7 +173,13 @@ fn with_notches(
     let worth = |cost: f64, best: f64| cost <= best * (1.0 + STILL_WORTH);
     let least = starts.first().map_or(f64::INFINITY, |start| start.cost);
     let refined = starts.iter().take(REFINED).take_while(|start| worth(start.cost, least));
-    let mut cuts: Vec<Laid> = refined.filter_map(|start| turned_to_best(start, body, rules)).collect();
+    let mut cuts: Vec<Laid> = Vec::new();
+    let mut cheapest = f64::INFINITY;
+    for start in refined {
+        let Some(cut) = turned_to_best(start, cheapest, body, rules) else { continue };
+        cheapest = cheapest.min(cut.cost);
+        cuts.push(cut);
+    }
     let least = cuts.iter().filter(|laid| may_be_taken(laid)).map(|laid| laid.cost).fold(f64::INFINITY, f64::min);
     let square_cuts = coarse(square);
     let squares = square_cuts.iter().flatten().filter(|laid| worth(laid.cost, least));
@@ -195,11 +204,15 @@ fn least_cost(outer: &Outer, body: &Body, rules: &MarkOutRules) -> f64 {
     body.least_area + rules.edge_price_m2_per_m.value * edge + 2.0 * rules.corner_price_m2.value
 }
 
-/// Turns a cut by ever smaller steps as long as that makes it cheaper.
-fn turned_to_best(start: &Laid, body: &Body, rules: &MarkOutRules) -> Option<Laid> {
+/// Turns a cut by ever smaller steps as long as that makes it cheaper; given up where small steps are left to go and another
+/// is `cheapest` by far.
+fn turned_to_best(start: &Laid, cheapest: f64, body: &Body, rules: &MarkOutRules) -> Option<Laid> {
     let mut best = start.clone();
     let mut turn_deg = 90.0 / f64::from(EVEN_DIRECTIONS) / 2.0;
     while turn_deg.abs() > LEAST_TURN_DEG {
+        if turn_deg.abs() < SMALL_TURN_DEG && best.cost > cheapest * (1.0 + NO_LONGER_WORTH) {
+            return Some(best);
+        }
         let turned = |deg: f64| near(&best, turned(best.outer.direction, deg), body, rules, FIRST_ROUNDS);
         let is_better = |laid: &Laid| laid.cost < best.cost;
         // On in the same sense first: the other way lies what was better before.
