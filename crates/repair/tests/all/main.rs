@@ -19,3 +19,4 @@ mod site_units;
 mod support;
 mod total;
 mod worked_repair;
+mod working;
