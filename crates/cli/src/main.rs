@@ -41,9 +41,9 @@ enum Command {
     /// Validate a district file and the rule sets it names.
     Check(commands::check::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.
-    Snap(commands::snap::Arguments),
+    Snap(commands::HoleListFlags),
     /// Say which reports of a list are of the same hole, and why.
-    SameHole(commands::same_hole::Arguments),
+    SameHole(commands::HoleListFlags),
     /// Judge one hole: severity, risk, due day.
     Judge(commands::judge::Arguments),
     /// Lay the cut around one hole.

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use model::problem::{Problem, ProblemSeverity};
 
-use crate::record::{RawCell, Record, delimiter, next_record};
+use crate::record::{RawCell, Record, delimiter, next_record, rows};
 use crate::text_file::{BYTE_ORDER_MARK, Lines, as_text, read_bytes};
 
 /// A column: its name without the unit, and the units known with how many of the first each is.
@@ -42,12 +42,7 @@ pub fn read_number_list<const N: usize>(
     let header = next_record(&bytes, begins, delimiter);
     let places = places(header.as_ref(), &columns, &lines)?;
     let mut list = NumberList { rows: Vec::new(), problems: Vec::new() };
-    let mut from = header.map_or(bytes.len(), |header| header.end);
-    while let Some(record) = next_record(&bytes, from, delimiter) {
-        from = record.end;
-        if record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty()) {
-            continue;
-        }
+    for record in rows(&bytes, header.map_or(bytes.len(), |header| header.end), delimiter) {
         match row(&record, &places, &columns, &lines) {
             Ok(numbers) => list.rows.push(numbers),
             Err(problem) => list.problems.push(*problem),

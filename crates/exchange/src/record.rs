@@ -49,6 +49,17 @@ pub fn next_record(bytes: &[u8], from: usize, delimiter: u8) -> Option<Record> {
     }
 }
 
+/// The rows at and after `from`: records that say something, blank ones passed over.
+pub fn rows(bytes: &[u8], from: usize, delimiter: u8) -> impl Iterator<Item = Record> {
+    let mut from = from;
+    std::iter::from_fn(move || {
+        let record = next_record(bytes, from, delimiter)?;
+        from = record.end;
+        Some(record)
+    })
+    .filter(|record| record.bad_quote.is_some() || record.cells.iter().any(|cell| !cell.bytes.trim_ascii().is_empty()))
+}
+
 /// The delimiter of a file: the one of comma, semicolon and tab that its first line has most of, outside quotes.
 pub fn delimiter(bytes: &[u8]) -> u8 {
     let start = bytes.iter().position(|byte| !is_line_end(*byte)).unwrap_or(bytes.len());

@@ -237,6 +237,15 @@ fn quarter_inches(inches: f64) -> String {
     }
 }
 
+/// Passes of a layer: without, then with vibration.
+pub fn passes(fixed: u32, vibrating: u32) -> String {
+    match (fixed, vibrating) {
+        (fixed, 0) => format!("{fixed} passes"),
+        (0, vibrating) => format!("{vibrating} vibrating"),
+        (fixed, vibrating) => format!("{fixed} + {vibrating} vibrating"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

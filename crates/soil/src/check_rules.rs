@@ -1,6 +1,7 @@
 //! Rules an agency wrote that can't be worked with, or that nobody believes.
 
 use model::rules::gradation::GradationRules;
+use model::rules::not_believed;
 use model::rules::soil::{SievingRules, SoilRules};
 
 use crate::grading::opening_of_sieve;
@@ -23,11 +24,7 @@ pub fn check_soil_rules(rules: &SoilRules) -> Vec<String> {
     ];
     believed.extend(compaction.part_saturation.value.iter().map(|s| ("compaction.part_saturation", *s, 0.01, 1.0)));
     believed.extend(sieving.sieves.value.iter().map(|s| ("opening of sieving.sieves", s.opening_mm, 0.001, 500.0)));
-    let mut faults: Vec<String> = believed
-        .into_iter()
-        .filter(|(_, value, least, most)| !(least..=most).contains(&value))
-        .map(|(field, value, least, most)| format!("{field} is {value}; a number from {least} to {most} is believed"))
-        .collect();
+    let mut faults = not_believed(believed);
     for name in &sieving.modulus_sieves.value {
         faults.extend(unknown_sieve("sieving.modulus_sieves", name, sieving));
     }

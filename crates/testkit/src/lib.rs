@@ -13,7 +13,7 @@
 //! ````
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -80,7 +80,10 @@ impl TryFrom<String> for Check {
 
 /// Folder of the pages.
 pub fn methods_folder() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../handbook/methods")
+    // That of the running test's own crate, beside this one: builds are shared between checkouts, so where this one was
+    // compiled may be another checkout, or gone.
+    let own = std::env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
+    own.unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into()).join("../../handbook/methods")
 }
 
 /// Insides of a page's blocks of worked examples.

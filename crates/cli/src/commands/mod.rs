@@ -4,6 +4,7 @@ pub(crate) mod check;
 pub(crate) mod field_density;
 pub(crate) mod grading;
 pub(crate) mod growth;
+mod hole_list;
 pub(crate) mod judge;
 pub(crate) mod mark_out;
 pub(crate) mod plan;
@@ -19,6 +20,8 @@ mod weather;
 pub(crate) mod zone;
 
 use model::hole::Wetness;
+
+pub(crate) use hole_list::HoleListFlags;
 
 /// A wetness for a flag.
 fn wetness(word: &str) -> Result<Wetness, String> {

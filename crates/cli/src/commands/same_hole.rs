@@ -1,55 +1,27 @@
 //! `lengthsman same-hole`: which reports of a list are of one hole, and why.
 
-use std::path::PathBuf;
-
-use jiff::civil::Date;
+use model::hole::HoleId;
 use model::plan::HoleReport;
 use model::quantity::InLength;
-use plan::{HolesOnRoads, Step, holes_on_roads};
+use plan::{HolesOnRoads, holes_on_roads};
 use serde_json::{Value, json};
 
-use crate::commands::plan::step_words;
-use crate::input;
+use super::hole_list::{HoleList, HoleListFlags, outcome};
 use crate::outcome::Outcome;
 use crate::progress::Progress;
 use crate::report;
 use crate::show::{Table, print_json};
 
-#[derive(Debug, clap::Args)]
-pub(crate) struct Arguments {
-    /// The district file.
-    district: PathBuf,
-    /// The list of reports: CSV or GeoJSON.
-    #[arg(long)]
-    holes: PathBuf,
-    /// The day that the list's dates are read against.
-    #[arg(long, value_parser = input::day)]
-    date: Date,
-    /// Road file in place of the district's.
-    #[arg(long)]
-    roads: Option<PathBuf>,
-    /// JSON: every hole with its reports.
-    #[arg(long)]
-    json: bool,
-}
-
-pub(crate) fn run(arguments: &Arguments) -> Outcome {
+pub(crate) fn run(flags: &HoleListFlags) -> Outcome {
     let mut progress = Progress::new();
-    let read = input::setting(&arguments.district).and_then(|setting| {
-        let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
-        Ok((setting, roads.network, roads.problems))
-    });
-    let (setting, network, mut problems) = match read {
-        Ok(found) => found,
+    let HoleList { setting, network, holes, rows, mut problems } = match flags.read(&mut progress) {
+        Ok(list) => list,
         Err(problems) => {
             report::print(&problems);
             return Outcome::NothingProduced;
         }
     };
-    let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
-    problems.extend(list.problems);
-    progress.at(step_words(Step::Holes), 0.5);
-    let found = match holes_on_roads(&list.holes, network, &setting.district, &setting.rules) {
+    let found = match holes_on_roads(&holes, network, &setting.district, &setting.rules) {
         Ok(found) => found,
         Err(error) => {
             eprintln!("{error}");
@@ -58,17 +30,13 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     };
     progress.done();
     problems.extend(found.located.problems.iter().cloned());
-    if arguments.json {
+    if flags.json {
         print_json(&as_json(&found));
     } else {
-        tell(&found, list.rows);
+        tell(&found, rows);
     }
     report::print(&problems);
-    match (found.located.holes.is_empty(), problems.is_empty()) {
-        (true, _) => Outcome::NothingProduced,
-        (false, true) => Outcome::AllUsed,
-        (false, false) => Outcome::SomeRefused,
-    }
+    outcome(found.located.holes.len(), &problems)
 }
 
 fn tell(found: &HolesOnRoads, rows: usize) {
@@ -120,7 +88,8 @@ fn as_json(found: &HolesOnRoads) -> Value {
             "reports": hole.reports.iter().map(report).collect::<Vec<_>>(),
         })
     };
-    let apart = |(one, other, words): &(model::hole::HoleId, model::hole::HoleId, String)| json!({ "one": one.0, "other": other.0, "words": words });
+    let apart =
+        |(one, other, words): &(HoleId, HoleId, String)| json!({ "one": one.0, "other": other.0, "words": words });
     json!({
         "holes": found.located.holes.iter().map(hole).collect::<Vec<_>>(),
         "told_apart": found.told_apart.iter().map(apart).collect::<Vec<_>>(),

@@ -1,55 +1,26 @@
 //! `lengthsman snap`: where the holes of a list lie on the roads.
 
-use std::path::PathBuf;
-
-use jiff::civil::Date;
 use model::place::{Side, Travel};
 use model::quantity::InLength;
-use plan::{Step, locate_on_roads};
+use plan::locate_on_roads;
 use serde_json::json;
 
-use crate::commands::plan::step_words;
-use crate::input;
+use super::hole_list::{HoleList, HoleListFlags, outcome};
 use crate::outcome::Outcome;
 use crate::progress::Progress;
 use crate::report;
 use crate::show::{Table, print_json};
 
-#[derive(Debug, clap::Args)]
-pub(crate) struct Arguments {
-    /// The district file.
-    district: PathBuf,
-    /// The list of holes: CSV or GeoJSON.
-    #[arg(long)]
-    holes: PathBuf,
-    /// The day that the list's dates are read against.
-    #[arg(long, value_parser = input::day)]
-    date: Date,
-    /// Road file in place of the district's.
-    #[arg(long)]
-    roads: Option<PathBuf>,
-    /// JSON with SI units in the field names.
-    #[arg(long)]
-    json: bool,
-}
-
-pub(crate) fn run(arguments: &Arguments) -> Outcome {
+pub(crate) fn run(flags: &HoleListFlags) -> Outcome {
     let mut progress = Progress::new();
-    let read = input::setting(&arguments.district).and_then(|setting| {
-        let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
-        Ok((setting, roads.network, roads.problems))
-    });
-    let (setting, network, mut problems) = match read {
-        Ok(found) => found,
+    let HoleList { setting, network, holes, mut problems, .. } = match flags.read(&mut progress) {
+        Ok(list) => list,
         Err(problems) => {
             report::print(&problems);
             return Outcome::NothingProduced;
         }
     };
-    let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
-    problems.extend(list.problems);
-    progress.at(step_words(Step::Holes), 0.5);
-    let located = match locate_on_roads(&list.holes, network, &setting.district, &setting.rules.planning) {
+    let located = match locate_on_roads(&holes, network, &setting.district, &setting.rules.planning) {
         Ok(located) => located,
         Err(error) => {
             eprintln!("{error}");
@@ -58,7 +29,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     };
     progress.done();
     problems.extend(located.problems);
-    if arguments.json {
+    if flags.json {
         print_json(&json!(located.holes.iter().map(hole_json(&located.network)).collect::<Vec<_>>()));
     } else {
         let mut table = Table::default();
@@ -81,11 +52,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         }
     }
     report::print(&problems);
-    match (located.holes.is_empty(), problems.is_empty()) {
-        (true, _) => Outcome::NothingProduced,
-        (false, true) => Outcome::AllUsed,
-        (false, false) => Outcome::SomeRefused,
-    }
+    outcome(located.holes.len(), &problems)
 }
 
 fn hole_json(network: &model::road::RoadNetwork) -> impl Fn(&plan::Located) -> serde_json::Value + '_ {

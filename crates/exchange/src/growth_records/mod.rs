@@ -14,7 +14,7 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use model::rules::repair::GrowthRules;
 
 use crate::quantity_text::DecimalMark;
-use crate::record::{Record, delimiter, next_record};
+use crate::record::{Record, delimiter, next_record, rows};
 use crate::text_file::{BYTE_ORDER_MARK, Lines, not_utf8, read_bytes};
 use columns::Layout;
 use row::{Cell, Row, read_row};
@@ -69,13 +69,7 @@ pub fn read_growth_bytes(file: &str, bytes: &[u8], rules: &GrowthRules, today: O
     // Where the comma does not part cells it may part decimals.
     let mark = if delimiter == b',' { DecimalMark::Point } else { DecimalMark::CommaOrPoint };
     let mut lines_of: BTreeMap<(String, Option<Date>), usize> = BTreeMap::new();
-    let mut from = header.end;
-    while let Some(record) = next_record(bytes, from, delimiter) {
-        from = record.end;
-        let is_blank = record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty());
-        if is_blank && record.bad_quote.is_none() {
-            continue;
-        }
+    for record in rows(bytes, header.end, delimiter) {
         read.rows += 1;
         let row = layout.row(&record, &lines, mark);
         match row.and_then(|row| read_row(&row, rules, today)).and_then(|found| not_yet_read(found, &mut lines_of)) {

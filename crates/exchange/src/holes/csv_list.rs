@@ -8,7 +8,7 @@ use super::columns::{self, Column, HoleField};
 use super::row::{Cell, Row, read_row};
 use super::{HoleOptions, List};
 use crate::quantity_text::DecimalMark;
-use crate::record::{Record, delimiter, next_record};
+use crate::record::{Record, delimiter, next_record, rows};
 use crate::text_file::{Lines, not_utf8};
 
 /// Reads the list in `bytes` from `begins` on.
@@ -22,13 +22,7 @@ pub fn read(bytes: &[u8], begins: usize, lines: &Lines, list: &mut List) {
         }
         Err(problems) => return list.problems.extend(problems),
     };
-    let mut from = header.end;
-    while let Some(record) = next_record(bytes, from, delimiter) {
-        from = record.end;
-        let is_blank = record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty());
-        if is_blank && record.bad_quote.is_none() {
-            continue;
-        }
+    for record in rows(bytes, header.end, delimiter) {
         let row = layout.row(&record, lines);
         let read = row.and_then(|row| read_row(&row, list.options.depot, list.today));
         list.take(read);

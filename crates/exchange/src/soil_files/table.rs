@@ -7,7 +7,7 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use crate::limits;
 use crate::measure::Measure;
 use crate::quantity_text::{DecimalMark, LengthTextError, LengthUnit, read_measured};
-use crate::record::{Record, delimiter, next_record};
+use crate::record::{Record, delimiter, next_record, rows};
 use crate::suggest;
 use crate::text_file::{BYTE_ORDER_MARK, Lines, not_utf8};
 
@@ -98,14 +98,9 @@ impl<'t> Table<'t> {
 
     /// The next row that is not blank, or what is wrong with it.
     pub fn next_row(&mut self) -> Option<Result<Row, Vec<Problem>>> {
-        loop {
-            let record = next_record(self.bytes, self.from, self.delimiter)?;
-            self.from = record.end;
-            let is_blank = record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty());
-            if !is_blank || record.bad_quote.is_some() {
-                return Some(self.row(&record));
-            }
-        }
+        let record = rows(self.bytes, self.from, self.delimiter).next()?;
+        self.from = record.end;
+        Some(self.row(&record))
     }
 
     fn row(&self, record: &Record) -> Result<Row, Vec<Problem>> {

@@ -8,7 +8,7 @@ use model::plan::Plan;
 use model::repair::{CompactionPattern, Layer, Repair};
 
 use super::{Traffic, traffic};
-use crate::display::Units;
+use crate::display::{Units, passes};
 use crate::flat;
 use crate::svg::{Drawing, Type, stroke, weight, wrap};
 
@@ -39,9 +39,10 @@ pub fn pattern(cut: &CutOut, repair: &Repair, units: Units, traffic: Option<Traf
     let count = repair.patterns.len().max(1);
     let height = FIELD_HEIGHT / count as f64;
     for (index, pattern) in repair.patterns.iter().enumerate() {
-        let which = if index > 0 { "last layer: " } else { "" };
-        let passes = layers_of(pattern, index, repair).map_or_else(String::new, passes);
-        let words = format!("{which}{}, {}{passes}", pattern.compactor, units.side(pattern.width));
+        let which = if index > 0 { "last: " } else { "" };
+        let words = layers_of(pattern, index, repair)
+            .map_or_else(String::new, |layer| format!(", {}", passes(layer.static_passes, layer.vibrating_passes)));
+        let words = format!("{which}{}, {}{words}", pattern.compactor, units.side(pattern.width));
         let top = height * index as f64;
         let lines = wrap(&words, SIZE, WIDTH - 2.0 * MARGIN, 2);
         for (line, text) in lines.iter().enumerate() {
@@ -58,14 +59,6 @@ pub fn pattern(cut: &CutOut, repair: &Repair, units: Units, traffic: Option<Traf
 fn layers_of<'a>(pattern: &CompactionPattern, index: usize, repair: &'a Repair) -> Option<&'a Layer> {
     let own = |layer: &&Layer| layer.compactor == pattern.compactor;
     if index == 0 { repair.layers.iter().find(own) } else { repair.layers.iter().rfind(own) }
-}
-
-fn passes(layer: &Layer) -> String {
-    match (layer.static_passes, layer.vibrating_passes) {
-        (0, vibrating) => format!(", {vibrating} vibrating passes"),
-        (fixed, 0) => format!(", {fixed} passes"),
-        (fixed, vibrating) => format!(", {fixed} + {vibrating} vibrating passes"),
-    }
 }
 
 /// A place on paper for one pattern.
@@ -131,21 +124,38 @@ impl Panel {
     /// The ground under the first lane, as wide as the machine.
     fn first_strip(&self, drawing: &mut Drawing, pattern: &CompactionPattern) {
         let Some(lane) = pattern.strokes.first() else { return };
-        let (from, to) = (self.at(lane.from), self.at(lane.to));
-        let length = (to.0 - from.0).hypot(to.1 - from.1).max(1e-9);
         // A drum wider than the cut shows as just that.
         let half = (pattern.width.value * self.scale.abs() / 2.0).min(self.reach + 1.2);
         // Blows begin half a foot off the side; lanes run from end to end.
         let is_blows = pattern.strokes.get(1).is_some_and(|second| second.to == lane.to);
-        let back = if is_blows { half } else { 0.0 };
-        let from = (from.0 - (to.0 - from.0) / length * back, from.1 - (to.1 - from.1) / length * back);
-        let side = (-(to.1 - from.1) / length * half, (to.0 - from.0) / length * half);
-        let strip = [
-            (from.0 + side.0, from.1 + side.1),
-            (to.0 + side.0, to.1 + side.1),
-            (to.0 - side.0, to.1 - side.1),
-            (from.0 - side.0, from.1 - side.1),
-        ];
+        let strip = strip(self.at(lane.from), self.at(lane.to), half, if is_blows { half } else { 0.0 });
         drawing.path(&strip, true, "fill=\"#e4e4e4\"");
+    }
+}
+
+/// Corners of a strip from one point to another, `half` wide to both sides, begun `back` before the first.
+fn strip(from: (f64, f64), to: (f64, f64), half: f64, back: f64) -> [(f64, f64); 4] {
+    let (x, y) = (to.0 - from.0, to.1 - from.1);
+    let length = x.hypot(y).max(1e-9);
+    let (x, y) = (x / length, y / length);
+    let from = (from.0 - x * back, from.1 - y * back);
+    let side = (-y * half, x * half);
+    [
+        (from.0 + side.0, from.1 + side.1),
+        (to.0 + side.0, to.1 + side.1),
+        (to.0 - side.0, to.1 - side.1),
+        (from.0 - side.0, from.1 - side.1),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::strip;
+
+    #[test]
+    fn a_strip_is_as_wide_wherever_it_begins() {
+        // A foot of 2 at (3, 1), blows towards (1, 1): from its far side at 4, one to each side.
+        let corners = strip((3.0, 1.0), (1.0, 1.0), 1.0, 1.0);
+        assert_eq!(corners, [(4.0, 0.0), (1.0, 0.0), (1.0, 2.0), (4.0, 2.0)]);
     }
 }

@@ -11,7 +11,7 @@ use model::triage::Severity;
 use serde::Serialize;
 
 use super::{Fact, counted, due_words, fact, loud_fact, short_date, site_counts_line, words};
-use crate::display::{Shown, Units, duration, range};
+use crate::display::{Shown, Units, duration, passes, range};
 use crate::drawing::job_number;
 use crate::printable::{shorten, shorten_name};
 
@@ -275,7 +275,7 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
         row("base, dry mass", units, &repair.fill_dry_mass, Units::mass),
         row("base, from the stock", units, &repair.fill_wet_mass, Units::mass),
         row("water to add", units, &repair.water_to_add, Units::water),
-        passes(repair),
+        passes_row(repair),
         row("rolling, all layers", units, &repair.rolling_time, time),
         row("new seal, area", units, &repair.seal_area, Units::area),
         row("binder rate", units, &repair.binder_rate, Units::binder_rate),
@@ -292,10 +292,9 @@ fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
     rows
 }
 
-/// `2 + 11`: without, then with vibration.
-fn passes(repair: &Repair) -> Quantity {
+fn passes_row(repair: &Repair) -> Quantity {
     let how = shorten(&format!("each layer, {}; {}", lanes(repair.lanes_across.value), repair.compactor), LINE);
-    Quantity { what: "passes", shown: Shown::exact(passes_words(repair)), how }
+    Quantity { what: "passes", shown: Shown::exact(passes_of(repair)), how }
 }
 
 /// What it is filled in, where binder is carried to the cut; else how it was worked out.
@@ -310,11 +309,8 @@ fn hot_binder(units: Units, repair: &Repair) -> Quantity {
     row
 }
 
-fn passes_words(repair: &Repair) -> String {
-    match (repair.static_passes.value, repair.vibrating_passes.value) {
-        (fixed, 0) => format!("{fixed} passes"),
-        (fixed, vibrating) => format!("{fixed} + {vibrating} vibrating"),
-    }
+fn passes_of(repair: &Repair) -> String {
+    passes(repair.static_passes.value, repair.vibrating_passes.value)
 }
 
 fn lanes(count: u32) -> String {
@@ -392,7 +388,7 @@ fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec
                 checks.push(format!("with the {}", words::compactor_name(&repair.compactor)));
             }
             checks.extend(texts(&["edges kept from the drum", "corners first, then inwards"]));
-            checks.push(format!("each layer {}", passes_words(repair)));
+            checks.push(format!("each layer {}", passes_of(repair)));
             let proud = [&repair.crown.loose_at_sides, &repair.crown.loose_in_middle].map(|f| units.depth(f.value));
             checks.push(format!("last layer placed {} proud", range(&proud[0], &proud[1])));
             let mut fields: Vec<Field> =

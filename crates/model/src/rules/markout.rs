@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::Sourced;
+use super::{Sourced, not_believed};
 
 /// How a cut is laid around a hole. Lengths in metres.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -55,7 +55,7 @@ impl MarkOutRules {
     /// Numbers that are below zero, not finite or beyond all belief (common practice, no source), each with its field.
     /// Empty when the set can be used.
     pub fn faults(&self) -> Vec<String> {
-        let mut faults: Vec<String> = [
+        let numbers = [
             ("margin_m", self.margin_m.value, 1.0),
             ("far_limit_m", self.far_limit_m.value, 10.0),
             ("merge_gap_m", self.merge_gap_m.value, 10.0),
@@ -69,10 +69,8 @@ impl MarkOutRules {
             ("wheel_path.strip_m", self.wheel_path.strip_m.value, 3.0),
             ("wheel_path.greatest_shift_m", self.wheel_path.greatest_shift_m.value, 3.0),
         ]
-        .into_iter()
-        .filter(|(_, value, most)| !(0.0..=*most).contains(value))
-        .map(|(field, value, most)| format!("{field} is {value}; a number from 0 to {most} is believed"))
-        .collect();
+        .map(|(field, value, most)| (field, value, 0.0, most));
+        let mut faults = not_believed(numbers);
         if !matches!(self.most_corners.value, 4 | 6 | 8) {
             faults.push(format!("most_corners is {}; 4, 6 or 8 is possible", self.most_corners.value));
         }

@@ -25,3 +25,13 @@ pub struct Sourced<T> {
     /// Where it is from.
     pub source: Source,
 }
+
+/// Words for every number that lies outside the least and the most that are believed (NaN always does), each with its
+/// field. The ranges are common practice, no source: wide enough for any agency, narrow enough to catch a wrong unit.
+pub fn not_believed<'f>(numbers: impl IntoIterator<Item = (&'f str, f64, f64, f64)>) -> Vec<String> {
+    numbers
+        .into_iter()
+        .filter(|(_, value, least, most)| !(least..=most).contains(&value))
+        .map(|(field, value, least, most)| format!("{field} is {value}; a number from {least} to {most} is believed"))
+        .collect()
+}

@@ -105,12 +105,14 @@ impl Figures<'_> {
         }
         let greatest = self.basis.compactor.in_cut.greatest_layer();
         let help = match least_depth(q.depth, least, greatest) {
-            Some(depth) => format!("dig to {:.0} mm, use a base with smaller stone", depth.in_millimetres()),
-            None => "use a base with smaller stone".to_owned(),
+            Some(depth) => {
+                format!("dig to {:.0} mm, or use smaller stone or a stronger compactor", depth.in_millimetres())
+            }
+            None => "use smaller stone or a stronger compactor".to_owned(),
         };
+        // The source last: a sheet cuts long remarks short.
         vec![format!(
-            "Layers of {:.0} mm are thinner than {} times the largest stone ({:.0} mm): {help} or a stronger compactor \
-             ({}).",
+            "Layers of {:.0} mm are under {} times the largest stone ({:.0} mm): {help} ({}).",
             q.layer_thickness.in_millimetres(),
             rule.value,
             stone.in_millimetres(),

@@ -54,15 +54,13 @@ fn layers_too_thin_for_their_stone_are_said_with_the_depth_that_helps() {
     let thin = remarks(0.099, Some(20.0));
     assert_eq!(
         thin,
-        [
-            "Layers of 50 mm are thinner than 2.5 times the largest stone (20 mm): dig to 100 mm, use a base with smaller \
-          stone or a stronger compactor (from memory: TRL Overseas Road Note 2 and general field practice, 2 to 3 times \
-          the largest stone)."
-        ]
+        ["Layers of 50 mm are under 2.5 times the largest stone (20 mm): dig to 100 mm, or use smaller stone or a \
+             stronger compactor (from memory: TRL Overseas Road Note 2 and general field practice, 2 to 3 times \
+          the largest stone)."]
     );
     // One layer only: 40 mm of stones of 20 mm.
     assert!(remarks(0.040, Some(20.0))[0].contains("dig to 50 mm"));
     // 80 mm are more than a hand tamper compacts.
     let coarse = remarks(0.150, Some(32.0));
-    assert!(coarse[0].contains(": use a base with smaller stone or a stronger"), "{}", coarse[0]);
+    assert!(coarse[0].contains(": use smaller stone or a stronger"), "{}", coarse[0]);
 }
