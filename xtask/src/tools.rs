@@ -1,6 +1,6 @@
 //! Finding, installing and running other programs.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
 /// What every chore gives: nothing, or a sentence for the person at the keyboard.
@@ -8,7 +8,10 @@ pub type Outcome = Result<(), String>;
 
 /// The repository's root.
 pub fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("xtask lies in the repository").to_path_buf()
+    // As cargo says when it runs this: builds are shared between checkouts, so where it was compiled may be another one.
+    let own = std::env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
+    let own = own.unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into());
+    own.parent().expect("xtask lies in the repository").to_path_buf()
 }
 
 /// Where builds go: outside the checkout, so that a fresh clone does not compile the PDF library again.
