@@ -18,6 +18,7 @@ pub mod problem;
 pub mod quantity;
 pub mod repair;
 pub mod road;
+pub mod road_around;
 pub mod round;
 pub mod rules;
 pub mod site_unit;

@@ -2,7 +2,7 @@
 
 use crate::figure::{Figure, Source};
 use crate::hole::HoleId;
-use crate::place::{Side, Travel};
+use crate::place::{LonLat, Side, Travel};
 use crate::quantity::{Length, Time};
 use crate::road::SectionId;
 
@@ -104,6 +104,21 @@ pub struct Device {
     pub spacing: Length,
     /// How its place was worked out.
     pub why: crate::figure::Why,
+    /// The place on the real road; `None` where only the section's own axis is known.
+    pub spot: Option<RoadSpot>,
+}
+
+/// Where a device stands on the real road.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoadSpot {
+    /// The section it stands beside.
+    pub section: SectionId,
+    /// Chainage on that section.
+    pub chainage: Length,
+    /// On the globe.
+    pub place: LonLat,
+    /// The side road it stands on, with the distance from the junction; `chainage` of the device is then the junction's.
+    pub side_road: Option<(String, Length)>,
 }
 
 /// Kinds of device.

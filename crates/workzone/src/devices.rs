@@ -214,6 +214,7 @@ impl Plan<'_> {
             across: self.frame.across(across),
             spacing: feet(0.0),
             why,
+            spot: None,
         }
     }
 }
