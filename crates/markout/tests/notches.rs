@@ -56,7 +56,8 @@ fn extra_corners_are_explained() {
     let u = [(0.0, 0.0), (1.5, 0.0), (1.5, 1.0), (1.1, 1.0), (1.1, 0.4), (0.5, 0.4), (0.5, 1.0), (0.0, 1.0)];
     let cut = one(&u, &OPEN, &shipped_rules());
     assert_eq!(cut.remarks, ["8 corners save 0.33 m² for 0.11 m²"]);
-    assert!(cut.perimeter.why.to_string().contains("d = 1.200 m"), "{}", cut.perimeter.why);
+    let why = cut.perimeter.why.to_string();
+    assert!(why.contains("+ d - e; d: both sides of a notch") && why.contains("d = 1.200 m"), "{why}");
 }
 
 #[test]

@@ -230,6 +230,20 @@ fn the_second_part_covers_what_the_first_left_and_the_overlap() {
 }
 
 #[test]
+fn the_part_that_covers_most_comes_first() {
+    // A T: the bar has more cells, the stem, with its piece of the bar, more ground.
+    let t = [(0.0, 0.0), (3.0, 0.0), (3.0, 0.7), (2.1, 0.7), (2.1, 3.7), (0.9, 3.7), (0.9, 0.7), (0.0, 0.7)];
+    let ground = Ground::new(&t.map(|(along_m, across_m)| FramePoint { along_m, across_m }), metres(3.7), metres(3.0));
+    let parts = ground.parts(metres(0.6), metres(0.6), metres(0.0));
+    let lengths: Vec<f64> = parts.iter().map(|part| part.length_m()).collect();
+    assert_eq!(parts.len(), 2);
+    near(lengths[0], 3.7, 1e-9);
+    near(parts[0].width_m(), 1.2, 1e-9);
+    near(lengths[1], 3.0, 1e-9);
+    near(parts[1].width_m(), 0.7, 1e-9);
+}
+
+#[test]
 fn a_repair_of_an_l_shaped_cut_counts_the_lanes_of_its_parts() {
     let mut example = Example::sized(2.0, 1.6, 0.14);
     example.corners = ell();
