@@ -349,6 +349,8 @@ fn a_seal_designed_alone_is_that_of_the_repair() {
     let (example, rules) = (Example::worked(), rules());
     let Example { cover_stone, binder, plant, .. } = &example;
     let alone = design(cover_stone, binder, plant, areas(1.08, 0.3616), Some(300.0), Some(25.0), &rules).unwrap();
+    // On the base and over the edge: 1.44 m2.
+    assert!(alone.cover_mass.why.to_string().contains("A_seal = 1.44"), "{}", alone.cover_mass.why);
     near(alone.binder_volume.value.in_litres(), 2.586908, 1e-6);
     near(alone.binder_volume_hot.value.in_litres(), 2.640376, 1e-6);
     near(alone.cover_volume.value.in_litres(), 15.715, 5e-5);
