@@ -108,6 +108,29 @@ fn faults_are_said_with_place_and_remedy() {
 }
 
 #[test]
+fn units_other_than_those_of_the_extended_set_are_refused() {
+    let read = |text: &str| {
+        let folder = folder(&[("own.toml", text)]);
+        let read = load_rules::<model::rules::traffic::TrafficRules>(RuleKind::Traffic, "own", Some(folder.path()));
+        let said = |problem: &model::problem::Problem| {
+            format!("{problem}").replace(&format!("{}/", folder.path().display()), "")
+        };
+        read.map_err(|problems| problems.iter().map(said).collect::<Vec<_>>())
+    };
+    let refused =
+        read("extends = \"us-mutcd\"\nname = \"own\"\n[units]\ndistance = \"m\"\n\n  speed = \"km/h\"\n").unwrap_err();
+    insta::assert_snapshot!(refused.join("\n"));
+    // The same units said again are no contradiction, and neither is silence.
+    for units in ["", "[units]\nspeed = \"mph\"\n"] {
+        let rules = read(&format!("extends = \"us-mutcd\"\nname = \"own\"\n{units}")).expect("readable");
+        assert_eq!(rules.units.speed, model::rules::traffic::SpeedUnit::MilePerHour);
+    }
+    // A unit that is none is told by its name, where it stands.
+    let refused = read("extends = \"us-mutcd\"\n[units]\ndistance = \"yard\"\n").unwrap_err();
+    assert!(refused[0].starts_with("own.toml:3:12: units.distance"), "{refused:?}");
+}
+
+#[test]
 fn every_rule_set_that_comes_with_the_program_is_toml_with_name_and_about() {
     let mut count = 0;
     for kind in RuleKind::ALL {

@@ -1,6 +1,5 @@
 //! The road across: edges, lanes and shoulder in the traffic's frame.
 
-use model::quantity::InLength;
 use model::road::RoadSection;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::Layout;
@@ -12,7 +11,7 @@ use crate::text::metres_2;
 /// Guard against absurd input: no road has more lanes.
 const LANES_MAX: u32 = 20;
 
-/// The road across, in feet.
+/// The road across, in the rule set's unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Carriageway {
     /// Centre line to the edge of the seal.
@@ -31,12 +30,15 @@ impl Carriageway {
     /// Reads the road across; a width that can't be used is made up from lanes of the rule set's width.
     pub fn of(section: &RoadSection, layout: Layout, rules: &TrafficRules, remarks: &mut Vec<String>) -> Self {
         let in_all = section.lanes.clamp(1, LANES_MAX);
-        let mut width = section.width.in_feet();
-        if !(width > 0.0 && width <= rules.across.usable_width_max_ft.value) {
-            width = f64::from(in_all.max(if two_way(section) { 2 } else { 1 })) * rules.across.lane_width_ft.value;
-            remarks.push(format!("The road has no usable width; taken as {}.", metres_2(width)));
+        let mut width = rules.units.distance_of(section.width);
+        if !(width > 0.0 && width <= rules.across.usable_width_max.value) {
+            width = f64::from(in_all.max(if two_way(section) { 2 } else { 1 })) * rules.across.lane_width.value;
+            remarks.push(format!("The road has no usable width; taken as {}.", metres_2(width, rules.units)));
         } else if section.defaulted.contains(&"width") {
-            remarks.push(format!("The road's width is a default for its class ({}); measure it.", metres_2(width)));
+            remarks.push(format!(
+                "The road's width is a default for its class ({}); measure it.",
+                metres_2(width, rules.units)
+            ));
         }
         let half = width / 2.0;
         let lanes = lanes_in_direction(section).min(LANES_MAX);
@@ -54,7 +56,8 @@ impl Carriageway {
             inner,
             lane,
             lanes,
-            shoulder: usable(section.shoulder.in_feet(), 0.0).clamp(0.0, rules.across.usable_width_max_ft.value),
+            shoulder: usable(rules.units.distance_of(section.shoulder), 0.0)
+                .clamp(0.0, rules.across.usable_width_max.value),
         }
     }
 }

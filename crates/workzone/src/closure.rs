@@ -3,7 +3,6 @@
 use std::cmp::Ordering;
 
 use model::figure::{Figure, Source, Why};
-use model::quantity::feet;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::Layout;
 
@@ -12,9 +11,9 @@ use crate::carriageway::Carriageway;
 use crate::frame::{Extent, Frame, two_way};
 use crate::layout_choice::choose_layout;
 use crate::needs::enough_open;
-use crate::text::{FORGIVEN, ft, joined, metres_2, metres_apart};
+use crate::text::{FORGIVEN, distance_words, joined, metres_2, metres_apart};
 
-/// What is closed, in feet across in the traffic's frame (positive towards the side it keeps to).
+/// What is closed, in the rule set's unit across in the traffic's frame (positive towards the side it keeps to).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closure {
     /// Centre line to the edge of the seal.
@@ -57,15 +56,15 @@ pub fn layout_for(input: &ZoneInput, work: &Extent, rules: &TrafficRules, remark
     }
     let road = Carriageway::of(input.section, chosen, rules, &mut Vec::new());
     let (_, taken) = taken_by_shoulder_work(&road, input, work, rules);
-    let (left, least) = (road.lane - taken, rules.across.open_width_min_ft.value);
-    if taken <= 0.0 || enough_open(feet(left), rules) {
+    let (left, least) = (road.lane - taken, rules.across.open_width_min.value);
+    if taken <= 0.0 || enough_open(left, rules) {
         return chosen;
     }
-    let (left, least) = metres_apart(left.max(0.0), least);
+    let (left, least) = metres_apart(left.max(0.0), least, rules.units);
     remarks.push(format!(
         "The work on the shoulder takes {} of the lane beside it and leaves {left} of the {least} that must stay open: the \
          lane is closed.",
-        metres_2(taken)
+        metres_2(taken, rules.units)
     ));
     choose_layout(input.section, false)
 }
@@ -87,9 +86,9 @@ pub fn close(
     };
     let side_word = (!across.all_lanes).then(|| frame.side_word(across.near));
     let open_width = open_width(&road, layout, &across, rules);
-    let least = rules.across.open_width_min_ft.value;
-    if layout != Layout::Shoulder && !enough_open(feet(open_width.value), rules) {
-        let (open, least) = metres_apart(open_width.value, least);
+    let least = rules.across.open_width_min.value;
+    if layout != Layout::Shoulder && !enough_open(open_width.value, rules) {
+        let (open, least) = metres_apart(open_width.value, least, rules.units);
         remarks.push(format!(
             "Only {open} stays open of the {least} that must: traffic can't pass the work. Closing the road with a detour, \
              or stopping all traffic while the lane is taken, is for the authorised person to decide."
@@ -110,12 +109,12 @@ fn open_width(road: &Carriageway, layout: Layout, across: &Across, rules: &Traff
         Layout::LaneClosureTwoWay | Layout::LaneClosureMultilane => (across.edge - across.line).abs(),
     };
     let why = Why::new("open width = width - closed", Source::definition())
-        .with("width", ft(width))
-        .with("closed", ft(closed));
+        .with("width", distance_words(width, rules.units))
+        .with("closed", distance_words(closed, rules.units));
     let mut open_width = Figure::exact((width - closed).max(0.0), why);
     if layout != Layout::Shoulder {
-        let least = &rules.across.open_width_min_ft;
-        open_width.why = open_width.why.with("least", ft(least.value));
+        let least = &rules.across.open_width_min;
+        open_width.why = open_width.why.with("least", distance_words(least.value, rules.units));
         open_width.why.source = joined(&[&Source::definition(), &least.source]);
     }
     open_width
@@ -146,7 +145,7 @@ fn taken_by_shoulder_work(road: &Carriageway, input: &ZoneInput, work: &Extent, 
     if reach_in >= road.half - FORGIVEN {
         return (near, 0.0);
     }
-    let line = (reach_in - rules.across.work_clearance_ft.value).clamp(-road.half, road.half);
+    let line = (reach_in - rules.across.work_clearance.value).clamp(-road.half, road.half);
     (near, road.half - line)
 }
 
@@ -164,9 +163,9 @@ fn shoulder(
     if taken > 0.0 {
         remarks.push(format!(
             "Work on the shoulder reaches into the seal: cones take {} of the lane, {} of it stays open ({} must).",
-            metres_2(taken),
-            metres_2((road.lane - taken).max(0.0)),
-            metres_2(rules.across.open_width_min_ft.value)
+            metres_2(taken, rules.units),
+            metres_2((road.lane - taken).max(0.0), rules.units),
+            metres_2(rules.across.open_width_min.value, rules.units)
         ));
     }
     Across { edge: sign * edge, line: sign * (road.half - taken), lanes: 0, near, all_lanes: false }
@@ -181,7 +180,7 @@ fn taking_turns(
     rules: &TrafficRules,
     remarks: &mut Vec<String>,
 ) -> Across {
-    let (clearance, least) = (rules.across.work_clearance_ft.value, rules.across.open_width_min_ft.value);
+    let (clearance, least) = (rules.across.work_clearance.value, rules.across.open_width_min.value);
     let all = 2.0 * road.half;
     let (from_near, from_off) = (road.half - work.inner, work.outer + road.half);
     let near = !one_lane || from_near <= from_off + FORGIVEN;
@@ -193,8 +192,8 @@ fn taking_turns(
         closed = beside.max(all - least).clamp(0.0, closed);
         remarks.push(format!(
             "Narrow road: the cones stand {} from the edge of the seal, inside the lane, so that {} stays open.",
-            metres_2(closed),
-            metres_2(all - closed)
+            metres_2(closed, rules.units),
+            metres_2(all - closed, rules.units)
         ));
     }
     let sign = if near { 1.0 } else { -1.0 };
@@ -209,7 +208,7 @@ fn taking_turns(
 
 /// Lanes closed from the side that needs fewer of them; where both need as many, from the side the work is nearer to.
 fn one_of_several(road: &Carriageway, work: &Extent, rules: &TrafficRules, remarks: &mut Vec<String>) -> Across {
-    let clearance = rules.across.work_clearance_ft.value;
+    let clearance = rules.across.work_clearance.value;
     let needed = |reach: f64| ((reach / road.lane - FORGIVEN).ceil().clamp(1.0, f64::from(road.lanes))) as u32;
     let from_near = needed(road.half - work.inner);
     let from_off = needed(work.outer - road.inner);

@@ -1,7 +1,7 @@
 //! Every sign, cone, flagger station and shield vehicle with its place.
 
 use model::figure::{Figure, Why};
-use model::quantity::feet;
+use model::quantity::metres;
 use model::rules::traffic::{SignPlace, SignRule, TrafficRules};
 use model::work_zone::{Device, DeviceKind, Layout};
 
@@ -11,7 +11,7 @@ use crate::frame::{Frame, legal_travel, two_way};
 use crate::order::{Placed, Step};
 use crate::parts::Parts;
 use crate::spacing::gaps;
-use crate::text::{ft, joined};
+use crate::text::{distance_words, joined};
 
 /// Everything that decides where devices stand.
 pub struct Plan<'a> {
@@ -61,7 +61,7 @@ impl Plan<'_> {
     fn signs(&self, sign: &SignRule, worked: bool) -> Vec<Placed> {
         let (offset, why) =
             if sign.place == SignPlace::End { self.end_place(worked) } else { self.ahead_place(sign, worked) };
-        let beside = self.closure.half + self.rules.across.sign_offset_ft.value;
+        let beside = self.closure.half + self.rules.across.sign_offset.value;
         let near = if worked { beside } else { -beside };
         let rule = self.rules.layouts.of(self.layout);
         let both = rule.both_sides_when_one_way.value && !two_way(self.input.section) && sign.place != SignPlace::End;
@@ -106,8 +106,9 @@ impl Plan<'_> {
 
     /// Place of the sign past the closure.
     fn end_place(&self, worked: bool) -> (f64, Why) {
-        let past = &self.rules.advance.end_of_work_ft;
-        let why = Why::new("past the last device of the closure by e", past.source.clone()).with("e", ft(past.value));
+        let past = &self.rules.advance.end_of_work;
+        let why = Why::new("past the last device of the closure by e", past.source.clone())
+            .with("e", distance_words(past.value, self.rules.units));
         let offset =
             if worked { self.parts.closure_end() + past.value } else { -self.parts.restriction() - past.value };
         (offset, why)
@@ -115,7 +116,7 @@ impl Plan<'_> {
 
     /// Flaggers, beside the road at each end.
     fn stations(&self) -> Vec<Placed> {
-        let beside = self.closure.half + self.rules.across.station_offset_ft.value;
+        let beside = self.closure.half + self.rules.across.station_offset.value;
         let ends = [
             (self.parts.station.as_ref(), true, -self.parts.restriction(), beside, Step::Station),
             (self.parts.opposing_station.as_ref(), false, self.parts.closure_end(), -beside, Step::OpposingStation),
@@ -174,8 +175,8 @@ impl Plan<'_> {
                 let source = joined(&[&run.spacing.why.source, &run.length.why.source]);
                 let why = Why::new("n = ceil(L / s) + 1 with both ends, evenly", source)
                     .with("part", run.what)
-                    .with("L", ft(run.length.value))
-                    .with("s", ft(run.spacing.value))
+                    .with("L", distance_words(run.length.value, self.rules.units))
+                    .with("s", distance_words(run.spacing.value, self.rules.units))
                     .with("cone", format!("{} of {}", index + 1, count + 1));
                 let mut device = self.device(DeviceKind::Cone, true, offset, across, why);
                 device.legend = format!("cone, {}", run.what);
@@ -193,10 +194,10 @@ impl Plan<'_> {
         let across = f64::midpoint(self.closure.edge, self.closure.line);
         let why = Why::new(
             "at the upstream end of the work space, roll-ahead behind it kept free",
-            work.roll_ahead_ft.source.clone(),
+            work.roll_ahead.source.clone(),
         )
         .with("vehicles", self.input.vehicles)
-        .with("roll-ahead", ft(work.roll_ahead_ft.value));
+        .with("roll-ahead", distance_words(work.roll_ahead.value, self.rules.units));
         let mut device = self.device(DeviceKind::ShieldVehicle, true, 0.0, across, why);
         device.legend = "vehicle with flashing light, nobody aboard".into();
         Some(Placed { step: Step::Lane, device })
@@ -212,7 +213,7 @@ impl Plan<'_> {
             approach: if worked { travel } else { travel.opposite() },
             chainage: self.frame.chainage(self.parts.origin, offset),
             across: self.frame.across(across),
-            spacing: feet(0.0),
+            spacing: metres(0.0),
             why,
             spot: None,
         }

@@ -1,7 +1,7 @@
 //! Time to place and to remove the devices.
 
 use model::figure::{Figure, Why};
-use model::quantity::{InLength, InVelocity, Length, Time, metres, miles_per_hour, seconds};
+use model::quantity::{InLength, InVelocity, Length, Time, metres, seconds};
 use model::rules::Sourced;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Device, Layout, ZonePart, ZonePartKind};
@@ -37,13 +37,14 @@ fn work_out(
     let walked: f64 =
         parts.iter().filter(|p| p.kind != ZonePartKind::AdvanceWarning).map(|p| p.length.value.in_metres()).sum();
     let driven = extent(devices).in_metres() * drives.value;
-    let pace = |mph: f64| miles_per_hour(mph).in_metres_per_second();
+    let pace = |speed: f64| rules.units.velocity(speed).in_metres_per_second();
+    let in_words = |speed: f64| format!("{speed} {}", rules.units.speed.symbol());
     let time = f64::from(signs) * sign.value
         + f64::from(cones) * cone.value
         + f64::from(flagger_stations) * station.value
-        + walked / pace(effort.walking_mph.value)
-        + driven / pace(effort.driving_mph.value);
-    let source = joined(&[&sign.source, &cone.source, &station.source, &drives.source, &effort.driving_mph.source]);
+        + walked / pace(effort.walking_speed.value)
+        + driven / pace(effort.driving_speed.value);
+    let source = joined(&[&sign.source, &cone.source, &station.source, &drives.source, &effort.driving_speed.source]);
     let why = Why::new("t = signs t_s + cones t_c + stations t_f + walked/v_w + driven/v_d", source)
         .with("signs", signs)
         .with("t_s", format!("{} s", sign.value))
@@ -52,9 +53,9 @@ fn work_out(
         .with("stations", flagger_stations)
         .with("t_f", format!("{} s", station.value))
         .with("walked", format!("{} m", tidy(walked)))
-        .with("v_w", format!("{} mph", effort.walking_mph.value))
+        .with("v_w", in_words(effort.walking_speed.value))
         .with("driven", format!("{} m ({} times the zone)", tidy(driven), drives.value))
-        .with("v_d", format!("{} mph", effort.driving_mph.value));
+        .with("v_d", in_words(effort.driving_speed.value));
     Figure::exact(seconds(time), why)
 }
 

@@ -1,10 +1,11 @@
-//! The frame of the traffic in the lane worked in: feet along its travel, feet across from the centre line towards the
-//! side it keeps to. One computation serves both directions and both driving sides; this is where it is mirrored.
+//! The frame of the traffic in the lane worked in: along its travel, and across from the centre line towards the
+//! side it keeps to, in the rule set's unit. One computation serves both directions and both driving sides; this is where it is mirrored.
 
 use model::district::DrivingSide;
 use model::place::{Side, Travel};
-use model::quantity::{InLength, Length, feet};
+use model::quantity::{Length, metres};
 use model::road::{Flow, RoadSection};
+use model::rules::traffic::Units;
 
 use crate::ZoneInput;
 
@@ -15,9 +16,11 @@ pub struct Frame {
     along: f64,
     /// +1 where the side traffic keeps to has positive `across`, else -1.
     near: f64,
+    /// Units of the rule set.
+    units: Units,
 }
 
-/// The box around the work in the traffic's frame, feet.
+/// The box around the work in the traffic's frame, in the rule set's unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Extent {
     /// Upstream end.
@@ -31,16 +34,16 @@ pub struct Extent {
 }
 
 impl Frame {
-    /// The frame for a direction of travel and a driving side.
-    pub fn of(travel: Travel, driving_side: DrivingSide) -> Self {
+    /// The frame for a direction of travel and a driving side, in a rule set's units.
+    pub fn of(travel: Travel, driving_side: DrivingSide, units: Units) -> Self {
         let along = if travel == Travel::Forward { 1.0 } else { -1.0 };
         let near = if driving_side == DrivingSide::Right { along } else { -along };
-        Frame { along, near }
+        Frame { along, near, units }
     }
 
-    /// Chainage of a point `offset` feet downstream of `origin` feet.
+    /// Chainage of a point `offset` downstream of `origin`.
     pub fn chainage(&self, origin: f64, offset: f64) -> Length {
-        feet(self.along * (origin + offset))
+        self.units.length(self.along * (origin + offset))
     }
 
     /// The two chainages of a stretch, the smaller first.
@@ -51,7 +54,7 @@ impl Frame {
 
     /// Distance across in the section's frame.
     pub fn across(&self, towards_side_kept_to: f64) -> Length {
-        feet(self.near * towards_side_kept_to)
+        self.units.length(self.near * towards_side_kept_to)
     }
 
     /// Word for the side of a closure as its drivers see it; `near` is the side they keep to.
@@ -74,7 +77,7 @@ impl Frame {
 }
 
 /// Rounding of positions may put a cut this far over a section's end without anybody needing to hear of it.
-const OVERHANG_SAID_FT: f64 = 1.0;
+const OVERHANG_SAID_M: f64 = 0.3;
 
 /// Whether traffic of both directions uses the section.
 pub fn two_way(section: &RoadSection) -> bool {
@@ -96,20 +99,21 @@ pub fn legal_travel(input: &ZoneInput, remarks: &mut Vec<String>) -> Travel {
 
 /// The work's box with everything unusable replaced: not a number becomes the section's middle or the lane, order is put
 /// right, work beyond the section's ends is cut off there. Says what it changed.
-pub fn usable_extent(input: &ZoneInput, remarks: &mut Vec<String>) -> Extent {
-    let frame = Frame::of(legal_travel(input, &mut Vec::new()), input.driving_side);
-    let section_ft = usable(input.section.length.in_feet(), 0.0).max(0.0);
+pub fn usable_extent(input: &ZoneInput, units: Units, remarks: &mut Vec<String>) -> Extent {
+    let frame = Frame::of(legal_travel(input, &mut Vec::new()), input.driving_side, units);
+    let section_length = usable(units.distance_of(input.section.length), 0.0).max(0.0);
     let work = &input.work;
-    let mut along = [work.from.in_feet(), work.to.in_feet()];
+    let mut along = [work.from, work.to].map(|along| units.distance_of(along));
     if along.iter().any(|v| !v.is_finite()) {
         remarks.push("The chainage of the work is not a number; laid out at the middle of the section.".into());
-        along = [section_ft / 2.0; 2];
+        along = [section_length / 2.0; 2];
     }
-    let kept = along.map(|v| v.clamp(0.0, section_ft));
-    if along.iter().zip(kept).any(|(given, kept)| (given - kept).abs() > OVERHANG_SAID_FT) {
+    let kept = along.map(|v| v.clamp(0.0, section_length));
+    let overhang_said = units.distance_of(metres(OVERHANG_SAID_M));
+    if along.iter().zip(kept).any(|(given, kept)| (given - kept).abs() > overhang_said) {
         remarks.push("Work reaches beyond the section's ends; only the part on this section is laid out.".into());
     }
-    let across = [work.across_from.in_feet(), work.across_to.in_feet()];
+    let across = [work.across_from, work.across_to].map(|across| units.distance_of(across));
     let unusable = across.iter().any(|v| !v.is_finite());
     if two_way(input.section) && input.side != frame.near_side() {
         remarks.push(
@@ -120,7 +124,7 @@ pub fn usable_extent(input: &ZoneInput, remarks: &mut Vec<String>) -> Extent {
     let mut extent = frame.extent(kept[0], kept[1], across[0], across[1]);
     if unusable {
         remarks.push("The place of the work across the road is not a number; taken as the whole side.".into());
-        let half = usable(input.section.width.in_feet(), 0.0).max(0.0) / 2.0;
+        let half = usable(units.distance_of(input.section.width), 0.0).max(0.0) / 2.0;
         let near = two_way(input.section) || input.side == frame.near_side();
         (extent.inner, extent.outer) = if near { (0.0, half) } else { (-half, 0.0) };
     }

@@ -4,6 +4,9 @@
 //! Everything is computed by a rule set (`model::rules::traffic`); no distance is written in this crate. What comes out is
 //! a proposal for the person authorised under the local traffic-control code.
 //!
+//! Inside, bare numbers are in the units of the rule set (`rules.units`), so that its formulas and tables read as printed;
+//! what comes out in the zone are quantities.
+//!
 //! ```text
 //! chosen layout ── closure across ── lengths of the parts ── devices ── placing and removing order ── time
 //! ```
@@ -32,7 +35,7 @@ use model::district::DrivingSide;
 use model::figure::{Figure, Why};
 use model::hole::HoleId;
 use model::place::{Side, Travel};
-use model::quantity::{Length, Time, feet};
+use model::quantity::{Length, Time};
 use model::road::RoadSection;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Layout, WorkZone};
@@ -43,9 +46,9 @@ pub use duration_class::{DurationClass, duration_class};
 pub use layout_choice::choose_layout;
 pub use share::{LaneCut, share};
 pub use spacing::cone_count;
-pub use speed::design_speed_mph;
-pub use stopping::stopping_distance_ft;
-pub use taper::{TaperKind, taper_length_ft};
+pub use speed::design_speed;
+pub use stopping::stopping_distance;
+pub use taper::{TaperKind, taper_length};
 
 use frame::Frame;
 use parts::Parts;
@@ -101,16 +104,16 @@ pub struct WorkExtent {
 pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let mut remarks = remarks::opening();
     let travel = frame::legal_travel(input, &mut remarks);
-    let frame = Frame::of(travel, input.driving_side);
+    let frame = Frame::of(travel, input.driving_side, rules.units);
     let speed = speed::read_speed(input.section, rules, &mut remarks);
-    let work = frame::usable_extent(input, &mut remarks);
+    let work = frame::usable_extent(input, rules.units, &mut remarks);
     let layout = closure::layout_for(input, &work, rules, &mut remarks);
     let rule = rules.layouts.of(layout);
     let closure = closure::close(input, layout, &frame, &work, rules, &mut remarks);
     let parts = Parts::of(input, layout, speed, &closure, &work, rules);
     let plan = devices::Plan { input, layout, frame: &frame, closure: &closure, parts: &parts, rules };
     let devices = order::placing(devices::all(&plan), travel);
-    let listed = parts.listed(rule);
+    let listed = parts.listed(rule, rules.units);
     let (work_from, work_to) = frame.chainages(parts.origin, 0.0, parts.work_space.value);
     let (layout_name, layout_source) =
         layout_choice::layout_name(input.section, layout, closure.side_word.is_none(), rule);
@@ -118,7 +121,7 @@ pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let take_in = effort::take_in(&devices, &listed, layout, rules);
     let at_the_place = set_up.value + input.duration + take_in.value;
     let flaggers = flaggers(input, layout, rules);
-    let open_width = closure.open_width.clone().map(feet);
+    let open_width = closure.open_width.clone().map(|width| rules.units.length(width));
     let mut zone = WorkZone {
         section: input.section.id,
         travel,
@@ -135,7 +138,7 @@ pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
         parts: listed,
         removing: order::removing(devices.len()),
         devices,
-        passable: needs::passable(layout, open_width.value, rules),
+        passable: needs::passable(layout, closure.open_width.value, rules),
         people_needed: needs::people_needed(flaggers.value, rules),
         flaggers,
         open_width,

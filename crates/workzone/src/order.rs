@@ -5,7 +5,7 @@
 //! past the work. Coming back is the exact reverse.
 
 use model::place::Travel;
-use model::quantity::{Length, feet};
+use model::quantity::{Length, metres};
 use model::work_zone::Device;
 
 /// A device with the step of the work it goes out in.
@@ -48,7 +48,7 @@ pub fn placing(mut placed: Vec<Placed>, travel: Travel) -> Vec<Device> {
             let mut device = p.device;
             let here = downstream(&device);
             let before = &mut last[usize::from(device.approach != travel)];
-            device.spacing = before.map_or(feet(0.0), |b| here - b);
+            device.spacing = before.map_or(metres(0.0), |b| here - b);
             *before = Some(here);
             device
         })

@@ -1,8 +1,7 @@
-//! Lengths of the zone's parts, in feet, in the direction of the traffic in the lane worked in.
+//! Lengths of the zone's parts, in the rule set's unit, in the direction of the traffic in the lane worked in.
 
 use model::figure::{Figure, Source, Why};
-use model::quantity::feet;
-use model::rules::traffic::{LayoutRule, SignPlace, TrafficRules};
+use model::rules::traffic::{LayoutRule, SignPlace, TrafficRules, Units};
 use model::work_zone::{Layout, ZonePart, ZonePartKind};
 
 use crate::ZoneInput;
@@ -10,9 +9,9 @@ use crate::advance::{SignSeries, sign_series};
 use crate::closure::Closure;
 use crate::frame::{Extent, two_way};
 use crate::spacing;
-use crate::stopping::stopping_distance_ft;
-use crate::taper::{TaperKind, taper_length_ft};
-use crate::text::{ft, joined};
+use crate::stopping::stopping_distance;
+use crate::taper::{TaperKind, taper_length};
+use crate::text::{distance_words, joined};
 
 /// All lengths. Offsets of devices count from the upstream end of the work space.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,8 +58,8 @@ impl Parts {
             Layout::LaneClosureTwoWay => TaperKind::OneLaneTwoWay,
             Layout::LaneClosureMultilane => TaperKind::Merging,
         };
-        let taper = taper_length_ft(kind, closure.width(), speed, rules);
-        let stopping = stopping_distance_ft(speed, rules);
+        let taper = taper_length(kind, closure.width(), speed, rules);
+        let stopping = stopping_distance(speed, rules);
         let buffer = rule.buffer.value.then(|| stopping.clone());
         let downstream = rule.downstream_taper.value.then(|| downstream(closure.lanes, speed, rules));
         let turns = layout == Layout::LaneClosureTwoWay;
@@ -73,8 +72,9 @@ impl Parts {
             taper_spacing: if turns { spacing::in_short_taper(rules) } else { spacing::in_taper(speed, rules) },
             tangent_spacing: spacing::in_tangent(speed, rules),
             short_spacing: spacing::in_short_taper(rules),
-            station: turns.then(|| station(&stopping, before, "taper + buffer")),
-            opposing_station: (turns && two_way(input.section)).then(|| station(&stopping, after, "downstream taper")),
+            station: turns.then(|| station(&stopping, before, "taper + buffer", rules)),
+            opposing_station: (turns && two_way(input.section))
+                .then(|| station(&stopping, after, "downstream taper", rules)),
             shield: shielded(input, rules),
             taper,
             buffer,
@@ -100,7 +100,7 @@ impl Parts {
     }
 
     /// The parts the layout has, in the direction of traffic.
-    pub fn listed(&self, rule: &LayoutRule) -> Vec<ZonePart> {
+    pub fn listed(&self, rule: &LayoutRule, units: Units) -> Vec<ZonePart> {
         let furthest =
             rule.signs.iter().filter(|s| s.approach.worked() && s.place != SignPlace::End).map(|s| s.place).max();
         [
@@ -111,7 +111,9 @@ impl Parts {
             (ZonePartKind::DownstreamTaper, self.downstream.as_ref()),
         ]
         .into_iter()
-        .filter_map(|(kind, length)| length.map(|l| ZonePart { kind, length: l.clone().map(feet) }))
+        .filter_map(|(kind, length)| {
+            length.map(|l| ZonePart { kind, length: l.clone().map(|length| units.length(length)) })
+        })
         .collect()
     }
 }
@@ -123,17 +125,17 @@ pub fn shielded(input: &ZoneInput, rules: &TrafficRules) -> bool {
 
 /// The taper out, for each lane closed.
 fn downstream(lanes: u32, speed: f64, rules: &TrafficRules) -> Figure<f64> {
-    let mut figure = taper_length_ft(TaperKind::Downstream, 0.0, speed, rules);
+    let mut figure = taper_length(TaperKind::Downstream, 0.0, speed, rules);
     figure.value *= f64::from(lanes.max(1));
     figure.why = figure.why.with("lanes", lanes.max(1));
     figure
 }
 
 /// A flagger stands where traffic can stop before the work space, and not inside the taper.
-fn station(stopping: &Figure<f64>, taper: f64, taper_words: &str) -> Figure<f64> {
+fn station(stopping: &Figure<f64>, taper: f64, taper_words: &str, rules: &TrafficRules) -> Figure<f64> {
     let why = Why::new(format!("work space to flagger = max(d, {taper_words})"), stopping.why.source.clone())
-        .with("d", ft(stopping.value))
-        .with(taper_words, ft(taper));
+        .with("d", distance_words(stopping.value, rules.units))
+        .with(taper_words, distance_words(taper, rules.units));
     Figure::exact(stopping.value.max(taper), why)
 }
 
@@ -141,17 +143,17 @@ fn station(stopping: &Figure<f64>, taper: f64, taper_words: &str) -> Figure<f64>
 fn work_space(input: &ZoneInput, work: &Extent, rules: &TrafficRules) -> (Figure<f64>, f64) {
     let rule = &rules.work_space;
     let cuts = (work.downstream - work.upstream).max(0.0);
-    let roll_ahead = if shielded(input, rules) { rule.roll_ahead_ft.value } else { 0.0 };
-    let vehicles = f64::from(input.vehicles) * rule.vehicle_ft.value;
-    let ahead = rule.margin_ft.value + vehicles + roll_ahead;
+    let roll_ahead = if shielded(input, rules) { rule.roll_ahead.value } else { 0.0 };
+    let vehicles = f64::from(input.vehicles) * rule.vehicle.value;
+    let ahead = rule.margin.value + vehicles + roll_ahead;
     let why = Why::new(
         "work space = cuts + 2 margin + vehicles x room + roll-ahead",
-        joined(&[&Source::definition(), &rule.margin_ft.source, &rule.vehicle_ft.source]),
+        joined(&[&Source::definition(), &rule.margin.source, &rule.vehicle.source]),
     )
-    .with("cuts, first to last", ft(cuts))
-    .with("margin", ft(rule.margin_ft.value))
+    .with("cuts, first to last", distance_words(cuts, rules.units))
+    .with("margin", distance_words(rule.margin.value, rules.units))
     .with("vehicles", input.vehicles)
-    .with("room for each", ft(rule.vehicle_ft.value))
-    .with("roll-ahead", ft(roll_ahead));
-    (Figure::exact(cuts + ahead + rule.margin_ft.value, why), ahead)
+    .with("room for each", distance_words(rule.vehicle.value, rules.units))
+    .with("roll-ahead", distance_words(roll_ahead, rules.units));
+    (Figure::exact(cuts + ahead + rule.margin.value, why), ahead)
 }

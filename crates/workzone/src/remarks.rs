@@ -1,6 +1,6 @@
 //! What the authorised person must look at, in words.
 
-use model::quantity::{InLength, feet};
+use model::quantity::InLength;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Layout, WorkZone, ZonePartKind};
 
@@ -31,8 +31,8 @@ pub fn closing(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traffi
     said.extend(people(input, zone, rules));
     said.extend(flagging(input, zone, work, rules));
     said.extend(several_lanes(input, zone, work, rules));
-    let length_max = rules.work_space.work_space_max_m.value;
-    let length = feet(work.downstream - work.upstream).in_metres();
+    let length_max = rules.units.length(rules.work_space.work_space_max.value).in_metres();
+    let length = rules.units.length(work.downstream - work.upstream).in_metres();
     if length > length_max {
         said.push(format!(
             "First cut to last is {}, more than the {} one work space may be long: work it in parts.",
@@ -107,7 +107,7 @@ fn flagging(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRu
     let mut said =
         vec!["Flaggers who can't see each other need radio, a flag carried through, or a pilot vehicle.".to_owned()];
     let low_volume = input.section.vehicles_per_day.is_some_and(|v| v <= flagging.low_volume_max_per_day.value);
-    let short = work.downstream - work.upstream <= flagging.single_flagger_work_space_max_ft.value;
+    let short = work.downstream - work.upstream <= flagging.single_flagger_work_space_max.value;
     if low_volume && short {
         said.push(
             "Low volume and a short work space: on a straight road, one flagger seen from both directions may do, if the \
@@ -147,14 +147,14 @@ fn several_lanes(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traf
         said.push(format!(
             "The work reaches {} over the centre line: the lane of the traffic the other way is neither closed nor signed \
              here, and must be.",
-            metres_2(-work.inner)
+            metres_2(-work.inner, rules.units)
         ));
     }
-    let wide = &rules.across.wide_shoulder_ft;
-    if input.section.shoulder.in_feet() >= wide.value - FORGIVEN {
+    let wide = &rules.across.wide_shoulder;
+    if rules.units.distance_of(input.section.shoulder) >= wide.value - FORGIVEN {
         said.push(format!(
             "The shoulder is {} or wider: close it ahead of the merging taper, so that nobody passes there ({}).",
-            metres_2(wide.value),
+            metres_2(wide.value, rules.units),
             wide.source
         ));
     }

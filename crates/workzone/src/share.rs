@@ -31,8 +31,8 @@ pub fn share(cuts: &[LaneCut], rules: &TrafficRules) -> Vec<Vec<usize>> {
         let (cut, other) = (&cuts[a], &cuts[b]);
         lane(cut).cmp(&lane(other)).then_with(|| ends(cut).0.total_cmp(&ends(other).0)).then(a.cmp(&b))
     });
-    let gap_max = rules.work_space.share_gap_m.value;
-    let length_max = rules.work_space.work_space_max_m.value;
+    let gap_max = rules.units.length(rules.work_space.share_gap.value).in_metres();
+    let length_max = rules.units.length(rules.work_space.work_space_max.value).in_metres();
     let mut groups: Vec<Vec<usize>> = Vec::new();
     // The group being filled: its first chainage and its last.
     let mut open: Option<(f64, f64)> = None;

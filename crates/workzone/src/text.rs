@@ -1,35 +1,44 @@
-//! Values in words for the "how was this worked out", in the source's unit and in SI.
+//! Values in words for the "how was this worked out", in the rule set's unit and in SI.
 
 use model::figure::{Source, Standing};
-use model::quantity::{InLength, InVelocity, feet, miles_per_hour};
+use model::quantity::{InLength, InVelocity};
+use model::rules::traffic::{DistanceUnit, SpeedUnit, Units};
 
-/// `600 ft (182.9 m)`.
-pub fn ft(value: f64) -> String {
-    format!("{} ft ({:.1} m)", tidy(value), feet(value).in_metres())
+/// `600 ft (182.9 m)`; in a metric set `182.9 m`.
+pub fn distance_words(value: f64, units: Units) -> String {
+    let own = format!("{} {}", tidy(value), units.distance.symbol());
+    match units.distance {
+        DistanceUnit::Foot => format!("{own} ({:.1} m)", units.length(value).in_metres()),
+        DistanceUnit::Metre => own,
+    }
 }
 
-/// A width in feet as `3.05 m`: what a tape across the road reads.
-pub fn metres_2(value_ft: f64) -> String {
-    format!("{:.2} m", feet(value_ft).in_metres())
+/// `50 mph (80 km/h)`; in a metric set `80 km/h`.
+pub fn speed_words(value: f64, units: Units) -> String {
+    let own = format!("{} {}", tidy(value), units.speed.symbol());
+    match units.speed {
+        SpeedUnit::MilePerHour => format!("{own} ({:.0} km/h)", units.velocity(value).in_kilometres_per_hour()),
+        SpeedUnit::KilometrePerHour => own,
+    }
 }
 
-/// Two widths in feet in metres, with as many decimals as it takes to tell them apart: to the millimetre at most.
-pub fn metres_apart(value_ft: f64, other_ft: f64) -> (String, String) {
-    let near = (feet(value_ft) - feet(other_ft)).in_metres().abs() < NEARLY_EQUAL_M;
+/// A width as `3.05 m`: what a tape across the road reads.
+pub fn metres_2(value: f64, units: Units) -> String {
+    format!("{:.2} m", units.length(value).in_metres())
+}
+
+/// Two widths in metres, with as many decimals as it takes to tell them apart: to the millimetre at most.
+pub fn metres_apart(value: f64, other: f64, units: Units) -> (String, String) {
+    let near = units.length(value - other).in_metres().abs() < NEARLY_EQUAL_M;
     let both = |decimals: usize| {
-        let text = |value: f64| format!("{:.decimals$} m", feet(value).in_metres());
-        (text(value_ft), text(other_ft))
+        let text = |value: f64| format!("{:.decimals$} m", units.length(value).in_metres());
+        (text(value), text(other))
     };
     both(if near { 3 } else { 2 })
 }
 
 /// Widths nearer to each other than this are given to the millimetre.
 const NEARLY_EQUAL_M: f64 = 0.02;
-
-/// `50 mph (80 km/h)`.
-pub fn mph(value: f64) -> String {
-    format!("{} mph ({:.0} km/h)", tidy(value), miles_per_hour(value).in_kilometres_per_hour())
-}
 
 /// One source for a figure that several rules go into. Its standing is that of the weakest, whose citation comes first;
 /// the others follow with their own standing. A definition is named only where nothing else goes in.
@@ -74,11 +83,16 @@ pub const FORGIVEN: f64 = 1e-7;
 mod tests {
     use super::*;
 
+    const US: Units = Units { distance: DistanceUnit::Foot, speed: SpeedUnit::MilePerHour };
+    const METRIC: Units = Units { distance: DistanceUnit::Metre, speed: SpeedUnit::KilometrePerHour };
+
     #[test]
-    fn values_read_in_both_units() {
-        assert_eq!(ft(600.0), "600 ft (182.9 m)");
-        assert_eq!(ft(81.666), "81.67 ft (24.9 m)");
-        assert_eq!(mph(50.0), "50 mph (80 km/h)");
+    fn values_read_in_the_sets_units_and_in_metric() {
+        assert_eq!(distance_words(600.0, US), "600 ft (182.9 m)");
+        assert_eq!(distance_words(81.666, US), "81.67 ft (24.9 m)");
+        assert_eq!(speed_words(50.0, US), "50 mph (80 km/h)");
+        assert_eq!(distance_words(83.613, METRIC), "83.61 m");
+        assert_eq!(speed_words(80.0, METRIC), "80 km/h");
     }
 
     #[test]
@@ -108,8 +122,10 @@ mod tests {
 
     #[test]
     fn widths_that_differ_read_differently() {
-        assert_eq!(metres_apart(9.81, 10.0), ("2.99 m".into(), "3.05 m".into()));
-        assert_eq!(metres_apart(9.99, 10.0), ("3.045 m".into(), "3.048 m".into()));
-        assert_eq!(metres_apart(9.9999, 10.0), ("3.048 m".into(), "3.048 m".into()));
+        assert_eq!(metres_apart(9.81, 10.0, US), ("2.99 m".into(), "3.05 m".into()));
+        assert_eq!(metres_apart(9.99, 10.0, US), ("3.045 m".into(), "3.048 m".into()));
+        assert_eq!(metres_apart(9.9999, 10.0, US), ("3.048 m".into(), "3.048 m".into()));
+        assert_eq!(metres_apart(2.99, 3.0, METRIC), ("2.990 m".into(), "3.000 m".into()));
+        assert_eq!(metres_apart(2.9, 3.0, METRIC), ("2.90 m".into(), "3.00 m".into()));
     }
 }

@@ -230,7 +230,7 @@ proptest! {
     #[test]
     fn what_can_not_be_passed_is_said(case in case()) {
         let (zone, rules) = (case.lay_out(), rules());
-        let least = rules.across.open_width_min_ft.value;
+        let least = rules.across.open_width_min.value;
         let said = zone.remarks.iter().any(|r| r.contains("traffic can't pass"));
         prop_assert_eq!(zone.passable, !said);
         if zone.layout != Layout::Shoulder {
@@ -297,10 +297,10 @@ proptest! {
                     (cut.section, cut.travel, cut.side, cut.shoulder_only),
                     (first.section, first.travel, first.side, first.shoulder_only)
                 );
-                prop_assert!(cut.from.in_metres() - end <= rules.work_space.share_gap_m.value + 1e-9);
+                prop_assert!(cut.from.in_metres() - end <= rules.units.length(rules.work_space.share_gap.value).in_metres() + 1e-9);
                 end = end.max(cut.to.in_metres());
             }
-            prop_assert!(end - first.from.in_metres() <= rules.work_space.work_space_max_m.value + 1e-9);
+            prop_assert!(end - first.from.in_metres() <= rules.units.length(rules.work_space.work_space_max.value).in_metres() + 1e-9);
         }
         prop_assert_eq!(&groups, &share(&cuts, &rules));
     }

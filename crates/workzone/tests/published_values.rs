@@ -8,9 +8,7 @@ use model::quantity::{hours, kilometres_per_hour, miles_per_hour, minutes};
 use model::road::{RoadClass, Setting};
 use serde::Deserialize;
 use testkit::worked_examples;
-use workzone::{
-    TaperKind, cone_count, design_speed_mph, duration_class, sign_series, stopping_distance_ft, taper_length_ft,
-};
+use workzone::{TaperKind, cone_count, design_speed, duration_class, sign_series, stopping_distance, taper_length};
 
 /// MUTCD 2009 Table 6C-4 as printed in California MUTCD Table 6H-4(CA), width 12 ft, rounded there to the nearest foot.
 #[derive(Deserialize)]
@@ -30,11 +28,11 @@ const KINDS: [TaperKind; 3] = [TaperKind::Merging, TaperKind::Shifting, TaperKin
 fn tapers_rounded_to_the_nearest_foot_are_the_published_table() {
     // Without rounding up, i.e. with a step too fine to matter; then to the nearest, as the table prints.
     let mut fine = rules();
-    fine.taper.round_up_ft.value = 1e-6;
+    fine.taper.round_up.value = 1e-6;
     for Tapers { width_ft, rows } in published_tapers() {
         for [mph, merging, shifting, shoulder] in rows {
             for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
-                let exact = taper_length_ft(kind, width_ft, mph, &fine).value;
+                let exact = taper_length(kind, width_ft, mph, &fine).value;
                 // 62.5 and 122.5 are printed 63 and 123: half rounds up.
                 assert_eq!((exact + 1e-5).round(), printed, "{kind:?} at {mph} mph: {exact}");
             }
@@ -47,7 +45,7 @@ fn a_plan_rounds_tapers_up_and_so_is_never_short_of_the_published_table() {
     for Tapers { width_ft, rows } in published_tapers() {
         for [mph, merging, shifting, shoulder] in rows {
             for (kind, printed) in KINDS.into_iter().zip([merging, shifting, shoulder]) {
-                let planned = taper_length_ft(kind, width_ft, mph, &rules()).value;
+                let planned = taper_length(kind, width_ft, mph, &rules()).value;
                 assert!(planned >= printed, "{kind:?} at {mph} mph: {planned} < {printed}");
                 assert!(planned - printed <= 1.0, "{kind:?} at {mph} mph: {planned}, over a foot above {printed}");
             }
@@ -55,14 +53,14 @@ fn a_plan_rounds_tapers_up_and_so_is_never_short_of_the_published_table() {
     }
     // 25 mph, 12 ft: L/3 = 41.67, printed 42; 11 ft: L = 114.58, nearest 115; 10.5 ft at 20 mph: L/3 = 23.33, nearest 23,
     // planned 24 (DERIVED).
-    assert_eq!(taper_length_ft(TaperKind::Shoulder, 10.5, 20.0, &rules()).value, 24.0);
+    assert_eq!(taper_length(TaperKind::Shoulder, 10.5, 20.0, &rules()).value, 24.0);
 }
 
 #[test]
 fn tapers_for_other_widths() {
     // DERIVED: W 11, S 35 -> 224.58; W 10, S 45 -> 450; W 8, S 50 -> 400; W 11, S 55 -> 605 ft; rounded up.
     for (width, mph, exact) in [(11.0, 35.0, 224.58), (10.0, 45.0, 450.0), (8.0, 50.0, 400.0), (11.0, 55.0, 605.0)] {
-        assert_eq!(taper_length_ft(TaperKind::Merging, width, mph, &rules()).value, f64::ceil(exact));
+        assert_eq!(taper_length(TaperKind::Merging, width, mph, &rules()).value, f64::ceil(exact));
     }
 }
 
@@ -72,18 +70,18 @@ fn a_speed_between_steps_goes_up_never_between() {
     // Design choice: the taper table is silent between 40 and 45 mph (320 and 540 ft for 12 ft).
     for (mph, step) in [(40.0, 40.0), (40.1, 45.0), (42.5, 45.0), (44.9, 45.0), (45.0, 45.0), (1.0, 5.0), (1e-300, 5.0)]
     {
-        assert_eq!(design_speed_mph(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
+        assert_eq!(design_speed(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
     }
     // By definition 80 km/h is 49.7 mph, 100 is 62.1, 50 is 31.1, 60 is 37.3.
     for (kmh, step) in [(80.0, 50.0), (100.0, 65.0), (50.0, 35.0), (60.0, 40.0)] {
-        assert_eq!(design_speed_mph(kilometres_per_hour(kmh), &rules), Some(step), "{kmh} km/h");
+        assert_eq!(design_speed(kilometres_per_hour(kmh), &rules), Some(step), "{kmh} km/h");
     }
     // What no road has is taken as the highest usable speed, never as a lower one.
     for (mph, step) in [(97.0, 100.0), (101.0, 100.0), (400.0, 100.0), (f64::INFINITY, 100.0)] {
-        assert_eq!(design_speed_mph(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
+        assert_eq!(design_speed(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
     }
     for bad in [0.0, -5.0, f64::NAN] {
-        assert_eq!(design_speed_mph(miles_per_hour(bad), &rules), None);
+        assert_eq!(design_speed(miles_per_hour(bad), &rules), None);
     }
 }
 
@@ -92,9 +90,9 @@ fn the_one_lane_two_way_taper_is_50_to_100_ft_whatever_is_chosen() {
     // READ: MUTCD 2009 6C.08 in a third-party copy. A longer one is wrong.
     let mut rules = rules();
     for chosen in [-1.0, 0.0, 10.0, 50.0, 77.0, 100.0, 101.0, 600.0, f64::INFINITY, f64::NAN] {
-        rules.taper.one_lane_ft.value = chosen;
+        rules.taper.one_lane.value = chosen;
         for mph in [20.0, 45.0, 75.0, 120.0] {
-            let length = taper_length_ft(TaperKind::OneLaneTwoWay, 12.0, mph, &rules).value;
+            let length = taper_length(TaperKind::OneLaneTwoWay, 12.0, mph, &rules).value;
             assert!((50.0..=100.0).contains(&length), "{chosen} -> {length}");
         }
     }
@@ -137,7 +135,7 @@ fn advance_distances_by_road_type() {
         let mut road = two_lane(mph);
         (road.class, road.setting) = (RoadClass::Secondary, setting);
         let series = sign_series(&road, mph, &rules);
-        assert_eq!([series.first_ft.value, series.second_ft.value, series.third_ft.value], distances_ft);
+        assert_eq!([series.first.value, series.second.value, series.third.value], distances_ft);
     }
     let rows = [
         (RoadClass::Secondary, Setting::Urban, 30.0, [350.0, 700.0, 1050.0]),
@@ -149,11 +147,7 @@ fn advance_distances_by_road_type() {
         let mut road = two_lane(mph);
         (road.class, road.setting) = (class, setting);
         let series = sign_series(&road, mph, &rules);
-        assert_eq!(
-            [series.first_ft.value, series.second_ft.value, series.third_ft.value],
-            expected,
-            "{class:?} {setting:?}"
-        );
+        assert_eq!([series.first.value, series.second.value, series.third.value], expected, "{class:?} {setting:?}");
     }
 }
 
@@ -167,17 +161,17 @@ fn the_stopping_table_is_the_formula_rounded_up_to_5_ft() {
     }
     let rules = rules();
     for Stopping { rows } in worked_examples("work-zone", "stopping") {
-        let shipped: Vec<[f64; 2]> = rules.stopping.table.value.iter().map(|row| [row.mph, row.ft]).collect();
+        let shipped: Vec<[f64; 2]> = rules.stopping.table.value.iter().map(|row| [row.speed, row.distance]).collect();
         assert_eq!(shipped, rows);
     }
     for row in &rules.stopping.table.value {
-        let computed = 1.47 * row.mph * 2.5 + 1.075 * row.mph * row.mph / 11.2;
-        assert_eq!((computed / 5.0).ceil() * 5.0, row.ft, "{} mph: {computed}", row.mph);
-        assert_eq!(stopping_distance_ft(row.mph, &rules).value, row.ft);
+        let computed = 1.47 * row.speed * 2.5 + 1.075 * row.speed * row.speed / 11.2;
+        assert_eq!((computed / 5.0).ceil() * 5.0, row.distance, "{} mph: {computed}", row.speed);
+        assert_eq!(stopping_distance(row.speed, &rules).value, row.distance);
     }
     // Between rows: the next up. Above the table: the formula, DERIVED 1.47*80*2.5 + 1.075*6400/11.2 = 908.29 -> 910.
-    assert_eq!(stopping_distance_ft(15.0, &rules).value, 115.0);
-    assert_eq!(stopping_distance_ft(80.0, &rules).value, 910.0);
+    assert_eq!(stopping_distance(15.0, &rules).value, 115.0);
+    assert_eq!(stopping_distance(80.0, &rules).value, 910.0);
 }
 
 #[test]
@@ -185,9 +179,9 @@ fn the_formula_gives_the_computed_values_of_the_design_table() {
     // READ formula; computed column of the AASHTO design table (unrounded, one decimal): DERIVED.
     let mut rules = rules();
     rules.stopping.table.value.clear();
-    rules.stopping.formula.value.round_up_ft = 1e-6;
+    rules.stopping.formula.value.round_up = 1e-6;
     for (mph, ft) in [(15.0, 76.7), (20.0, 111.9), (30.0, 196.6), (40.0, 300.6), (55.0, 492.5), (75.0, 815.5)] {
-        assert!((stopping_distance_ft(mph, &rules).value - ft).abs() < 0.06, "{mph} mph");
+        assert!((stopping_distance(mph, &rules).value - ft).abs() < 0.06, "{mph} mph");
     }
 }
 

@@ -14,12 +14,12 @@ fn the_federal_set_has_no_faults() {
 #[test]
 fn faults_name_the_field() {
     let mut bad = rules();
-    bad.spacing.short_taper_ft.value = 0.0;
-    bad.advance.rural.value.b_ft = f64::NAN;
-    bad.taper.one_lane_min_ft.value = 200.0;
+    bad.spacing.short_taper.value = 0.0;
+    bad.advance.rural.value.b = f64::NAN;
+    bad.taper.one_lane_min.value = 200.0;
     bad.stopping.table.value.swap(0, 1);
     let faults = bad.faults().join("\n");
-    for field in ["spacing.short_taper_ft", "advance.rural.b_ft", "taper.one_lane_min_ft", "stopping.table"] {
+    for field in ["spacing.short_taper", "advance.rural.b", "taper.one_lane_min", "stopping.table"] {
         assert!(faults.contains(field), "{field} not in:\n{faults}");
     }
 }
@@ -28,19 +28,19 @@ fn faults_name_the_field() {
 fn what_nobody_believes_is_a_fault() {
     type Spoil = fn(&mut TrafficRules);
     let cases: [(&str, Spoil); 14] = [
-        ("advance.rural.a_ft", |r| r.advance.rural.value.a_ft = 10_001.0),
-        ("advance.end_of_work_ft", |r| r.advance.end_of_work_ft.value = 1e6),
+        ("advance.rural.a", |r| r.advance.rural.value.a = 10_001.0),
+        ("advance.end_of_work", |r| r.advance.end_of_work.value = 1e6),
         ("taper.low_speed_divisor", |r| r.taper.low_speed_divisor.value = 6000.0),
         ("taper.shoulder_divisor", |r| r.taper.shoulder_divisor.value = 300.0),
-        ("stopping.formula.deceleration_ft_s2", |r| r.stopping.formula.value.deceleration_ft_s2 = 112.0),
-        ("stopping.table row 12 ft", |r| r.stopping.table.value[11].ft = 82_000.0),
-        ("spacing.tangent_ft_per_mph", |r| r.spacing.tangent_ft_per_mph.value = 20.0),
-        ("across.open_width_min_ft", |r| r.across.open_width_min_ft.value = 100.0),
-        ("work_space.share_gap_m", |r| r.work_space.share_gap_m.value = 1e5),
+        ("stopping.formula.deceleration", |r| r.stopping.formula.value.deceleration = 112.0),
+        ("stopping.table row 12 distance", |r| r.stopping.table.value[11].distance = 82_000.0),
+        ("spacing.tangent_per_speed", |r| r.spacing.tangent_per_speed.value = 20.0),
+        ("across.open_width_min", |r| r.across.open_width_min.value = 100.0),
+        ("work_space.share_gap", |r| r.work_space.share_gap.value = 1e5),
         ("flagging.workers_min", |r| r.flagging.workers_min.value = 0),
         ("flagging.two_way_flaggers", |r| r.flagging.two_way_flaggers.value = u32::MAX),
         ("effort.sign_out_s", |r| r.effort.sign_out_s.value = 9e4),
-        ("speed.unknown_mph", |r| r.speed.unknown_mph.value = 120.0),
+        ("speed.unknown", |r| r.speed.unknown.value = 120.0),
         ("drives", |r| r.layouts.shoulder.drives.value = 1000.0),
     ];
     for (field, spoil) in cases {
@@ -82,9 +82,9 @@ fn every_value_has_a_standing_of_its_own() {
 
 #[test]
 fn an_unknown_name_is_refused_with_its_place() {
-    let text = rule_text("us-mutcd").replace("step_mph", "stepp_mph");
+    let text = rule_text("us-mutcd").replace("step =", "stepp =");
     let error = toml::from_str::<TrafficRules>(&text).unwrap_err();
-    assert!(error.to_string().contains("stepp_mph") && error.span().is_some(), "{error}");
+    assert!(error.to_string().contains("stepp") && error.span().is_some(), "{error}");
 }
 
 #[test]
@@ -96,10 +96,10 @@ fn the_template_overrides_one_value_and_only_known_names() {
     merged.remove("extends");
     let agency: TrafficRules = merged.try_into().expect("the template fits the set it extends");
     assert_eq!(agency.faults(), Vec::<String>::new());
-    assert_eq!(agency.advance.urban_low_speed_max_mph.value, 30.0);
-    assert_eq!(agency.advance.urban_low_speed_max_mph.source.standing, Standing::Agency);
+    assert_eq!(agency.advance.urban_low_speed_max.value, 30.0);
+    assert_eq!(agency.advance.urban_low_speed_max.source.standing, Standing::Agency);
     let mut back = agency.clone();
-    back.advance.urban_low_speed_max_mph = rules().advance.urban_low_speed_max_mph;
+    back.advance.urban_low_speed_max = rules().advance.urban_low_speed_max;
     (back.name, back.about) = (rules().name, rules().about);
     assert_eq!(back, rules());
 }

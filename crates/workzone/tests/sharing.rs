@@ -20,9 +20,10 @@ fn cut(from: f64, to: f64) -> LaneCut {
 }
 
 #[test]
-fn a_gap_of_60_m_joins_and_a_little_more_parts() {
-    assert_eq!(share(&[cut(0.0, 2.0), cut(62.0, 63.0)], &rules()), [vec![0, 1]]);
-    assert_eq!(share(&[cut(0.0, 2.0), cut(62.1, 63.0)], &rules()), [vec![0], vec![1]]);
+fn a_gap_of_200_ft_joins_and_a_little_more_parts() {
+    // 200 ft are 60.96 m.
+    assert_eq!(share(&[cut(0.0, 2.0), cut(62.95, 64.0)], &rules()), [vec![0, 1]]);
+    assert_eq!(share(&[cut(0.0, 2.0), cut(62.97, 64.0)], &rules()), [vec![0], vec![1]]);
 }
 
 #[test]
@@ -31,9 +32,9 @@ fn the_gap_counts_from_the_furthest_end_so_far() {
 }
 
 #[test]
-fn a_work_space_is_at_most_400_m() {
+fn a_work_space_is_at_most_1300_ft() {
     let cuts: Vec<LaneCut> = (0..12).map(|i| cut(f64::from(i) * 50.0, f64::from(i) * 50.0 + 1.0)).collect();
-    // 0 to 401 m would be 401 m: the ninth starts a new one.
+    // 1300 ft are 396 m; 0 to 401 m would be 401 m: the ninth starts a new one.
     assert_eq!(share(&cuts, &rules()), [(0..8).collect::<Vec<_>>(), (8..12).collect()]);
 }
 

@@ -39,10 +39,14 @@ pub enum RuleKind {
 ///
 /// # Errors
 /// All problems found, with the line and column in the file they stand in: no such rule set, files that extend each
-/// other in a circle, text that is not TOML, unknown keys, wrong types.
+/// other in a circle, units other than those of the set it extends, text that is not TOML, unknown keys, wrong types.
 pub fn load_rules<T: DeserializeOwned>(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<T, Vec<Problem>> {
     let chain = library::chain(kind, name, beside)?;
     let joined = Joined::new(&chain)?;
+    let contradictions = joined.contradicting_units();
+    if !contradictions.is_empty() {
+        return Err(contradictions);
+    }
     let table = joined.overlaid();
     read(&joined, &table)
 }

@@ -4,7 +4,7 @@
 
 use std::borrow::Cow;
 
-use model::problem::{Locator, Problem};
+use model::problem::{Locator, Problem, ProblemSeverity};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -50,6 +50,35 @@ impl<'t> Joined<'t> {
         table
     }
 
+    /// Where a file's `units` say something else than those of the file it extends: its numbers would be read in the wrong
+    /// unit, and those it leaves alone too.
+    pub fn contradicting_units(&self) -> Vec<Problem> {
+        let units = |layer: &Layer<'t>| match layer.table.get_ref().get("units").map(Spanned::get_ref) {
+            Some(DeValue::Table(units)) => units.clone(),
+            _ => DeTable::new(),
+        };
+        let mut problems = Vec::new();
+        for (index, layer) in self.layers.iter().enumerate() {
+            for (key, value) in &units(layer) {
+                let of_base =
+                    |base: &Layer<'t>| Some((base.text.file.clone(), word(units(base).get(key.get_ref().as_ref())?)?));
+                let Some((file, theirs)) = self.layers[index + 1..].iter().find_map(of_base) else { continue };
+                let Some(own) = word(value).filter(|own| *own != theirs) else { continue };
+                problems.push(Problem {
+                    code: "rules.units.contradict",
+                    severity: ProblemSeverity::Fatal,
+                    at: self.locate(value.span().start),
+                    subject: format!("units.{}", key.get_ref()),
+                    wrong: format!("this file says `{own}`, the set it extends ({file}) says `{theirs}`"),
+                    right: format!(
+                        "leave `units` out and write the values in `{theirs}`; or extend a set in `{own}`, or write a whole set"
+                    ),
+                });
+            }
+        }
+        problems
+    }
+
     /// File, line and column of an offset.
     pub fn locate(&self, offset: usize) -> Locator {
         let layer = self.layers.iter().rev().find(|layer| layer.begins <= offset).or(self.layers.first());
@@ -66,6 +95,11 @@ impl<'t> Joined<'t> {
         });
         table.flatten().map(|table| table.keys().map(|key| key.get_ref().to_string()).collect()).unwrap_or_default()
     }
+}
+
+/// A value that is a text.
+fn word(value: &Spanned<DeValue>) -> Option<String> {
+    if let DeValue::String(text) = value.get_ref() { Some(text.clone().into_owned()) } else { None }
 }
 
 /// Lays `over` on `base`: tables merge, everything else replaces.

@@ -1,8 +1,10 @@
 //! Shape of `rules/traffic/*.toml`: how a work zone is signed and coned.
 //!
-//! Values stay in the unit of their source (feet, miles per hour), which the field name says; `workzone` converts.
+//! A set says its units once, in `units`; every bare distance and speed is in them, as its source prints it. `workzone`
+//! computes in them and converts where its results go out.
 
 mod faults;
+mod units;
 
 use serde::Deserialize;
 
@@ -10,6 +12,8 @@ use super::Sourced;
 use crate::figure::Source;
 use crate::road::RoadClass;
 use crate::work_zone::Layout;
+
+pub use units::{DistanceUnit, SpeedUnit, Units};
 
 /// One rule set for temporary traffic control.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -19,6 +23,8 @@ pub struct TrafficRules {
     pub name: String,
     /// What the set is, whose it is, what it is not.
     pub about: String,
+    /// Units of every distance and speed below.
+    pub units: Units,
     /// How a speed limit is read.
     pub speed: SpeedRules,
     /// Taper lengths.
@@ -48,11 +54,11 @@ pub struct TrafficRules {
 #[serde(deny_unknown_fields)]
 pub struct SpeedRules {
     /// Speeds between two steps go up to the next.
-    pub step_mph: Sourced<f64>,
+    pub step: Sourced<f64>,
     /// No road has a speed above this.
-    pub usable_max_mph: Sourced<f64>,
+    pub usable_max: Sourced<f64>,
     /// Taken where a road has no usable speed.
-    pub unknown_mph: Sourced<f64>,
+    pub unknown: Sourced<f64>,
 }
 
 /// Taper lengths. L is the length of a merging taper.
@@ -60,29 +66,29 @@ pub struct SpeedRules {
 #[serde(deny_unknown_fields)]
 pub struct TaperRules {
     /// Up to this speed L = W S² / `low_speed_divisor`; above it L = W S `high_speed_factor`.
-    pub low_speed_max_mph: Sourced<f64>,
+    pub low_speed_max: Sourced<f64>,
     /// Divisor of the low-speed formula.
     pub low_speed_divisor: Sourced<f64>,
     /// Factor of the high-speed formula.
     pub high_speed_factor: Sourced<f64>,
     /// Computed lengths are rounded up to a multiple of this.
-    pub round_up_ft: Sourced<f64>,
+    pub round_up: Sourced<f64>,
     /// A shifting taper is L divided by this.
     pub shifting_divisor: Sourced<f64>,
     /// A shoulder taper is L divided by this.
     pub shoulder_divisor: Sourced<f64>,
     /// One-lane two-way taper: shortest.
-    pub one_lane_min_ft: Sourced<f64>,
+    pub one_lane_min: Sourced<f64>,
     /// One-lane two-way taper: longest. A longer one invites drivers into the closed lane.
-    pub one_lane_max_ft: Sourced<f64>,
+    pub one_lane_max: Sourced<f64>,
     /// One-lane two-way taper: chosen, kept between the two.
-    pub one_lane_ft: Sourced<f64>,
+    pub one_lane: Sourced<f64>,
     /// Downstream taper, each lane: shortest.
-    pub downstream_min_ft: Sourced<f64>,
+    pub downstream_min: Sourced<f64>,
     /// Downstream taper, each lane: longest.
-    pub downstream_max_ft: Sourced<f64>,
+    pub downstream_max: Sourced<f64>,
     /// Downstream taper, each lane: chosen, kept between the two.
-    pub downstream_ft: Sourced<f64>,
+    pub downstream: Sourced<f64>,
 }
 
 /// Distance in which a driver can stop.
@@ -100,25 +106,25 @@ pub struct StoppingRules {
 #[serde(deny_unknown_fields)]
 pub struct StoppingRow {
     /// Speed.
-    pub mph: f64,
+    pub speed: f64,
     /// Distance.
-    pub ft: f64,
+    pub distance: f64,
 }
 
-/// d = `per_mph_second` V t + `braking` V² / a, rounded up to `round_up_ft`.
+/// d = `reaction_factor` V t + `braking_factor` V² / a, rounded up to `round_up`.
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct StoppingFormula {
-    /// Feet travelled per second at one mile per hour.
-    pub per_mph_second: f64,
+    /// Distance travelled in a second at one unit of speed.
+    pub reaction_factor: f64,
     /// Reaction time t, seconds.
     pub reaction_s: f64,
     /// Factor of the braking distance.
-    pub braking: f64,
-    /// Deceleration a, feet per second squared.
-    pub deceleration_ft_s2: f64,
+    pub braking_factor: f64,
+    /// Deceleration a, in the unit of distance per second squared.
+    pub deceleration: f64,
     /// Rounded up to a multiple of this.
-    pub round_up_ft: f64,
+    pub round_up: f64,
 }
 
 /// Advance warning signs.
@@ -126,7 +132,7 @@ pub struct StoppingFormula {
 #[serde(deny_unknown_fields)]
 pub struct AdvanceRules {
     /// Up to this speed an urban road counts as low speed; the agency sets it.
-    pub urban_low_speed_max_mph: Sourced<f64>,
+    pub urban_low_speed_max: Sourced<f64>,
     /// Classes of road signed as expressway or freeway.
     pub expressway_classes: Sourced<Vec<RoadClass>>,
     /// Urban, low speed.
@@ -138,7 +144,7 @@ pub struct AdvanceRules {
     /// Expressway and freeway.
     pub expressway: Sourced<AdvanceDistances>,
     /// End-of-work sign: how far past the last device of the closure.
-    pub end_of_work_ft: Sourced<f64>,
+    pub end_of_work: Sourced<f64>,
 }
 
 /// Distances between the restriction and the signs ahead of it.
@@ -146,23 +152,23 @@ pub struct AdvanceRules {
 #[serde(deny_unknown_fields)]
 pub struct AdvanceDistances {
     /// Restriction to the first (nearest) sign.
-    pub a_ft: f64,
+    pub a: f64,
     /// First to second.
-    pub b_ft: f64,
+    pub b: f64,
     /// Second to third.
-    pub c_ft: f64,
+    pub c: f64,
 }
 
 /// Distance between cones.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SpacingRules {
-    /// In a taper, feet for each mile per hour, at most.
-    pub taper_ft_per_mph: Sourced<f64>,
-    /// Along buffer and work space, feet for each mile per hour, at most.
-    pub tangent_ft_per_mph: Sourced<f64>,
+    /// In a taper, distance for each unit of speed, at most.
+    pub taper_per_speed: Sourced<f64>,
+    /// Along buffer and work space, distance for each unit of speed, at most.
+    pub tangent_per_speed: Sourced<f64>,
     /// In one-lane two-way and downstream tapers.
-    pub short_taper_ft: Sourced<f64>,
+    pub short_taper: Sourced<f64>,
 }
 
 /// Where things stand across the road.
@@ -170,19 +176,19 @@ pub struct SpacingRules {
 #[serde(deny_unknown_fields)]
 pub struct AcrossRules {
     /// Least width that must stay open to traffic.
-    pub open_width_min_ft: Sourced<f64>,
+    pub open_width_min: Sourced<f64>,
     /// Least distance from the edge of the work to the line of cones.
-    pub work_clearance_ft: Sourced<f64>,
+    pub work_clearance: Sourced<f64>,
     /// Edge of the seal to a sign.
-    pub sign_offset_ft: Sourced<f64>,
+    pub sign_offset: Sourced<f64>,
     /// Edge of the seal to a flagger.
-    pub station_offset_ft: Sourced<f64>,
+    pub station_offset: Sourced<f64>,
     /// No road is wider than this.
-    pub usable_width_max_ft: Sourced<f64>,
+    pub usable_width_max: Sourced<f64>,
     /// Lane width taken where the road's own can't be used.
-    pub lane_width_ft: Sourced<f64>,
+    pub lane_width: Sourced<f64>,
     /// A shoulder this wide is closed ahead of a lane closure.
-    pub wide_shoulder_ft: Sourced<f64>,
+    pub wide_shoulder: Sourced<f64>,
 }
 
 /// Length of the work space.
@@ -190,17 +196,17 @@ pub struct AcrossRules {
 #[serde(deny_unknown_fields)]
 pub struct WorkSpaceRules {
     /// Room for people and tools before the first cut and after the last.
-    pub margin_ft: Sourced<f64>,
+    pub margin: Sourced<f64>,
     /// Room for each crew vehicle, upstream of the first cut.
-    pub vehicle_ft: Sourced<f64>,
+    pub vehicle: Sourced<f64>,
     /// Crew vehicles from which one shields the work.
     pub shield_from_vehicles: Sourced<u32>,
     /// Free distance between a shield vehicle and the people behind it.
-    pub roll_ahead_ft: Sourced<f64>,
+    pub roll_ahead: Sourced<f64>,
     /// Cuts in the same lane share a zone when the gap between them is at most this.
-    pub share_gap_m: Sourced<f64>,
+    pub share_gap: Sourced<f64>,
     /// Longest work space, from the first cut to the last.
-    pub work_space_max_m: Sourced<f64>,
+    pub work_space_max: Sourced<f64>,
 }
 
 /// Flaggers and crew.
@@ -214,7 +220,7 @@ pub struct FlaggingRules {
     /// Vehicles a day up to which a road has low volume.
     pub low_volume_max_per_day: Sourced<f64>,
     /// Work space up to which one flagger may be weighed.
-    pub single_flagger_work_space_max_ft: Sourced<f64>,
+    pub single_flagger_work_space_max: Sourced<f64>,
 }
 
 /// Duration classes.
@@ -262,9 +268,9 @@ pub struct EffortRules {
     /// One flagger called in.
     pub station_in_s: Sourced<f64>,
     /// Walking along the cones.
-    pub walking_mph: Sourced<f64>,
+    pub walking_speed: Sourced<f64>,
     /// Driving from sign to sign.
-    pub driving_mph: Sourced<f64>,
+    pub driving_speed: Sourced<f64>,
 }
 
 /// The layouts.

@@ -1,6 +1,6 @@
 //! What no road and no patching work has: refused with what would be right, before anything is laid out.
 
-use model::quantity::{InLength, InVelocity, Length, metres, miles_per_hour};
+use model::quantity::{InLength, InVelocity, Length, metres};
 use model::rules::traffic::TrafficRules;
 
 use super::Arguments;
@@ -48,13 +48,14 @@ pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> 
 
 /// A speed below the rule set's step or above its highest usable one is no speed limit.
 fn speed(arguments: &Arguments, rules: &TrafficRules) -> Option<String> {
-    let given = arguments.speed.in_miles_per_hour();
-    let (least, most) = (rules.speed.step_mph.value, rules.speed.usable_max_mph.value);
-    let kmh = |mph: f64| miles_per_hour(mph).in_kilometres_per_hour();
-    // A limit that went through kilometres an hour is still that limit.
+    let units = rules.units;
+    let given = units.speed_of(arguments.speed);
+    let (least, most) = (rules.speed.step.value, rules.speed.usable_max.value);
+    let (unit, kmh) = (units.speed.symbol(), |speed: f64| units.velocity(speed).in_kilometres_per_hour());
+    // A limit that went through another unit is still that limit.
     (!within(given, [least * (1.0 - 1e-9), most * (1.0 + 1e-9)])).then(|| {
         format!(
-            "--speed {given:.1} mph ({:.1} km/h): a speed limit is {least} to {most} mph ({:.0} to {:.0} km/h)",
+            "--speed {given:.1} {unit} ({:.1} km/h): a speed limit is {least} to {most} {unit} ({:.0} to {:.0} km/h)",
             kmh(given),
             kmh(least),
             kmh(most)
@@ -83,10 +84,10 @@ fn across(arguments: &Arguments, width: f64) -> Option<String> {
 }
 
 fn work_length(length: Length, rules: &TrafficRules) -> Option<String> {
-    let most = rules.work_space.work_space_max_m.value;
+    let most = rules.units.length(rules.work_space.work_space_max.value).in_metres();
     (!(length > metres(0.0) && length <= metres(most))).then(|| {
         format!(
-            "--work-length {:.2} m: above zero and up to {most} m, the longest work space of the rule set",
+            "--work-length {:.2} m: above zero and up to {most:.0} m, the longest work space of the rule set",
             length.in_metres()
         )
     })

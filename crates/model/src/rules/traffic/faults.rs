@@ -1,14 +1,9 @@
 //! What no traffic rule set may say.
 
-use super::{AdvanceDistances, TrafficRules};
+use super::{AdvanceDistances, TrafficRules, Units};
+use crate::quantity::{feet, metres, miles_per_hour};
 use crate::work_zone::Layout;
 
-/// Longest distance along a road that anybody believes, in feet.
-const FEET_ALONG: f64 = 10_000.0;
-/// Largest distance across a road, in feet: a shoulder and verge beside many lanes.
-const FEET_ACROSS: f64 = 300.0;
-/// Fastest road, in miles per hour.
-const MPH: f64 = 200.0;
 /// Longest time to place or remove one device, in seconds.
 const DEVICE_SECONDS: f64 = 3600.0;
 
@@ -19,6 +14,57 @@ struct Number {
     most: f64,
 }
 
+/// The most that is believed, in the units of the set (common practice, no source).
+struct Most {
+    units: Units,
+    /// Longest distance along a road.
+    along: f64,
+    /// Largest distance across a road: a shoulder and verge beside many lanes.
+    across: f64,
+    /// Widest lane.
+    lane: f64,
+    /// Fastest road.
+    speed: f64,
+}
+
+impl Most {
+    fn of(units: Units) -> Self {
+        let length = |in_feet: f64| plain(units.distance_of(feet(in_feet)));
+        Most {
+            units,
+            along: length(10_000.0),
+            across: length(300.0),
+            lane: length(40.0),
+            speed: plain(units.speed_of(miles_per_hour(200.0))),
+        }
+    }
+
+    /// A distance given in feet.
+    fn feet(&self, value: f64) -> f64 {
+        plain(self.units.distance_of(feet(value)))
+    }
+
+    /// A distance given in metres.
+    fn metres(&self, value: f64) -> f64 {
+        plain(self.units.distance_of(metres(value)))
+    }
+
+    /// A speed given in miles per hour.
+    fn mph(&self, value: f64) -> f64 {
+        plain(self.units.speed_of(miles_per_hour(value)))
+    }
+
+    /// A distance for each unit of speed, given in feet for each mile per hour.
+    fn feet_per_mph(&self, value: f64) -> f64 {
+        self.feet(value) / self.mph(1.0)
+    }
+}
+
+/// Without the last bits of a unit conversion.
+fn plain(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}
+
 impl TrafficRules {
     /// What no rule set may say, each with the field: numbers that are not above zero, not finite or beyond all belief,
     /// limits in the wrong order, a table out of order. Empty when the set can be used.
@@ -26,7 +72,9 @@ impl TrafficRules {
         let mut faults: Vec<String> = self.numbers().iter().filter_map(Number::fault).collect();
         faults.extend(self.disorder());
         let rows = &self.stopping.table.value;
-        if rows.is_empty() || rows.windows(2).any(|pair| pair[0].mph >= pair[1].mph || pair[0].ft > pair[1].ft) {
+        if rows.is_empty()
+            || rows.windows(2).any(|pair| pair[0].speed >= pair[1].speed || pair[0].distance > pair[1].distance)
+        {
             faults.push("stopping.table must have rows, speeds ascending, distances not descending".into());
         }
         faults
@@ -36,8 +84,8 @@ impl TrafficRules {
     fn disorder(&self) -> Vec<String> {
         let (taper, duration, speed) = (&self.taper, &self.duration, &self.speed);
         [
-            ("taper.one_lane_min_ft", &taper.one_lane_min_ft, "taper.one_lane_max_ft", &taper.one_lane_max_ft),
-            ("taper.downstream_min_ft", &taper.downstream_min_ft, "taper.downstream_max_ft", &taper.downstream_max_ft),
+            ("taper.one_lane_min", &taper.one_lane_min, "taper.one_lane_max", &taper.one_lane_max),
+            ("taper.downstream_min", &taper.downstream_min, "taper.downstream_max", &taper.downstream_max),
             (
                 "duration.short_max_hours",
                 &duration.short_max_hours,
@@ -50,8 +98,8 @@ impl TrafficRules {
                 "duration.long_over_hours",
                 &duration.long_over_hours,
             ),
-            ("speed.step_mph", &speed.step_mph, "speed.usable_max_mph", &speed.usable_max_mph),
-            ("speed.unknown_mph", &speed.unknown_mph, "speed.usable_max_mph", &speed.usable_max_mph),
+            ("speed.step", &speed.step, "speed.usable_max", &speed.usable_max),
+            ("speed.unknown", &speed.unknown, "speed.usable_max", &speed.usable_max),
         ]
         .into_iter()
         .filter(|(_, low, _, high)| low.value > high.value)
@@ -63,27 +111,28 @@ impl TrafficRules {
 
     /// Every number that has to be above zero, with its field and the most that is believed.
     fn numbers(&self) -> Vec<Number> {
+        let most = Most::of(self.units);
         let mut numbers: Vec<Number> = self
-            .speeds_and_tapers()
+            .speeds_and_tapers(&most)
             .into_iter()
-            .chain(self.places())
-            .chain(self.people_and_times())
+            .chain(self.places(&most))
+            .chain(self.people_and_times(&most))
             .map(|(field, value, most)| Number { field: field.to_owned(), value, most })
             .collect();
-        for (kind, AdvanceDistances { a_ft, b_ft, c_ft }) in [
+        for (kind, AdvanceDistances { a, b, c }) in [
             ("urban_low", self.advance.urban_low.value),
             ("urban_high", self.advance.urban_high.value),
             ("rural", self.advance.rural.value),
             ("expressway", self.advance.expressway.value),
         ] {
-            for (letter, value) in [("a_ft", a_ft), ("b_ft", b_ft), ("c_ft", c_ft)] {
-                numbers.push(Number { field: format!("advance.{kind}.{letter}"), value, most: FEET_ALONG });
+            for (letter, value) in [("a", a), ("b", b), ("c", c)] {
+                numbers.push(Number { field: format!("advance.{kind}.{letter}"), value, most: most.along });
             }
         }
         for (row, cells) in self.stopping.table.value.iter().enumerate() {
             let field = |cell: &str| format!("stopping.table row {} {cell}", row + 1);
-            numbers.push(Number { field: field("mph"), value: cells.mph, most: MPH });
-            numbers.push(Number { field: field("ft"), value: cells.ft, most: FEET_ALONG });
+            numbers.push(Number { field: field("speed"), value: cells.speed, most: most.speed });
+            numbers.push(Number { field: field("distance"), value: cells.distance, most: most.along });
         }
         for layout in [Layout::Shoulder, Layout::LaneClosureTwoWay, Layout::LaneClosureMultilane] {
             let rule = self.layouts.of(layout);
@@ -96,65 +145,65 @@ impl TrafficRules {
         numbers
     }
 
-    fn speeds_and_tapers(&self) -> [(&'static str, f64, f64); 21] {
+    fn speeds_and_tapers(&self, most: &Most) -> [(&'static str, f64, f64); 21] {
         let (speed, taper, spacing) = (&self.speed, &self.taper, &self.spacing);
         let formula = &self.stopping.formula.value;
         [
-            ("speed.step_mph", speed.step_mph.value, 20.0),
-            ("speed.usable_max_mph", speed.usable_max_mph.value, MPH),
-            ("speed.unknown_mph", speed.unknown_mph.value, MPH),
-            ("taper.low_speed_max_mph", taper.low_speed_max_mph.value, MPH),
+            ("speed.step", speed.step.value, most.mph(20.0)),
+            ("speed.usable_max", speed.usable_max.value, most.speed),
+            ("speed.unknown", speed.unknown.value, most.speed),
+            ("taper.low_speed_max", taper.low_speed_max.value, most.speed),
             // A divisor that is too large, or braking that is too good, makes a zone too short.
-            ("taper.low_speed_divisor", taper.low_speed_divisor.value, 200.0),
-            ("taper.high_speed_factor", taper.high_speed_factor.value, 20.0),
-            ("taper.round_up_ft", taper.round_up_ft.value, 100.0),
+            ("taper.low_speed_divisor", taper.low_speed_divisor.value, 200.0 * most.mph(1.0).powi(2)),
+            ("taper.high_speed_factor", taper.high_speed_factor.value, 20.0 / most.mph(1.0)),
+            ("taper.round_up", taper.round_up.value, most.feet(100.0)),
             ("taper.shifting_divisor", taper.shifting_divisor.value, 10.0),
             ("taper.shoulder_divisor", taper.shoulder_divisor.value, 10.0),
-            ("taper.one_lane_min_ft", taper.one_lane_min_ft.value, FEET_ALONG),
-            ("taper.one_lane_max_ft", taper.one_lane_max_ft.value, FEET_ALONG),
-            ("taper.one_lane_ft", taper.one_lane_ft.value, FEET_ALONG),
-            ("taper.downstream_min_ft", taper.downstream_min_ft.value, FEET_ALONG),
-            ("taper.downstream_max_ft", taper.downstream_max_ft.value, FEET_ALONG),
-            ("taper.downstream_ft", taper.downstream_ft.value, FEET_ALONG),
-            ("stopping.formula.per_mph_second", formula.per_mph_second, 10.0),
+            ("taper.one_lane_min", taper.one_lane_min.value, most.along),
+            ("taper.one_lane_max", taper.one_lane_max.value, most.along),
+            ("taper.one_lane", taper.one_lane.value, most.along),
+            ("taper.downstream_min", taper.downstream_min.value, most.along),
+            ("taper.downstream_max", taper.downstream_max.value, most.along),
+            ("taper.downstream", taper.downstream.value, most.along),
+            ("stopping.formula.reaction_factor", formula.reaction_factor, most.feet_per_mph(10.0)),
             ("stopping.formula.reaction_s", formula.reaction_s, 30.0),
-            ("stopping.formula.braking", formula.braking, 10.0),
-            ("stopping.formula.deceleration_ft_s2", formula.deceleration_ft_s2, 32.2),
-            ("stopping.formula.round_up_ft", formula.round_up_ft, 100.0),
-            ("spacing.taper_ft_per_mph", spacing.taper_ft_per_mph.value, 10.0),
+            ("stopping.formula.braking_factor", formula.braking_factor, 10.0 * most.feet_per_mph(1.0).powi(2)),
+            ("stopping.formula.deceleration", formula.deceleration, most.feet(32.2)),
+            ("stopping.formula.round_up", formula.round_up, most.feet(100.0)),
+            ("spacing.taper_per_speed", spacing.taper_per_speed.value, most.feet_per_mph(10.0)),
         ]
     }
 
-    fn places(&self) -> [(&'static str, f64, f64); 16] {
+    fn places(&self, most: &Most) -> [(&'static str, f64, f64); 16] {
         let (advance, spacing, across, work) = (&self.advance, &self.spacing, &self.across, &self.work_space);
         [
-            ("advance.urban_low_speed_max_mph", advance.urban_low_speed_max_mph.value, MPH),
-            ("advance.end_of_work_ft", advance.end_of_work_ft.value, FEET_ALONG),
-            ("spacing.tangent_ft_per_mph", spacing.tangent_ft_per_mph.value, 10.0),
-            ("spacing.short_taper_ft", spacing.short_taper_ft.value, 500.0),
-            ("across.open_width_min_ft", across.open_width_min_ft.value, 40.0),
-            ("across.work_clearance_ft", across.work_clearance_ft.value, 40.0),
-            ("across.sign_offset_ft", across.sign_offset_ft.value, FEET_ACROSS),
-            ("across.station_offset_ft", across.station_offset_ft.value, FEET_ACROSS),
-            ("across.usable_width_max_ft", across.usable_width_max_ft.value, FEET_ACROSS),
-            ("across.lane_width_ft", across.lane_width_ft.value, 40.0),
-            ("across.wide_shoulder_ft", across.wide_shoulder_ft.value, FEET_ACROSS),
-            ("work_space.margin_ft", work.margin_ft.value, FEET_ALONG),
-            ("work_space.vehicle_ft", work.vehicle_ft.value, 500.0),
-            ("work_space.roll_ahead_ft", work.roll_ahead_ft.value, FEET_ALONG),
-            ("work_space.share_gap_m", work.share_gap_m.value, 3000.0),
-            ("work_space.work_space_max_m", work.work_space_max_m.value, 10_000.0),
+            ("advance.urban_low_speed_max", advance.urban_low_speed_max.value, most.speed),
+            ("advance.end_of_work", advance.end_of_work.value, most.along),
+            ("spacing.tangent_per_speed", spacing.tangent_per_speed.value, most.feet_per_mph(10.0)),
+            ("spacing.short_taper", spacing.short_taper.value, most.feet(500.0)),
+            ("across.open_width_min", across.open_width_min.value, most.lane),
+            ("across.work_clearance", across.work_clearance.value, most.lane),
+            ("across.sign_offset", across.sign_offset.value, most.across),
+            ("across.station_offset", across.station_offset.value, most.across),
+            ("across.usable_width_max", across.usable_width_max.value, most.across),
+            ("across.lane_width", across.lane_width.value, most.lane),
+            ("across.wide_shoulder", across.wide_shoulder.value, most.across),
+            ("work_space.margin", work.margin.value, most.along),
+            ("work_space.vehicle", work.vehicle.value, most.feet(500.0)),
+            ("work_space.roll_ahead", work.roll_ahead.value, most.along),
+            ("work_space.share_gap", work.share_gap.value, most.metres(3000.0)),
+            ("work_space.work_space_max", work.work_space_max.value, most.metres(10_000.0)),
         ]
     }
 
-    fn people_and_times(&self) -> [(&'static str, f64, f64); 16] {
+    fn people_and_times(&self, most: &Most) -> [(&'static str, f64, f64); 16] {
         let (flagging, duration, effort) = (&self.flagging, &self.duration, &self.effort);
         [
             ("work_space.shield_from_vehicles", f64::from(self.work_space.shield_from_vehicles.value), 1000.0),
             ("flagging.two_way_flaggers", f64::from(flagging.two_way_flaggers.value), 50.0),
             ("flagging.workers_min", f64::from(flagging.workers_min.value), 100.0),
             ("flagging.low_volume_max_per_day", flagging.low_volume_max_per_day.value, 200_000.0),
-            ("flagging.single_flagger_work_space_max_ft", flagging.single_flagger_work_space_max_ft.value, FEET_ALONG),
+            ("flagging.single_flagger_work_space_max", flagging.single_flagger_work_space_max.value, most.along),
             ("duration.short_max_hours", duration.short_max_hours.value, 24.0),
             ("duration.daylight_hours", duration.daylight_hours.value, 24.0),
             ("duration.long_over_hours", duration.long_over_hours.value, 1000.0),
@@ -164,8 +213,8 @@ impl TrafficRules {
             ("effort.cone_in_s", effort.cone_in_s.value, DEVICE_SECONDS),
             ("effort.station_out_s", effort.station_out_s.value, DEVICE_SECONDS),
             ("effort.station_in_s", effort.station_in_s.value, DEVICE_SECONDS),
-            ("effort.walking_mph", effort.walking_mph.value, 10.0),
-            ("effort.driving_mph", effort.driving_mph.value, 100.0),
+            ("effort.walking_speed", effort.walking_speed.value, most.mph(10.0)),
+            ("effort.driving_speed", effort.driving_speed.value, most.mph(100.0)),
         ]
     }
 }
