@@ -31,7 +31,7 @@ fn what_can_not_be_is_refused_with_exit_code_2() {
         (&["--speed", "50mph", "--shoulder", "300m"], "--shoulder 300.00 m"),
         (&["--speed", "50mph", "--across", "3.1m"], "the seal ends 3.00 m from the centre line"),
         (&["--speed", "50mph", "--across", "1m", "--on-shoulder"], "cannot be used with"),
-        (&["--speed", "50mph", "--work-length", "0m"], "--work-length 0.00 m: above zero and up to 400 m"),
+        (&["--speed", "50mph", "--work-length", "0m"], "--work-length 0.00 m: above zero and up to 402 m"),
         (&["--speed", "50mph", "--work-length", "9000m"], "--work-length 9000.00 m"),
         (&["--speed", "50mph", "--minutes", "1e300"], "a number above zero and up to a week"),
         (&["--speed", "50mph", "--minutes", "-5"], "--minutes -5"),

@@ -32,15 +32,15 @@ fn the_gap_counts_from_the_furthest_end_so_far() {
 }
 
 #[test]
-fn a_work_space_is_at_most_1300_ft() {
+fn a_work_space_is_at_most_1320_ft() {
     let cuts: Vec<LaneCut> = (0..12).map(|i| cut(f64::from(i) * 50.0, f64::from(i) * 50.0 + 1.0)).collect();
-    // 1300 ft are 396 m; 0 to 401 m would be 401 m: the ninth starts a new one.
-    assert_eq!(share(&cuts, &rules()), [(0..8).collect::<Vec<_>>(), (8..12).collect()]);
+    // 1320 ft are 402 m; 0 to 451 m would be 451 m: the tenth starts a new one.
+    assert_eq!(share(&cuts, &rules()), [(0..9).collect::<Vec<_>>(), (9..12).collect()]);
 }
 
 #[test]
 fn a_cut_longer_than_a_work_space_takes_no_company() {
-    assert_eq!(share(&[cut(0.0, 401.0), cut(10.0, 12.0)], &rules()), [vec![0], vec![1]]);
+    assert_eq!(share(&[cut(0.0, 403.0), cut(10.0, 12.0)], &rules()), [vec![0], vec![1]]);
 }
 
 #[test]
