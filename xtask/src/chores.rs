@@ -20,7 +20,7 @@ pub fn demo(arguments: &[String]) -> Outcome {
         ));
     }
     println!("\nThe job pack: {}", out.join("job-pack.pdf").display());
-    println!("Beside it: plan.json, holes.geojson, load.csv");
+    println!("Beside it: plan.json, holes.geojson, zones.geojson, zones-feed.geojson, load.csv");
     println!("The list of holes has bad rows on purpose: what was wrong with them is printed above.");
     Ok(())
 }

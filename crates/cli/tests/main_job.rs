@@ -1,6 +1,8 @@
 //! The main job on the invented district, and one repair on the command line.
 
 mod common;
+#[path = "../../jobpack/tests/wzdx/mod.rs"]
+mod wzdx;
 
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -79,10 +81,22 @@ fn the_same_seed_gives_the_same_bytes() {
     let (first, second) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     plan_demo(first.path(), "5");
     plan_demo(second.path(), "5");
-    for name in ["job-pack.pdf", "plan.json", "holes.geojson", "load.csv"] {
+    for name in ["job-pack.pdf", "plan.json", "holes.geojson", "zones.geojson", "zones-feed.geojson", "load.csv"] {
         let read = |folder: &tempfile::TempDir| std::fs::read(folder.path().join(name)).unwrap();
         assert!(read(&first) == read(&second), "{name} differs");
     }
+}
+
+/// published: WZDx 4.2, schemas/4.2.
+#[test]
+fn the_demos_zone_feed_obeys_the_published_schema() {
+    let folder = tempfile::tempdir().unwrap();
+    plan_demo(folder.path(), "1");
+    let feed = wzdx::read(&folder.path().join("zones-feed.geojson"));
+    let events = feed["features"].as_array().unwrap();
+    assert!(events.len() >= 3, "{} events", events.len());
+    let Some(standard) = wzdx::folder() else { return };
+    assert_eq!(wzdx::faults(&standard, &feed), Vec::<String>::new());
 }
 
 /// The timetable and the loads of the demo: a change here is a change of what a crew is told.

@@ -149,7 +149,7 @@ fn run(district: &Path, roads: &Path, holes: &Path, date: &str, folder: &Path) -
     println!("{stdout}\n{stderr}");
     assert!(code == 0 || code == 3, "exit code {code}");
     assert!(!stderr.contains("breaks a rule"), "the plan breaks a rule");
-    for name in ["job-pack.pdf", "plan.json", "holes.geojson", "load.csv"] {
+    for name in ["job-pack.pdf", "plan.json", "holes.geojson", "zones.geojson", "zones-feed.geojson", "load.csv"] {
         assert!(std::fs::metadata(out.join(name)).is_ok_and(|data| data.len() > 100), "{name} is missing");
     }
     out

@@ -38,6 +38,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let plan = make(&Recipe::default());
     std::fs::write(directory.join("plan.json"), jobpack::plan_json(&plan))?;
     std::fs::write(directory.join("holes.geojson"), jobpack::holes_geojson(&plan))?;
+    std::fs::write(directory.join("zones.geojson"), jobpack::zones_geojson(&plan))?;
+    std::fs::write(directory.join("zones-feed.geojson"), jobpack::work_zone_feed(&plan, None)?)?;
     std::fs::write(directory.join("load.csv"), jobpack::load_csv(&plan))?;
     std::fs::write(directory.join("plan-json.schema.json"), jobpack::plan_json_schema())?;
     Ok(())

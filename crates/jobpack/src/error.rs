@@ -9,4 +9,7 @@ pub enum JobPackError {
     /// The data for the pages could not be written as JSON.
     #[error("the data of the job pack could not be written: {0}")]
     Data(#[from] serde_json::Error),
+    /// The district's time zone is not in the zone database.
+    #[error("the time zone `{0}` is not in the zone database")]
+    TimeZone(String),
 }

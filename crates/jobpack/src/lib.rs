@@ -1,16 +1,19 @@
 //! The job pack: what the crew holds in their hands, and the open files beside it.
 //!
 //! [`pdf`] prints the plan of a day (cover sheet, one sheet for each work zone, one for each cut); [`plan_json`],
-//! [`holes_geojson`] and [`load_csv`] write it for machines; the [`drawing`] module draws the parts as SVG for any other
-//! surface. Everything here is layout and wording: no figure of the trade is computed, all come from [`model::plan::Plan`].
+//! [`holes_geojson`], [`zones_geojson`], [`work_zone_feed`] and [`load_csv`] write it for machines; the [`drawing`] module
+//! draws the parts as SVG for any other surface. Everything here is layout and wording: no figure of the trade is computed, all come from [`model::plan::Plan`].
 //! Same plan, same bytes.
 
 pub mod drawing;
 
+mod centre_line;
 mod display;
 mod error;
+mod feed;
 mod flat;
 mod fonts;
+mod geo_json;
 mod load_csv;
 mod map_json;
 mod printable;
@@ -18,15 +21,18 @@ mod sheet;
 mod svg;
 mod typesetting;
 mod wire;
+mod zones_json;
 
 pub use drawing::{
     compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
     route_map_svg, section_svg, zone_plan_svg,
 };
 pub use error::JobPackError;
+pub use feed::work_zone_feed;
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
 pub use wire::{patch_json, plan_json, plan_json_schema, repair_json};
+pub use zones_json::zones_geojson;
 
 use model::plan::Plan;
 

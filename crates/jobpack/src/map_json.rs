@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 use crate::drawing::{job_number, stop_number};
 use crate::flat;
+use crate::geo_json::{coordinates, point, rounded};
 use model::triage::Severity;
 
 /// Writes every located hole as a point (a polygon where an outline was given), every cut as a polygon, and every hole
@@ -23,7 +24,7 @@ pub fn holes_geojson(plan: &Plan) -> String {
         let left = plan.left_out.iter().find(|l| l.hole == hole.hole.id);
         let geometry = match &hole.hole.shape {
             Shape::Outline(ring) if ring.len() >= 3 => polygon(ring.clone()),
-            _ => json!({"type": "Point", "coordinates": coordinates(hole.hole.position)}),
+            _ => point(hole.hole.position),
         };
         features.push(json!({
             "type": "Feature",
@@ -84,14 +85,4 @@ fn polygon(mut ring: Vec<LonLat>) -> Value {
         ring.push(first);
     }
     json!({"type": "Polygon", "coordinates": [ring.into_iter().map(coordinates).collect::<Vec<_>>()]})
-}
-
-/// Eight digits are a millimetre.
-fn coordinates(place: LonLat) -> Value {
-    json!([rounded(place.lon, 8), rounded(place.lat, 8)])
-}
-
-fn rounded(value: f64, digits: i32) -> f64 {
-    let scale = 10_f64.powi(digits);
-    (value * scale).round() / scale
 }

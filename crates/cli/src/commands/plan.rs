@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 use model::plan::{Fate, Plan};
 use model::problem::{Problem, ProblemSeverity};
@@ -33,6 +34,9 @@ pub(crate) struct Arguments {
     /// Seed of the search: the same seed gives the same plan.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// When the zone feed says it was written, e.g. 2026-06-08T18:20:00Z; without it the midnight the day begins with.
+    #[arg(long, value_name = "TIME")]
+    feed_updated: Option<Timestamp>,
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
@@ -78,23 +82,26 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
         )]
     })?;
     progress.at("setting the job pack", 0.0);
-    write(&plan, &arguments.out)?;
+    write(&plan, arguments.feed_updated, &arguments.out)?;
     progress.done();
     report::print(&plan.problems);
     Ok(tell(&plan, rows, &arguments.out))
 }
 
-/// Writes the four files. Each is finished under another name first, so that a broken-off run leaves no half file.
-fn write(plan: &Plan, folder: &Path) -> Result<(), Vec<Problem>> {
+/// Writes the files. Each is finished under another name first, so that a broken-off run leaves no half file.
+fn write(plan: &Plan, feed_updated: Option<Timestamp>, folder: &Path) -> Result<(), Vec<Problem>> {
     let trouble = |path: &Path, error: &dyn std::fmt::Display| {
         vec![failed(path, "out.write", &error.to_string(), "give a folder that can be written to")]
     };
     let pdf = jobpack::pdf(plan).map_err(|error| trouble(folder, &error))?;
+    let feed = jobpack::work_zone_feed(plan, feed_updated).map_err(|error| trouble(folder, &error))?;
     fs::create_dir_all(folder).map_err(|error| trouble(folder, &error))?;
-    let files: [(&str, Vec<u8>); 4] = [
+    let files: [(&str, Vec<u8>); 6] = [
         ("job-pack.pdf", pdf),
         ("plan.json", jobpack::plan_json(plan).into_bytes()),
         ("holes.geojson", jobpack::holes_geojson(plan).into_bytes()),
+        ("zones.geojson", jobpack::zones_geojson(plan).into_bytes()),
+        ("zones-feed.geojson", feed.into_bytes()),
         ("load.csv", jobpack::load_csv(plan).into_bytes()),
     ];
     for (name, bytes) in files {

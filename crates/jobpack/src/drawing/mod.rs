@@ -32,6 +32,7 @@ pub use place_map::place_map_svg;
 pub use repair::repair_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;
+pub(crate) use zone_closure::Closure;
 pub use zone_plan::zone_plan_svg;
 
 /// The number painted on a job: stop, then the job's place in the order of work at that stop, e.g. `3.2`.

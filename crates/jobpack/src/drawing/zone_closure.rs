@@ -4,6 +4,8 @@
 //! the zone's own; here they are only put on their side of the road.
 
 use model::district::DrivingSide;
+use model::place::Travel;
+use model::plan::Plan;
 use model::road::{Flow, RoadSection};
 use model::work_zone::{Layout, WorkZone};
 
@@ -17,6 +19,16 @@ pub struct Closure {
 }
 
 impl Closure {
+    /// At a site of the plan, by where its cuts lie.
+    pub fn at(plan: &Plan, site: usize) -> Self {
+        let planned = &plan.sites[site];
+        let sign = if planned.zone.travel == Travel::Forward { 1.0 } else { -1.0 };
+        let corners = planned.jobs.iter().flat_map(|&job| &plan.jobs[job].cut.corners);
+        let across: Vec<f64> = corners.map(|c| c.across_m * sign).filter(|a| a.is_finite()).collect();
+        let middle = (!across.is_empty()).then(|| across.iter().sum::<f64>() / across.len() as f64);
+        Closure::of(&planned.zone, plan.network.section(planned.zone.section), plan.district.driving_side, middle)
+    }
+
     /// `cuts` is where the middle of the cuts lies across, if there are any.
     pub fn of(zone: &WorkZone, road: &RoadSection, driving: DrivingSide, cuts: Option<f64>) -> Self {
         let half = (road.width.value / 2.0).max(0.5);
@@ -50,7 +62,7 @@ impl Closure {
 mod tests {
     use super::*;
     use model::figure::{Figure, Source, Why};
-    use model::place::{Side, Travel};
+    use model::place::Side;
     use model::quantity::{kilometres_per_hour, metres, minutes};
     use model::road::{NodeId, RoadClass, SectionId, Setting, Surface};
 

@@ -160,7 +160,7 @@ impl<'a> Sheet<'a> {
     /// What is closed beside the work is hatched; what stays open has its width written on.
     fn work_space(&self, drawing: &mut Drawing) {
         let (x0, x1) = (self.scale.x(self.work.0), self.scale.x(self.work.1));
-        let Closure { closed, open } = self.closure();
+        let Closure { closed, open } = Closure::at(self.plan, self.site);
         let (y0, y1) = (self.y_on_paper(closed.0), self.y_on_paper(closed.1));
         let corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)];
         drawing.path(&corners, true, "fill=\"#fff\"");
@@ -168,17 +168,6 @@ impl<'a> Sheet<'a> {
         drawing.path(&corners, true, &stroke(weight::LINE));
         self.cuts(drawing, (y0, y1));
         self.open_width(drawing, (x0, x1), (self.y_on_paper(open.0), self.y_on_paper(open.1)));
-    }
-
-    fn closure(&self) -> Closure {
-        let across: Vec<f64> = self.plan.sites[self.site]
-            .jobs
-            .iter()
-            .flat_map(|&j| self.plan.jobs[j].cut.corners.iter().map(|c| c.across_m * self.sign))
-            .filter(|a| a.is_finite())
-            .collect();
-        let middle = (!across.is_empty()).then(|| across.iter().sum::<f64>() / across.len() as f64);
-        Closure::of(self.zone, self.road, self.plan.district.driving_side, middle)
     }
 
     fn open_width(&self, drawing: &mut Drawing, (x0, x1): (f64, f64), (top, bottom): (f64, f64)) {

@@ -75,14 +75,29 @@ pub fn side_word(side: Side) -> &'static str {
     }
 }
 
+/// The layout's key in files.
+pub fn layout_word(layout: Layout) -> &'static str {
+    match layout {
+        Layout::Shoulder => "shoulder",
+        Layout::LaneClosureTwoWay => "lane_closure_two_way",
+        Layout::LaneClosureMultilane => "lane_closure_multilane",
+    }
+}
+
+/// The device's kind as files say it.
+pub fn device_word(kind: DeviceKind) -> &'static str {
+    match kind {
+        DeviceKind::Sign => "sign",
+        DeviceKind::Cone => "cone",
+        DeviceKind::FlaggerStation => "flagger_station",
+        DeviceKind::ShieldVehicle => "shield_vehicle",
+    }
+}
+
 impl From<&WorkZone> for ZoneBlock {
     fn from(zone: &WorkZone) -> Self {
         ZoneBlock {
-            layout: match zone.layout {
-                Layout::Shoulder => "shoulder",
-                Layout::LaneClosureTwoWay => "lane_closure_two_way",
-                Layout::LaneClosureMultilane => "lane_closure_multilane",
-            },
+            layout: layout_word(zone.layout),
             layout_name: zone.layout_name.clone(),
             layout_source: zone.layout_source.to_string(),
             duration_class: zone.duration_class.clone(),
@@ -118,12 +133,7 @@ impl From<&WorkZone> for ZoneBlock {
 impl From<&Device> for DeviceJson {
     fn from(device: &Device) -> Self {
         DeviceJson {
-            kind: match device.kind {
-                DeviceKind::Sign => "sign",
-                DeviceKind::Cone => "cone",
-                DeviceKind::FlaggerStation => "flagger_station",
-                DeviceKind::ShieldVehicle => "shield_vehicle",
-            },
+            kind: device_word(device.kind),
             designation: device.designation.clone(),
             legend: device.legend.clone(),
             approach: travel_word(device.approach),

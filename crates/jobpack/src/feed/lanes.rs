@@ -1,0 +1,91 @@
+//! What becomes of each lane, and what that means for drivers, in the standard's words.
+
+use model::district::DrivingSide;
+use model::place::Travel;
+use model::plan::Plan;
+use model::road::{Flow, RoadSection};
+use model::work_zone::{Layout, WorkZone};
+use serde_json::{Value, json};
+
+use crate::drawing::Closure;
+
+/// A lane, or the shoulder.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lane {
+    kind: &'static str,
+    status: &'static str,
+    order: usize,
+}
+
+impl Lane {
+    /// As the standard writes it.
+    pub fn json(&self) -> Value {
+        json!({"order": self.order, "type": self.kind, "status": self.status})
+    }
+}
+
+/// Lanes for the traffic of one direction, from its left; none where it is not known which lanes are whose.
+pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
+    let zone = &plan.sites[site].zone;
+    let road = plan.network.section(zone.section);
+    let Some(count) = count(road) else { return Vec::new() };
+    let driving = plan.district.driving_side;
+    let half = road.width.value / 2.0;
+    // Metres across, positive to the right of the traffic in the worked lane.
+    let own = match (road.flow, driving) {
+        (Flow::Both, DrivingSide::Right) => (0.0, half),
+        (Flow::Both, DrivingSide::Left) => (-half, 0.0),
+        _ => (-half, half),
+    };
+    let closed = Closure::at(plan, site).closed;
+    let worked = travel == zone.travel;
+    let mut statuses: Vec<(&str, &str)> = (0..count)
+        .map(|lane| {
+            let middle = own.0 + (own.1 - own.0) * (lane as f64 + 0.5) / count as f64;
+            let shut = zone.layout != Layout::Shoulder && closed.0 < middle && middle < closed.1;
+            let status = match (worked, shut) {
+                (true, true) => "closed",
+                (true, false) => "open",
+                (false, _) => "alternating-flow",
+            };
+            ("general", status)
+        })
+        .collect();
+    if zone.layout == Layout::Shoulder && road.shoulder.value > 0.0 {
+        let shoulder = ("shoulder", "closed");
+        // The closed shoulder is on the side that the closed strip reaches out to.
+        if closed.1 > half { statuses.push(shoulder) } else { statuses.insert(0, shoulder) }
+    }
+    statuses.iter().enumerate().map(|(index, (kind, status))| Lane { kind, status, order: index + 1 }).collect()
+}
+
+/// What the zone does to the traffic of one direction.
+pub fn impact(zone: &WorkZone, lanes: &[Lane]) -> &'static str {
+    match zone.layout {
+        Layout::Shoulder => "all-lanes-open",
+        Layout::LaneClosureTwoWay if zone.flaggers.value > 0 => "flagging",
+        Layout::LaneClosureTwoWay => "alternating-one-way",
+        Layout::LaneClosureMultilane => merging(lanes),
+    }
+}
+
+/// Where traffic goes that leaves a closed lane.
+fn merging(lanes: &[Lane]) -> &'static str {
+    let closed = |lane: Option<&Lane>| lane.is_some_and(|l| l.status == "closed");
+    match (closed(lanes.first()), closed(lanes.last())) {
+        (true, true) => "all-lanes-closed",
+        (true, false) => "some-lanes-closed-merge-right",
+        (false, true) => "some-lanes-closed-merge-left",
+        (false, false) => "some-lanes-closed",
+    }
+}
+
+/// Lanes of one direction. Of an odd count on a two-way road nobody knows whose the middle one is.
+fn count(road: &RoadSection) -> Option<usize> {
+    let lanes = road.lanes as usize;
+    match road.flow {
+        Flow::Both if lanes <= 2 => Some(1),
+        Flow::Both => lanes.is_multiple_of(2).then_some(lanes / 2),
+        Flow::Forward | Flow::Backward => Some(lanes.max(1)),
+    }
+}

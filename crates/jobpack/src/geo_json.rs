@@ -1,0 +1,28 @@
+//! Small parts of `GeoJSON` (RFC 7946, WGS 84) that its files share.
+
+use model::place::LonLat;
+use serde_json::{Value, json};
+
+/// Longitude before latitude; eight digits are a millimetre.
+pub fn coordinates(place: LonLat) -> Value {
+    json!([rounded(place.lon, 8), rounded(place.lat, 8)])
+}
+
+/// A point.
+pub fn point(place: LonLat) -> Value {
+    json!({"type": "Point", "coordinates": coordinates(place)})
+}
+
+/// A line; nothing (an unlocated feature) of fewer than two points.
+pub fn line(places: &[LonLat]) -> Value {
+    if places.len() < 2 {
+        return Value::Null;
+    }
+    json!({"type": "LineString", "coordinates": places.iter().copied().map(coordinates).collect::<Vec<_>>()})
+}
+
+/// Rounded to so many digits behind the point.
+pub fn rounded(value: f64, digits: i32) -> f64 {
+    let scale = 10_f64.powi(digits);
+    (value * scale).round() / scale
+}
