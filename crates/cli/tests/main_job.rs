@@ -87,7 +87,7 @@ fn the_same_seed_gives_the_same_bytes() {
     }
 }
 
-/// published: WZDx 4.2, schemas/4.2.
+/// published: `WZDx` 4.2, schemas/4.2.
 #[test]
 fn the_demos_zone_feed_obeys_the_published_schema() {
     let folder = tempfile::tempdir().unwrap();

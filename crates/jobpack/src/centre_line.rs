@@ -24,18 +24,10 @@ impl CentreLine {
         let mut chainages: Vec<f64> = Vec::new();
         for place in section.line.iter().filter(|p| p.lon.is_finite() && p.lat.is_finite()) {
             let point = Point::new(place.lon, place.lat);
-            match (points.last(), chainages.last()) {
-                (Some(&before), Some(&chainage)) => {
-                    let step = Geodesic.distance(before, point);
-                    if step > 0.0 {
-                        points.push(point);
-                        chainages.push(chainage + step);
-                    }
-                }
-                _ => {
-                    points.push(point);
-                    chainages.push(0.0);
-                }
+            let step = points.last().map_or(0.0, |before| Geodesic.distance(*before, point));
+            if points.is_empty() || step > 0.0 {
+                points.push(point);
+                chainages.push(chainages.last().copied().unwrap_or(0.0) + step);
             }
         }
         CentreLine { points, chainages }

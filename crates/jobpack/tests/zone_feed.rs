@@ -36,7 +36,7 @@ fn recipes() -> Vec<Recipe> {
     recipes
 }
 
-/// published: WZDx 4.2, schemas/4.2 (JSON Schema draft-07).
+/// published: `WZDx` 4.2, schemas/4.2 (JSON Schema draft-07).
 #[test]
 fn the_feed_obeys_the_published_schema() {
     let Some(folder) = wzdx::folder() else { return };
@@ -59,7 +59,7 @@ fn the_feed_obeys_the_published_schema() {
     }
 }
 
-/// published: WZDx 4.2, the example feeds; they show that the schema is read as it is meant.
+/// published: `WZDx` 4.2, the example feeds; they show that the schema is read as it is meant.
 #[test]
 fn the_standards_own_examples_obey_it_too() {
     let Some(folder) = wzdx::folder() else { return };
@@ -217,7 +217,7 @@ fn every_device_is_on_the_map_in_placing_order() {
     }
 }
 
-/// library: geographiclib 2.0 (PyPI), direct and inverse problem on WGS 84, tests/reference/along_the_line.py.
+/// library: geographiclib 2.0 (`PyPI`), direct and inverse problem on WGS 84, `tests/reference/along_the_line.py`.
 #[test]
 fn places_on_the_line_agree_with_a_geodesic_library() {
     let text = include_str!("reference/along_the_line.json");

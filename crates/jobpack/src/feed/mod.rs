@@ -1,4 +1,4 @@
-//! The day's work zones as a work-zone feed: the open standard WZDx, version 4.2, for those who warn drivers.
+//! The day's work zones as a work-zone feed: the open standard `WZDx`, version 4.2, for those who warn drivers.
 //!
 //! One road event for each direction of traffic that a zone hinders, as the standard wants it. Everything is planned: nobody
 //! has measured a place or confirmed a time, and the feed says so.
@@ -27,7 +27,7 @@ const VERSION: &str = "4.2";
 /// What the identifiers are made under, so that they are the same whenever the same plan is made.
 const NAMESPACE: &str = "urn:lengthsman:work-zone-feed";
 
-/// Writes the zones of the day's round as a WZDx 4.2 work-zone feed (`GeoJSON`, WGS 84), in the order they are worked.
+/// Writes the zones of the day's round as a `WZDx` 4.2 work-zone feed (`GeoJSON`, WGS 84), in the order they are worked.
 ///
 /// `updated` is the time the feed says it was written; without it the midnight that the plan's day begins with. Identifiers
 /// are made from district, day, holes and direction: planning the day again, with the same holes together, keeps them.

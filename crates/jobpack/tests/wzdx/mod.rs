@@ -1,4 +1,4 @@
-//! The published JSON schema of the open standard WZDx 4.2 (CC0), where the data folder with it is there.
+//! The published JSON schema of the open standard `WZDx` 4.2 (CC0), where the data folder with it is there.
 #![allow(dead_code)] // each test takes what it needs
 
 use std::path::{Path, PathBuf};
