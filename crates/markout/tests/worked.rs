@@ -122,6 +122,18 @@ fn a_cut_square_to_the_road_is_taken_where_it_costs_little() {
 }
 
 #[test]
+fn a_strip_as_wide_as_the_edge_gap_is_left() {
+    // Numbers that are exact in binary: the strip is 0.25 m to the last digit.
+    let mut rules = common::bare_rules();
+    rules.edge_gap_m.value = 0.25;
+    for (outer, expected) in [(2.75, 1.75), (2.7578125, 2.0)] {
+        let ring = [(10.0, 1.0), (11.0, 1.0), (11.0, outer), (10.0, outer)];
+        assert!(close(area(&one(&ring, &ROAD, &rules)), expected, 1e-9), "right, {outer}");
+        assert!(close(area(&one(&ring.map(|(x, y)| (x, -y)), &ROAD, &rules)), expected, 1e-9), "left, {outer}");
+    }
+}
+
+#[test]
 fn near_the_pavements_edge() {
     // Pavement from -3 to 3. Hole 1.0 long, 0.5 wide, from 2.4 to 2.9: the grown hole ends 2.925, 75 mm from the edge.
     // The cut goes from 2.375 to 3.0: 1.05 x 0.625, one side of 1.05 not sawn: 2 (1.05 + 0.625) - 1.05 = 2.3.

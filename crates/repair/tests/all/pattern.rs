@@ -76,6 +76,19 @@ fn an_l_is_done_arm_by_arm() {
     runs(lanes[3], (0.465, 1.59), (0.465, 0.7));
 }
 
+/// A plate of 0.3 m with 50 mm overlap on an L of 2.0 by 0.8 m with 1.2 by 0.4 m beside it: what is left of the second part
+/// begins 50 mm inside the first, at 0.75 m; its outer lanes lie half a plate from there and 0.16 m inside the far side.
+#[test]
+fn lanes_beside_what_is_compacted_begin_at_the_overlap() {
+    let ell = ring(&[(0.0, 0.0), (2.0, 0.0), (2.0, 0.8), (1.2, 0.8), (1.2, 1.2), (0.0, 1.2)]);
+    let lanes = strokes(&ell, compactor(Kind::VibratingPlate, 0.3, 1.2));
+    let across: Vec<f64> = lanes.iter().map(|lane| lane.from.across_m).collect();
+    for (found, expected) in across.iter().zip([0.16, 0.64, 0.4, 0.9, 1.04]) {
+        near(*found, expected, 1e-9);
+    }
+    assert_eq!(across.len(), 5);
+}
+
 prop_compose! {
     /// L, T, Z and U shapes, at any angle: corners, and whether a spot in the shape's own frame lies inside.
     fn any_shape()(
