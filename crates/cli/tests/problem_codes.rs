@@ -3,7 +3,6 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-const PAGE: &str = include_str!("../../../handbook/problems.md");
 const FAMILIES: [&str; 13] = [
     "district", "file", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "sieves", "table", "toml",
 ];
@@ -33,7 +32,7 @@ fn is_code(text: &str) -> bool {
 fn used() -> BTreeSet<String> {
     let mut files = Vec::new();
     for name in CRATES {
-        sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name).join("src"), &mut files);
+        sources(&testkit::in_repository("crates").join(name).join("src"), &mut files);
     }
     let texts = files.iter().map(|file| std::fs::read_to_string(file).expect("a source file"));
     // Unit tests stand at the end of a file and may make up codes.
@@ -45,7 +44,8 @@ fn used() -> BTreeSet<String> {
 }
 
 fn listed() -> BTreeSet<String> {
-    let cells = PAGE.lines().filter_map(|line| line.strip_prefix("| `")?.split('`').next());
+    let page = std::fs::read_to_string(testkit::in_repository("handbook/problems.md")).expect("the page");
+    let cells = page.lines().filter_map(|line| line.strip_prefix("| `")?.split('`').next());
     cells.filter(|code| is_code(code)).map(str::to_owned).collect()
 }
 

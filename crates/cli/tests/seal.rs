@@ -2,8 +2,6 @@
 
 mod common;
 
-use std::path::Path;
-
 use common::{district_with, lengthsman, parts};
 use serde_json::Value;
 
@@ -172,7 +170,7 @@ fn what_can_not_be_worked_with_is_said() {
 /// The rule file that the handbook's page shows is one that works.
 #[test]
 fn the_rule_file_of_the_page_chooses_the_method_of_austroads() {
-    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../handbook/methods/seal-austroads.md");
+    let page = testkit::methods_folder().join("seal-austroads.md");
     let page = std::fs::read_to_string(page).unwrap();
     let rules = page.split("```toml\n").nth(1).and_then(|rest| rest.split("```").next()).unwrap();
     let folder = tempfile::tempdir().unwrap();

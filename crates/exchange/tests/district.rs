@@ -28,7 +28,7 @@ fn read(text: &str) -> String {
 
 #[test]
 fn the_demo_district_reads_without_a_word() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo/district.toml");
+    let path = testkit::in_repository("demo/district.toml");
     let (district, problems) = read_district(&path).expect("the demo district");
     assert_eq!(problems, []);
     assert_eq!(district.truck.payload.in_kilograms(), 5000.0);

@@ -312,7 +312,7 @@ fn sizes_of_the_command_line_obey_the_same_limits() {
 /// The demo's list is bad on purpose from H901 on; what can be seen without the roads is refused.
 #[test]
 fn the_demo_list_gives_its_good_holes() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo/holes.csv");
+    let path = testkit::in_repository("demo/holes.csv");
     let depot = exchange::district::read_district(&path.with_file_name("district.toml")).expect("the demo").0.depot;
     let options = HoleOptions { depot: Some(depot.position), ..HoleOptions::default() };
     let file = read_holes(&path, &options, TODAY);

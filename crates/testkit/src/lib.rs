@@ -78,12 +78,23 @@ impl TryFrom<String> for Check {
     }
 }
 
+/// Folder of the running test's own crate.
+///
+/// Asked for while the test runs: builds are shared between checkouts, so where a test was compiled may be another checkout,
+/// or gone.
+pub fn crate_folder() -> PathBuf {
+    let own = std::env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
+    own.unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into())
+}
+
+/// A file or folder of the repository, e.g. `demo/holes.csv`.
+pub fn in_repository(path: &str) -> PathBuf {
+    crate_folder().join("../..").join(path)
+}
+
 /// Folder of the pages.
 pub fn methods_folder() -> PathBuf {
-    // That of the running test's own crate, beside this one: builds are shared between checkouts, so where this one was
-    // compiled may be another checkout, or gone.
-    let own = std::env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
-    own.unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into()).join("../../handbook/methods")
+    in_repository("handbook/methods")
 }
 
 /// Insides of a page's blocks of worked examples.

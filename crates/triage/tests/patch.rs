@@ -16,7 +16,7 @@ use testkit::worked_examples;
 use triage::{CutAlong, FoundAtHole, PatchInput, cut_share, patch_or_not};
 
 fn rules() -> RepairRules {
-    let path = format!("{}/../../rules/repair/common-practice.toml", env!("CARGO_MANIFEST_DIR"));
+    let path = testkit::in_repository("rules/repair/common-practice.toml");
     let mut table: toml::Table = std::fs::read_to_string(path).expect("the rule file").parse().expect("TOML");
     // The head is the loader's.
     table.remove("name");

@@ -24,7 +24,7 @@ pub fn parts(output: &std::process::Output) -> (i32, String, String) {
 
 /// The repository's demo folder.
 pub fn demo(file: &str) -> String {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo").join(file).display().to_string()
+    testkit::in_repository("demo").join(file).display().to_string()
 }
 
 /// The demo's district file with some text replaced, in a folder of its own beside the demo's roads and records.
@@ -44,7 +44,8 @@ pub fn district_with(folder: &Path, changes: &[(&str, &str)]) -> String {
 /// Folder of the real data; `None` with a message where it is not.
 pub fn real_data() -> Option<PathBuf> {
     let given = std::env::var_os("LENGTHSMAN_SHARED_DATA").map(PathBuf::from);
-    let beside = Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().map(|folder| folder.join("shared/data"));
+    let own = testkit::crate_folder();
+    let beside = own.ancestors().map(|folder| folder.join("shared/data"));
     let found = given.into_iter().chain(beside).find(|folder| folder.is_dir());
     if found.is_none() {
         eprintln!("skipped: the real data are not here (set LENGTHSMAN_SHARED_DATA to their folder)");

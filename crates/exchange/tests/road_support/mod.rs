@@ -18,7 +18,7 @@ use shapefile::{Point, Polyline};
 
 /// The rule set as it lies in the repository.
 pub fn rules() -> RoadDefaults {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../rules/roads/open-map-defaults.toml");
+    let path = testkit::in_repository("rules/roads/open-map-defaults.toml");
     toml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
 
@@ -57,7 +57,7 @@ pub fn shared_data() -> Option<PathBuf> {
     if let Some(path) = std::env::var_os("LENGTHSMAN_SHARED_DATA") {
         return Some(PathBuf::from(path)).filter(|path| path.is_dir());
     }
-    let start = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let start = testkit::crate_folder();
     let found = start.ancestors().map(|folder| folder.join("shared/data")).find(|path| path.is_dir());
     if found.is_none() {
         println!("skipped: no shared/data beside the project");

@@ -1,7 +1,5 @@
 //! What the tests share: the shipped rules, and readings from bare numbers.
 
-use std::path::Path;
-
 use model::problem::Locator;
 use model::quantity::{kilograms_per_cubic_metre, percent};
 use model::rules::gradation::GradationRules;
@@ -22,7 +20,7 @@ pub fn iowa() -> GradationRules {
 }
 
 fn shipped<T: DeserializeOwned>(file: &str) -> T {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../rules").join(file);
+    let path = testkit::in_repository("rules").join(file);
     let mut table: toml::Table = std::fs::read_to_string(path).unwrap().parse().unwrap();
     // The head of a file is the loader's.
     assert!(table.remove("name").is_some() && table.remove("about").is_some());

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use super::*;
 
 fn rules() -> MatchingRules {
-    let path = format!("{}/../../rules/matching/common-practice.toml", env!("CARGO_MANIFEST_DIR"));
+    let path = testkit::in_repository("rules/matching/common-practice.toml");
     toml::from_str(&std::fs::read_to_string(path).expect("the rule file")).expect("its shape")
 }
 

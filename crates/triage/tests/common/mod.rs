@@ -25,7 +25,7 @@ pub fn ltpp() -> SeverityRules {
 }
 
 fn text(name: &str) -> String {
-    let path = format!("{}/../../rules/severity/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    let path = testkit::in_repository(&format!("rules/severity/{name}.toml"));
     std::fs::read_to_string(path).expect("rule file")
 }
 

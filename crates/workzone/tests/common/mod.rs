@@ -1,8 +1,6 @@
 //! Rules and roads for the tests.
 #![allow(dead_code)] // each test file uses some of it
 
-use std::path::Path;
-
 use model::district::DrivingSide;
 use model::place::{LonLat, Side, Travel};
 use model::quantity::{feet, hours, metres, miles_per_hour};
@@ -17,7 +15,7 @@ pub fn rules() -> TrafficRules {
 
 /// Text of a shipped rule file.
 pub fn rule_text(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../../rules/traffic/{name}.toml"));
+    let path = testkit::in_repository(&format!("rules/traffic/{name}.toml"));
     std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
 }
 
