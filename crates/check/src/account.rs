@@ -22,6 +22,12 @@ fn each_belongs_to_one(plan: &Plan, breaches: &mut Breaches) {
     for (index, job) in plan.jobs.iter().enumerate() {
         let sites: Vec<usize> = (0..plan.sites.len()).filter(|&site| plan.sites[site].jobs.contains(&index)).collect();
         breaches.require(sites == [job.site], "account.job", || format!("job {index}: at sites {sites:?}"));
+        for &hole in &job.holes {
+            breaches.require(hole < plan.holes.len(), "account.hole_unknown", || format!("hole {hole} does not exist"));
+        }
+    }
+    for &job in plan.sites.iter().flat_map(|site| &site.jobs) {
+        breaches.require(job < plan.jobs.len(), "account.job_unknown", || format!("job {job} does not exist"));
     }
     let mut seen = BTreeSet::new();
     for site in plan.round.trips.iter().flatten() {

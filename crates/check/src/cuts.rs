@@ -36,8 +36,8 @@ fn engineers_jobs_wait(plan: &Plan, breaches: &mut Breaches) {
         breaches.require(!done.contains(&job.site), "patch.in_round", || {
             format!("{}: in the round, but {}", names(), job.patch.words())
         });
-        for &hole in &job.holes {
-            let id = &plan.holes[hole].hole.id;
+        for hole in job.holes.iter().filter_map(|&hole| plan.holes.get(hole)) {
+            let id = &hole.hole.id;
             let is_told = plan.left_out.iter().any(|left| {
                 left.hole == *id && left.reason == Some(LeftOutReason::NotAPatch) && !left.words.is_empty()
             });

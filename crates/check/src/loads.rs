@@ -24,7 +24,8 @@ pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
 /// Drives the trip again with scales on the truck.
 fn replay(plan: &Plan, trip: usize, sites: &[usize], breaches: &mut Breaches) {
     let room = Room::of(plan);
-    let demands: Vec<&Demand> = sites.iter().map(|&site| &plan.problem.sites[site].demand).collect();
+    let demands: Vec<&Demand> =
+        sites.iter().filter_map(|&site| plan.problem.sites.get(site)).map(|site| &site.demand).collect();
     let sum = |part: &dyn Fn(&Demand) -> f64| demands.iter().map(|d| part(d)).sum::<f64>();
     let mut base = sum(&|d| d.base_volume.in_cubic_metres());
     let mut spoil = 0.0;

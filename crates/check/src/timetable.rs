@@ -62,10 +62,15 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
 }
 
 fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
-    let planned = &plan.sites[site];
+    let Some(planned) = plan.sites.get(site) else { return };
     let least = planned.zone.set_up.value.in_seconds()
         + planned.zone.take_in.value.in_seconds()
-        + planned.jobs.iter().map(|&job| median(&plan.jobs[job].repair.duration).in_seconds()).sum::<f64>();
+        + planned
+            .jobs
+            .iter()
+            .filter_map(|&job| plan.jobs.get(job))
+            .map(|job| median(&job.repair.duration).in_seconds())
+            .sum::<f64>();
     let given = f64::from(stop.to.0 - stop.from.0);
     breaches
         .require(given + 1.0 >= least, "timetable.work_short", || format!("site {site}: {given} s, needs {least} s"));

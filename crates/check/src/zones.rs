@@ -45,8 +45,8 @@ fn warned_first(zone: &WorkZone, breaches: &mut Breaches) {
 
 fn holds_its_cuts(plan: &Plan, zone: &WorkZone, jobs: &[usize], breaches: &mut Breaches) {
     let (from, to) = (zone.work_from.in_metres(), zone.work_to.in_metres());
-    for &job in jobs {
-        for corner in &plan.jobs[job].cut.corners {
+    for job in jobs.iter().filter_map(|&job| plan.jobs.get(job)) {
+        for corner in &job.cut.corners {
             let inside = corner.along_m >= from - 1e-6 && corner.along_m <= to + 1e-6;
             breaches.require(inside, "zone.holds_cuts", || {
                 format!("cut corner at {} m is outside the work space {from} to {to} m", corner.along_m)

@@ -29,16 +29,6 @@ pub fn frame_to_globe(centre: LonLat, frame_centre: FramePoint, azimuth_deg: f64
     LonLat { lon: centre.lon + east / per_east, lat: centre.lat + north / per_north }
 }
 
-/// Middle of the corners' bounding box.
-pub fn middle(corners: &[FramePoint]) -> FramePoint {
-    let fold = |get: fn(&FramePoint) -> f64| {
-        let low = corners.iter().map(get).fold(f64::INFINITY, f64::min);
-        let high = corners.iter().map(get).fold(f64::NEG_INFINITY, f64::max);
-        if low.is_finite() && high.is_finite() { f64::midpoint(low, high) } else { 0.0 }
-    };
-    FramePoint { along_m: fold(|p| p.along_m), across_m: fold(|p| p.across_m) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,7 +2,7 @@
 
 use model::figure::Figure;
 use model::hole::Shape;
-use model::place::LonLat;
+use model::place::{FramePoint, LonLat};
 use model::plan::{Plan, PlannedJob};
 use model::quantity::{InArea, InLength};
 use serde_json::{Value, json};
@@ -50,7 +50,7 @@ pub fn holes_geojson(plan: &Plan) -> String {
 
 fn cut_feature(plan: &Plan, index: usize, job: &PlannedJob) -> Value {
     let azimuth = job.holes.first().map_or(0.0, |&h| plan.holes[h].position.azimuth_deg);
-    let middle = flat::middle(&job.cut.corners);
+    let middle = FramePoint::middle(&job.cut.corners);
     let ring: Vec<LonLat> =
         job.cut.corners.iter().map(|c| flat::frame_to_globe(job.centre, middle, azimuth, *c)).collect();
     let area = |f: &Figure<model::quantity::Area>| rounded(f.value.in_square_metres(), 4);

@@ -6,10 +6,11 @@ use std::path::PathBuf;
 
 use fixture::{Recipe, make, plan};
 use model::district::DrivingSide;
+use model::place::FramePoint;
 use serde_json::Value;
 
 fn schema_file() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../handbook/plan-json.schema.json")
+    testkit::in_repository("handbook/plan-json.schema.json")
 }
 
 fn parsed(text: &str) -> Value {
@@ -44,7 +45,7 @@ fn plan_json_obeys_its_schema() {
 
 #[test]
 fn every_figure_of_a_repair_has_value_spread_and_why() {
-    let block = jobpack::repair_json(&fixture::repair(1.06, 0.22, 4.2));
+    let block = jobpack::repair_json(&fixture::repair::repair(1.06, 0.22, 4.2));
     for name in [
         "layer_count",
         "layer_thickness_m",
@@ -86,6 +87,10 @@ fn plan_json_of_the_small_plan() {
     insta::assert_json_snapshot!(file);
 }
 
+/// Metres in a degree of latitude and of longitude where the small plan lies (from memory: WGS 84).
+const LAT_M: f64 = 111_177.0;
+const LON_M: f64 = 75_640.0;
+
 #[test]
 fn the_map_file_has_closed_rings_that_turn_left_and_lie_at_the_holes() {
     // RFC 7946, 3.1.6: rings are closed, exterior rings counter-clockwise.
@@ -112,10 +117,26 @@ fn the_map_file_has_closed_rings_that_turn_left_and_lie_at_the_holes() {
             .iter()
             .find(|j| feature["properties"]["holes"][0] == j.cut.holes[0].0.as_str())
             .unwrap_or_else(|| panic!("{number}: whose cut is it?"));
-        let middle = (ring[0].0 + ring[2].0 - 2.0 * job.centre.lon, ring[0].1 + ring[2].1 - 2.0 * job.centre.lat);
-        assert!(middle.0.abs() < 1e-7 && middle.1.abs() < 1e-7, "{number} lies off its centre: {middle:?}");
-        // Square degrees to square metres at this latitude (from memory: WGS 84, 111 177 m and 75 640 m a degree).
-        let square_metres = area * 111_177.0 * 75_640.0;
+        // Each corner lies as far from the cut's centre as on the road from the middle of the box around it.
+        let corners = &job.cut.corners;
+        assert_eq!(ring.len(), corners.len() + 1, "{number}");
+        let middle = |get: fn(&FramePoint) -> f64| {
+            let ends =
+                corners.iter().map(get).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
+            f64::midpoint(ends.0, ends.1)
+        };
+        let (along, across) = (middle(|corner| corner.along_m), middle(|corner| corner.across_m));
+        let mut drawn: Vec<f64> = ring[1..]
+            .iter()
+            .map(|(lon, lat)| ((lon - job.centre.lon) * LON_M).hypot((lat - job.centre.lat) * LAT_M))
+            .collect();
+        let mut on_road: Vec<f64> =
+            corners.iter().map(|corner| (corner.along_m - along).hypot(corner.across_m - across)).collect();
+        drawn.sort_by(f64::total_cmp);
+        on_road.sort_by(f64::total_cmp);
+        let off = drawn.iter().zip(&on_road).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
+        assert!(off < 0.01, "{number} lies off its centre: {drawn:?}, {on_road:?}");
+        let square_metres = area * LAT_M * LON_M;
         let wanted = feature["properties"]["cut_area_m2"].as_f64().expect("area");
         assert!((square_metres / wanted - 1.0).abs() < 0.02, "{square_metres} against {wanted}");
     }

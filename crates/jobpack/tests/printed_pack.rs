@@ -84,7 +84,7 @@ fn the_text_a_crew_needs_is_there() {
         "Saltmere Reach",
         "Thursday 26 November 2026",
         "Crew Petrel",
-        "07:12",
+        "06:58",
         "load for trip 1",
         "back to the depot",
         "crushed rock 20 mm",

@@ -77,13 +77,13 @@ fn the_feed_of_the_small_plan() {
     insta::assert_json_snapshot!(feed(&plan()));
 }
 
-/// The fixture's day is 2026-11-26, two hours behind universal time; its first zone is worked from 07:31 to 09:01.
+/// The fixture's day is 2026-11-26, two hours behind universal time; its first zone is worked from 07:31 to 09:02:48.
 #[test]
 fn times_are_the_timetables_in_universal_time() {
     let feed = feed(&plan());
     let first = &features(&feed)[0]["properties"];
     assert_eq!(first["start_date"], "2026-11-26T09:31:00Z");
-    assert_eq!(first["end_date"], "2026-11-26T11:01:00Z");
+    assert_eq!(first["end_date"], "2026-11-26T11:02:48Z");
     assert_eq!(feed["feed_info"]["update_date"], "2026-11-26T02:00:00Z");
     let said: Timestamp = "2026-11-25T18:20:07.4Z".parse().expect("a time");
     let text = jobpack::work_zone_feed(&plan(), Some(said)).expect("a known zone");

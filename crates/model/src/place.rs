@@ -59,6 +59,18 @@ pub struct RoadPosition {
     pub azimuth_deg: f64,
 }
 
+impl FramePoint {
+    /// Middle of the box around points, along and across the road; of no points the frame's origin.
+    pub fn middle(points: &[FramePoint]) -> FramePoint {
+        let fold = |get: fn(&FramePoint) -> f64| {
+            let low = points.iter().map(get).fold(f64::INFINITY, f64::min);
+            let high = points.iter().map(get).fold(f64::NEG_INFINITY, f64::max);
+            if low.is_finite() && high.is_finite() { f64::midpoint(low, high) } else { 0.0 }
+        };
+        FramePoint { along_m: fold(|p| p.along_m), across_m: fold(|p| p.across_m) }
+    }
+}
+
 impl Travel {
     /// The other way.
     #[must_use]
@@ -67,5 +79,19 @@ impl Travel {
             Travel::Forward => Travel::Backward,
             Travel::Backward => Travel::Forward,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of a notched cut neither the mean of the corners nor the middle of the first and the third.
+    #[test]
+    fn the_middle_is_that_of_the_box_around() {
+        let corners = [(10.0, 1.0), (14.0, 1.0), (14.0, 2.0), (11.0, 2.0), (11.0, 5.0), (10.0, 5.0)];
+        let corners = corners.map(|(along_m, across_m)| FramePoint { along_m, across_m });
+        assert_eq!(FramePoint::middle(&corners), FramePoint { along_m: 12.0, across_m: 3.0 });
+        assert_eq!(FramePoint::middle(&[]), FramePoint { along_m: 0.0, across_m: 0.0 });
     }
 }

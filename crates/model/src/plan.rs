@@ -120,7 +120,7 @@ pub struct PlannedJob {
     pub holes: Vec<usize>,
     /// The cut.
     pub cut: CutOut,
-    /// Where the cut's middle is.
+    /// Where the middle of the cut is: of the box around its corners, along and across the road.
     pub centre: LonLat,
     /// The repair.
     pub repair: Repair,

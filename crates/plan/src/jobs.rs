@@ -212,13 +212,6 @@ fn refuse(hole: &Hole, wrong: &str, code: &'static str, refusals: &mut Refusals)
     });
 }
 
-/// Where a job's truck stops: beside the middle of the cut, in the direction of its traffic.
-pub(crate) fn middle(job_cut: &CutOut) -> (f64, f64) {
-    let count = job_cut.corners.len().max(1) as f64;
-    let sum = job_cut.corners.iter().fold((0.0, 0.0), |(a, c), p| (a + p.along_m, c + p.across_m));
-    (sum.0 / count, sum.1 / count)
-}
-
 /// A position of that chainage on the lane of `like`.
 pub(crate) fn position_at(
     network: &Network,

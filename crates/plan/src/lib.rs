@@ -373,9 +373,8 @@ fn planned_jobs(
         }
     }
     let planned = jobs.into_iter().zip(patches).zip(site_of).map(|((job, patch), site)| {
-        let (along_m, across_m) = jobs::middle(&job.cut);
-        let frame = network.frame_at(job.section, metres(along_m));
-        let centre = frame.to_lon_lat(FramePoint { along_m, across_m });
+        let middle = FramePoint::middle(&job.cut.corners);
+        let centre = network.frame_at(job.section, metres(middle.along_m)).to_lon_lat(middle);
         PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, patch, site }
     });
     planned.collect()

@@ -3,12 +3,13 @@
 use jiff::civil::Date;
 use model::district::District;
 use model::patch::PatchDecision;
+use model::place::FramePoint;
 use model::quantity::{InLength, Length, metres};
 use roads::Network;
 use triage::{CutAlong, FoundAtHole, PatchInput, cut_share, patch_or_not};
 
 use crate::Rules;
-use crate::jobs::{self, Job};
+use crate::jobs::Job;
 use crate::locate::Located;
 
 /// One decision for each job.
@@ -62,6 +63,6 @@ fn lane_width(job: &Job, network: &Network) -> Length {
 /// Cuts of one carriageway side are in one lane when their middles are less than a lane apart across.
 fn in_one_lane(one: &Job, other: &Job, lane_width: Length) -> bool {
     let lane = |job: &Job| (job.section, job.side, job.travel, job.shoulder);
-    let across = |job: &Job| jobs::middle(&job.cut).1;
+    let across = |job: &Job| FramePoint::middle(&job.cut.corners).across_m;
     lane(one) == lane(other) && (across(one) - across(other)).abs() < lane_width.in_metres()
 }

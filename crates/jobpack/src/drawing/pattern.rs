@@ -9,7 +9,6 @@ use model::repair::{CompactionPattern, Layer, Repair};
 
 use super::{Traffic, traffic};
 use crate::display::{Units, passes};
-use crate::flat;
 use crate::svg::{Drawing, Type, stroke, weight, wrap};
 
 const WIDTH: f64 = 46.0;
@@ -73,7 +72,7 @@ struct Panel {
 
 impl Panel {
     fn new(cut: &CutOut, traffic: Option<Traffic>, (top, height): (f64, f64)) -> Self {
-        let centre = flat::middle(&cut.corners);
+        let centre = FramePoint::middle(&cut.corners);
         let reach = |get: fn(&FramePoint) -> f64| {
             cut.corners.iter().map(|corner| (get(corner) - get(&centre)).abs()).fold(0.05, f64::max)
         };

@@ -1,0 +1,115 @@
+//! The day.
+
+use jiff::civil::time;
+use model::district::BarredHours;
+use model::plan::Plan;
+use model::quantity::minutes;
+use model::round::{SecondOfDay, Stop, StopKind, Way};
+
+use super::case;
+use crate::{Case, Recipe, make};
+
+pub fn cases() -> Vec<Case> {
+    [shift(), trips(), work(), rest()].concat()
+}
+
+fn shift() -> Vec<Case> {
+    vec![
+        Case {
+            sound: || make(&Recipe { zones: vec![], ..Recipe::default() }),
+            ..case("timetable.empty", "work on a day without trips", |plan| {
+                let noon = SecondOfDay::hm(12, 0);
+                plan.round.timetable.push(Stop { kind: StopKind::Work(0), from: noon, to: noon });
+            })
+        },
+        case("timetable.start", "before the shift", |plan| plan.district.shift.start = time(7, 1, 0, 0)),
+        case("timetable.end", "after the shift", |plan| plan.district.shift.end = time(14, 0, 0, 0)),
+        case("timetable.gap", "a second of nothing", |plan| {
+            plan.round.timetable.last_mut().expect("stops").from.0 += 1;
+        }),
+        case("timetable.backwards", "a stop ends before it begins", |plan| {
+            let rest = find(plan, StopKind::Rest);
+            let tip = &mut plan.round.timetable[rest - 1];
+            tip.to.0 = tip.from.0 - 1;
+            plan.round.timetable[rest].from = plan.round.timetable[rest - 1].to;
+        }),
+    ]
+}
+
+fn trips() -> Vec<Case> {
+    vec![
+        case("timetable.trips", "sites in another order than worked", |plan| plan.round.trips[0].reverse()),
+        case("timetable.place", "drives to one site, works at another", |plan| {
+            let drive = find(plan, StopKind::Drive(1));
+            plan.round.timetable[drive].kind = StopKind::Drive(2);
+        }),
+        case("timetable.depot", "tips on the road", |plan| {
+            let drive = find(plan, StopKind::Drive(1));
+            insert(plan, drive + 1, StopKind::Tip(0));
+        }),
+        case("timetable.depot", "loads on the road", |plan| {
+            let drive = find(plan, StopKind::Drive(1));
+            insert(plan, drive + 1, StopKind::Load(0));
+        }),
+        case("timetable.home", "the day ends on the road", |plan| {
+            let end = plan.round.timetable.len();
+            insert(plan, end, StopKind::Drive(1));
+            plan.ways.push(Way::default());
+        }),
+        case("timetable.ways", "a way that nobody drives", |plan| plan.ways.push(Way::default())),
+        case("timetable.drive", "a drive shorter than its way", |plan| plan.ways[1].travel_s += 2),
+        case("timetable.drive", "a drive longer than its way", |plan| plan.ways[1].travel_s -= 2),
+    ]
+}
+
+fn work() -> Vec<Case> {
+    vec![
+        case("timetable.work_short", "less time than traffic control and repair take", |plan| {
+            plan.sites[0].zone.set_up.value += minutes(1.0);
+        }),
+        case("timetable.daylight", "work on a day without sun", |plan| plan.daylight = None),
+        case("timetable.daylight", "work too soon after sunrise", |plan| {
+            plan.daylight = Some((SecondOfDay::hm(7, 5), SecondOfDay::hm(16, 21)));
+        }),
+        case("timetable.daylight", "work too near sunset", |plan| {
+            plan.daylight = Some((SecondOfDay::hm(6, 58), SecondOfDay::hm(15, 10)));
+        }),
+        case("timetable.barred", "work in barred hours", |plan| {
+            let class = plan.network.section(plan.sites[0].zone.section).class;
+            let hours = BarredHours { classes: vec![class], from: time(8, 0, 0, 0), to: time(8, 30, 0, 0) };
+            plan.district.barred_hours.push(hours);
+        }),
+    ]
+}
+
+fn rest() -> Vec<Case> {
+    vec![
+        case("timetable.rest", "no break", |plan| {
+            let rest = find(plan, StopKind::Rest);
+            plan.round.timetable[rest].kind = StopKind::Wait;
+        }),
+        case("timetable.rest", "two breaks", |plan| {
+            let rest = find(plan, StopKind::Rest);
+            insert(plan, rest, StopKind::Rest);
+        }),
+        case("timetable.rest", "a break too short", |plan| {
+            plan.district.shift.rest.as_mut().expect("a break").length += minutes(1.0);
+        }),
+        case("timetable.rest", "a break too late", |plan| {
+            plan.district.shift.rest.as_mut().expect("a break").latest = time(12, 0, 0, 0);
+        }),
+        case("timetable.rest", "a break too early", |plan| {
+            plan.district.shift.rest.as_mut().expect("a break").earliest = time(12, 30, 0, 0);
+        }),
+    ]
+}
+
+fn find(plan: &Plan, kind: StopKind) -> usize {
+    plan.round.timetable.iter().position(|stop| stop.kind == kind).expect("such a stop")
+}
+
+/// Puts in a stop that takes no time.
+fn insert(plan: &mut Plan, index: usize, kind: StopKind) {
+    let at = plan.round.timetable[index - 1].to;
+    plan.round.timetable.insert(index, Stop { kind, from: at, to: at });
+}

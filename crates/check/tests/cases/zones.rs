@@ -1,0 +1,54 @@
+//! Devices on the road.
+
+use model::place::Travel;
+use model::plan::Plan;
+use model::quantity::millimetres;
+use model::work_zone::DeviceKind;
+
+use super::case;
+use crate::Case;
+
+pub fn cases() -> Vec<Case> {
+    vec![
+        Case {
+            also: &["zone.removing_order"],
+            ..case("zone.count_back", "a device stays on the road", |plan| {
+                plan.sites[0].zone.removing.pop();
+            })
+        },
+        Case {
+            also: &["zone.removing_order"],
+            ..case("zone.count_back", "a device comes back twice", |plan| plan.sites[0].zone.removing.push(0))
+        },
+        case("zone.removing_order", "two devices come back in the order they went out", |plan| {
+            plan.sites[0].zone.removing.swap(0, 1);
+        }),
+        case("zone.warned_first", "cones before the first sign, increasing chainage", |plan| {
+            last_sign(plan, 0, Travel::Forward);
+        }),
+        case("zone.warned_first", "cones before the first sign, decreasing chainage", |plan| {
+            last_sign(plan, 1, Travel::Backward);
+        }),
+        case("zone.holds_cuts", "a cut begins before the work space", |plan| {
+            plan.sites[0].zone.work_from = cut_end(plan, f64::min) + millimetres(1.0);
+        }),
+        case("zone.holds_cuts", "a cut ends behind the work space", |plan| {
+            plan.sites[0].zone.work_to = cut_end(plan, f64::max) - millimetres(1.0);
+        }),
+    ]
+}
+
+/// Puts out the first sign of the worked lane's traffic last.
+fn last_sign(plan: &mut Plan, site: usize, travel: Travel) {
+    let zone = &mut plan.sites[site].zone;
+    assert_eq!(zone.travel, travel);
+    let is_first = |device: &model::work_zone::Device| device.kind == DeviceKind::Sign && device.approach == travel;
+    let first = zone.devices.iter().position(is_first).expect("a sign");
+    let sign = zone.devices.remove(first);
+    zone.devices.push(sign);
+}
+
+fn cut_end(plan: &Plan, pick: fn(f64, f64) -> f64) -> model::quantity::Length {
+    let along = plan.jobs[plan.sites[0].jobs[0]].cut.corners.iter().map(|corner| corner.along_m);
+    model::quantity::metres(along.reduce(pick).expect("corners"))
+}
