@@ -3,7 +3,7 @@
 //! To scale. Traffic of the worked lane goes from left to right, as on the zone's plan.
 
 use geo::algorithm::buffer::{Buffer, BufferStyle, LineJoin};
-use geo::{BooleanOps, BoundingRect, Contains, Coord, InteriorPoint, LineString, MultiPolygon, Point, Polygon, Rect};
+use geo::{BooleanOps, BoundingRect, Contains, Coord, LineString, MultiPolygon, Point, Polygon, Rect};
 use model::cut_out::CutOut;
 use model::district::UnitSystem;
 use model::place::{FramePoint, Travel};
@@ -14,7 +14,6 @@ use model::repair::Repair;
 use super::cut_dimensions::{self, FIRST_ROW, ROW, dimensions, greatest_scale};
 use super::{input_of, length_m};
 use crate::display::Units;
-use crate::flat;
 use crate::svg::{Drawing, Type, dashed, stroke, weight};
 
 const WIDTH: f64 = 88.0;
@@ -85,7 +84,7 @@ struct View<'a> {
 impl<'a> View<'a> {
     fn new(cut: &'a CutOut, units: Units, sign: f64, edges: Option<(f64, f64)>, seal: Option<(f64, String)>) -> Self {
         let overlap_m = seal.as_ref().map_or(0.0, |(overlap_m, _)| *overlap_m);
-        let centre = flat::middle(&cut.corners);
+        let centre = FramePoint::middle(&cut.corners);
         let mut reach: (f64, f64) = (0.1, 0.1);
         for point in cut.outlines.iter().flat_map(|outline| &outline.ring).chain(&cut.corners) {
             reach.0 = reach.0.max((point.along_m - centre.along_m).abs() + overlap_m);
@@ -94,7 +93,7 @@ impl<'a> View<'a> {
         let mut scale = (FIELD.0 / (2.0 * reach.0)).min(FIELD.1 / (2.0 * reach.1));
         let corners: Vec<(f64, f64)> =
             cut.corners.iter().map(|&corner| cut_dimensions::turned(corner, centre, sign)).collect();
-        let at_scale = |scale: f64| dimensions(&corners, scale, |length_m| units.side(metres(length_m)));
+        let at_scale = |scale: f64| dimensions(&corners, scale, overlap_m, |length_m| units.side(metres(length_m)));
         // A smaller scale may need more rows, and these a smaller scale: down by small steps until all fits.
         let mut shown = at_scale(scale);
         while greatest_scale(&shown, overlap_m, HALF) < scale && scale > SMALLEST_SCALE {
@@ -250,7 +249,7 @@ fn around_m(corners: &[FramePoint]) -> f64 {
 
 /// A point well inside a ring, for the label; the middle of its box where there is none.
 fn inside(ring: &[FramePoint]) -> FramePoint {
-    let middle = flat::middle(ring);
+    let middle = FramePoint::middle(ring);
     let near: LineString =
         ring.iter().map(|p| Coord { x: p.along_m - middle.along_m, y: p.across_m - middle.across_m }).collect();
     let is_finite = near.0.iter().all(|point| point.x.is_finite() && point.y.is_finite());
@@ -259,10 +258,23 @@ fn inside(ring: &[FramePoint]) -> FramePoint {
     if !is_finite || polygon.contains(&Point::new(0.0, 0.0)) {
         return middle;
     }
-    polygon.interior_point().map_or(middle, |point| FramePoint {
-        along_m: middle.along_m + point.x(),
-        across_m: middle.across_m + point.y(),
-    })
+    // Else in the middle of the longest stretch along the road that is inside: where words have most room.
+    let longest = (1..12).filter_map(|step| longest_inside(polygon.exterior(), f64::from(step) / 12.0));
+    longest
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map_or(middle, |(at, _)| FramePoint { along_m: middle.along_m + at.x, across_m: middle.across_m + at.y })
+}
+
+/// Middle and length of the longest stretch inside a ring at that part of its breadth.
+fn longest_inside(ring: &LineString, part: f64) -> Option<(Coord, f64)> {
+    let bounds = ring.bounding_rect()?;
+    let y = bounds.min().y + part * bounds.height();
+    let crossed = ring.lines().filter(|side| (side.start.y <= y) != (side.end.y <= y));
+    let mut crossings: Vec<f64> =
+        crossed.map(|side| side.start.x + (y - side.start.y) / side.dy() * side.dx()).collect();
+    crossings.sort_by(f64::total_cmp);
+    let stretches = crossings.chunks_exact(2).map(|ends| (ends[1] - ends[0], f64::midpoint(ends[0], ends[1])));
+    stretches.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(length, x)| (Coord { x, y }, length))
 }
 
 /// The cut with every side moved outwards by a distance, kept between the seal's edges; metres from `middle`.
@@ -306,6 +318,17 @@ mod tests {
             assert!((grown(&corners, ORIGIN, 0.1, None).unsigned_area() - 2.14).abs() < 1e-6);
             corners.reverse();
         }
+    }
+
+    /// An L of arms half a metre wide: the label goes into the longer one, 2 m, in which the first and second level of
+    /// twelve lie.
+    #[test]
+    fn a_label_stands_where_there_is_most_room() {
+        let corners = ring(&[(0.0, 0.0), (2.0, 0.0), (2.0, 0.5), (0.5, 0.5), (0.5, 2.4), (0.0, 2.4)]);
+        let at = inside(&corners);
+        assert!((at.along_m - 1.0).abs() < 1e-9 && at.across_m > 0.0 && at.across_m < 0.5, "{at:?}");
+        let round = ring(&[(0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)]);
+        assert_eq!(inside(&round), FramePoint { along_m: 1.0, across_m: 0.5 });
     }
 
     #[test]
