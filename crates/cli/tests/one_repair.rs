@@ -54,6 +54,30 @@ fn a_file_and_flags_over_it() {
     }
 }
 
+/// With k H T V = 0.794 L/m2 and a residue of 65 % for the default district: (0.794 + 0) / 0.65 = 1.22 L/m2 on a smooth
+/// old seal, (0.794 + 0.40) / 0.65 = 1.84 L/m2 on a badly pocked one. Corrections from memory: Minnesota Seal Coat Handbook.
+#[test]
+fn the_old_seal_may_be_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("repair.toml").display().to_string();
+    std::fs::write(&file, "[road]\nold_surface = \"smooth\"\n").unwrap();
+    for (more, rate) in [
+        (&["--from", &file][..], "1.22"),
+        (&["--old-surface", "badly_pocked"], "1.84"),
+        // A flag goes before the file.
+        (&["--from", &file, "--old-surface", "badly_pocked"], "1.84"),
+        (&["--set", "road.old_surface=\"badly_pocked\""], "1.84"),
+    ] {
+        let (code, out, told) = parts(&lengthsman(&[&HOLE[..], &["--json"], more].concat()));
+        assert_eq!(code, 0, "{told}");
+        assert!(out.contains(&format!("B on the overlap = {rate} L/m2")), "{more:?}: {out}");
+    }
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--old-surface", "rough"]].concat()));
+    assert!(code == 2 && told.contains("slightly_porous"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--set", "road.old_texture_l_per_m2=2.1"]].concat()));
+    assert!(code == 1 && told.contains("between -2 and 2 L/m2"), "{told}");
+}
+
 #[test]
 fn what_is_missing_or_wrong_is_said() {
     let (code, _, told) = parts(&lengthsman(&["repair", "--length", "1m", "--width", "1m"]));

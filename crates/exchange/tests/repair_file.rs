@@ -1,19 +1,19 @@
 //! One repair as a file: TOML and JSON, layers over each other, every fault with its place.
 
-use std::path::Path;
-
 use exchange::district::{RepairLayer, default_district, read_repair};
 use model::district::{CompactorKind, Residue};
 use model::quantity::{InLength, InRatio, InVolume};
+use model::rules::repair::OldSurface;
 use proptest::prelude::*;
 
 const TOML: &str = "[hole]\nlength_m = 1.2\nwidth_cm = 90\ndepth_mm = 220\nopen_volume_l = 60\n[road]\n\
-vehicles_per_day = 300\n[base]\nstock_moisture_percent = 5\n[[plant.compactors]]\nkind = \"heavy_plate\"\n";
+vehicles_per_day = 300\nold_surface = \"smooth\"\nold_texture_l_per_m2 = 0.3\n\
+[base]\nstock_moisture_percent = 5\n[[plant.compactors]]\nkind = \"heavy_plate\"\n";
 
 const JSON: &str = r#"{
   "hole": { "length_m": 1.2, "width_cm": 90,
     "depth_mm": 220, "open_volume_l": 60 },
-  "road": { "vehicles_per_day": 300 },
+  "road": { "vehicles_per_day": 300, "old_surface": "smooth", "old_texture_l_per_m2": 0.3 },
   "base": { "stock_moisture_percent": 5 },
   "plant": { "compactors": [ { "kind": "heavy_plate" } ] }
 }"#;
@@ -39,6 +39,7 @@ fn toml_and_json_say_the_same() {
     assert_eq!(file.hole.open_volume.map(|volume| volume.in_litres().round()), Some(60.0));
     assert!(!file.hole.as_cut && file.hole.outline.is_none());
     assert_eq!(file.vehicles_per_day, Some(300.0));
+    assert_eq!((file.old_surface, file.old_texture_l_per_m2), (Some(OldSurface::Smooth), Some(0.3)));
     let kinds: Vec<CompactorKind> = file.district.plant.compactors.iter().map(|machine| machine.kind).collect();
     assert_eq!(kinds, [CompactorKind::HeavyPlate]);
 }
@@ -59,7 +60,7 @@ fn what_is_not_written_comes_from_below() {
     assert_eq!(file.hole.depth.map(|depth| depth.in_millimetres().round()), Some(180.0));
     assert_eq!(file.hole.length.map(InLength::in_metres), Some(1.2));
 
-    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo/district.toml");
+    let demo = testkit::in_repository("demo/district.toml");
     let file = read_repair(Some(&demo), &[layer("r.toml", TOML)]).expect("a repair");
     assert!(file.district.base.name.contains("Gannet"));
     assert!((file.district.base.stock_moisture.in_percent() - 5.0).abs() < 1e-9);
@@ -84,6 +85,8 @@ fn faults_are_said_with_line_and_column() {
         ("out of range", "r.toml", "[hole]\ndepth_m = 220"),
         ("not a number", "r.toml", "[hole]\ndepth_mm = \"220\""),
         ("not finite", "r.toml", "[road]\nvehicles_per_day = nan"),
+        ("no such surface", "r.toml", "[road]\nold_surface = \"rough\""),
+        ("too much texture", "r.toml", "[road]\nold_texture_l_per_m2 = 2.1"),
         ("twice", "r.toml", "[hole]\ndepth_mm = 220\ndepth_cm = 22"),
         ("outline", "r.toml", "[hole]\noutline_m = \"0 0; 1 x; 1 1\""),
         ("two points", "r.toml", "[hole]\noutline_m = \"0 0; 1 1\""),

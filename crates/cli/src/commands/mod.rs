@@ -19,9 +19,25 @@ pub(crate) mod water;
 mod weather;
 pub(crate) mod zone;
 
+use model::figure::Source;
 use model::hole::Wetness;
+use model::rules::Sourced;
+use serde::de::DeserializeOwned;
+use serde::de::value::{Error, StrDeserializer};
 
 pub(crate) use hole_list::HoleListFlags;
+
+/// One of the words of a type of the rules, for a flag.
+fn word<T: DeserializeOwned>(text: &str) -> Result<T, String> {
+    T::deserialize(StrDeserializer::<Error>::new(text)).map_err(|error| error.to_string())
+}
+
+/// What is given for this one time goes before the agency's rule.
+fn given_over_rule<T>(given: Option<T>, rule: &mut Sourced<T>) {
+    if let Some(value) = given {
+        *rule = Sourced { value, source: Source::agency("as given") };
+    }
+}
 
 /// A wetness for a flag.
 fn wetness(word: &str) -> Result<Wetness, String> {

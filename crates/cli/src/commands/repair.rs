@@ -15,7 +15,7 @@ use model::problem::Locator;
 use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume, Length, Volume};
 use model::repair::Repair;
 use model::rules::markout::MarkOutRules;
-use model::rules::repair::RepairRules;
+use model::rules::repair::{OldSurface, RepairRules};
 use repair::RepairInput;
 use triage::{FoundAtHole, PatchInput};
 
@@ -32,7 +32,7 @@ the range is what it may turn out to be once dug (one in ten below, one in ten a
 Any value of a district file may be set for this repair: --set base.stock_moisture_percent=5, \
 --set 'plant.compactors=[{kind=\"heavy_plate\"}]', or in a file given with --from (TOML, or JSON of the same shape). Its \
 tables [hole] and [road] hold the rest: length_m, width_m, outline_m, depth_mm, open_volume_l (what is open already; \
-without it all of the cut is counted as spoil), as_cut; vehicles_per_day. Flags win over the file, the file over the \
+without it all of the cut is counted as spoil), as_cut; vehicles_per_day, old_surface, old_texture_l_per_m2. Flags win over the file, the file over the \
 district."
 )]
 pub(crate) struct Arguments {
@@ -57,6 +57,9 @@ pub(crate) struct Arguments {
     /// Vehicles a day, both ways.
     #[arg(long)]
     vehicles_per_day: Option<f64>,
+    /// Old seal under the overlap: flushed, smooth, `slightly_porous`, `slightly_pocked` or `badly_pocked`.
+    #[arg(long, value_parser = super::word::<OldSurface>)]
+    old_surface: Option<OldSurface>,
     /// How wet the hole and its base are: dry, damp, wet, seepage, pumping.
     #[arg(long, value_parser = super::wetness)]
     wetness: Option<Wetness>,
@@ -112,14 +115,17 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         Ok(file) => file,
         Err(problems) => return nothing(&problems),
     };
-    let RepairFile { hole, vehicles_per_day, mut district, files, problems } = file;
+    let RepairFile { hole, vehicles_per_day, old_surface, old_texture_l_per_m2, mut district, files, problems } = file;
     district.weather = arguments.weather.or(district.weather);
     let file = DistrictFile { district, files, problems };
-    let setting = match input::with_rules(file, arguments.district.as_deref(), None) {
+    let mut setting = match input::with_rules(file, arguments.district.as_deref(), None) {
         Ok(setting) => setting,
         Err(problems) => return nothing(&problems),
     };
     report::print(&setting.problems);
+    let seal = &mut setting.rules.repair.seal;
+    super::given_over_rule(arguments.old_surface.or(old_surface), &mut seal.old_surface);
+    super::given_over_rule(old_texture_l_per_m2, &mut seal.austroads.texture_l_per_m2);
     let input::Setting { district, rules, .. } = &setting;
     let hole = given(arguments, &hole);
     let Some(depth) = hole.depth else {

@@ -19,6 +19,7 @@ use repair::seal::least_dimension::{
 use repair::seal::{SealAreas, SealDesign, design};
 
 use self::request::Request;
+use super::given_over_rule;
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
@@ -145,14 +146,9 @@ fn work(arguments: &Arguments) -> Result<Done, Stopped> {
 
 /// What the request says in place of the agency's rules.
 fn override_rules(request: &Request, rules: &mut RepairRules) {
-    fn set<T>(given: Option<T>, rule: &mut Sourced<T>) {
-        if let Some(value) = given {
-            *rule = Sourced { value, source: Source::agency("as given") };
-        }
-    }
-    set(request.method, &mut rules.seal.method);
-    set(request.old_surface, &mut rules.seal.old_surface);
-    set(request.base_condition, &mut rules.seal.fresh_base.condition);
+    given_over_rule(request.method, &mut rules.seal.method);
+    given_over_rule(request.old_surface, &mut rules.seal.old_surface);
+    given_over_rule(request.base_condition, &mut rules.seal.fresh_base.condition);
     if let Some(factor) = request.void_factor {
         let value = VoidFactorByBand { very_low: factor, low: factor, medium: factor, high: factor };
         rules.seal.austroads.void_factor = Some(Sourced { value, source: Source::agency("as given") });

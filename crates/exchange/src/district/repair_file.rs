@@ -6,6 +6,7 @@ use model::district::District;
 use model::place::FramePoint;
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{Length, Volume};
+use model::rules::repair::OldSurface;
 use toml::Spanned;
 use toml::de::DeTable;
 
@@ -15,6 +16,15 @@ use super::unit::{HOLE_LENGTH, HOLE_VOLUME};
 use super::{DEFAULTS, DistrictFiles, fields};
 use crate::text_file::{Lines, as_text, json_as_toml, parse_toml, parse_toml_of, read_bytes};
 
+/// The classes of an old seal.
+const OLD_SURFACES: [(&str, OldSurface); 5] = [
+    ("flushed", OldSurface::Flushed),
+    ("smooth", OldSurface::Smooth),
+    ("slightly_porous", OldSurface::SlightlyPorous),
+    ("slightly_pocked", OldSurface::SlightlyPocked),
+    ("badly_pocked", OldSurface::BadlyPocked),
+];
+
 /// What is known of one repair.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RepairFile {
@@ -22,6 +32,10 @@ pub struct RepairFile {
     pub hole: HoleGiven,
     /// Vehicles a day, both ways.
     pub vehicles_per_day: Option<f64>,
+    /// The old seal under the overlap, by its class.
+    pub old_surface: Option<OldSurface>,
+    /// The same by its texture, litres per square metre of residual binder.
+    pub old_texture_l_per_m2: Option<f64>,
     /// The district with everything that was laid over it.
     pub district: District,
     /// How to read the files it names.
@@ -119,9 +133,12 @@ fn file(mut file: Section) -> Option<RepairFile> {
     let hole = hole(file.section("hole"));
     let mut road = file.section("road");
     let vehicles_per_day = road.number("vehicles_per_day", IsNothing);
+    let old_surface = road.word("old_surface", &OLD_SURFACES, IsNothing);
+    let old_texture_l_per_m2 = road.number("old_texture_l_per_m2", IsNothing);
     road.finish();
     let (district, files) = fields::district(file)?;
-    Some(RepairFile { hole, vehicles_per_day, district, files, problems: Vec::new() })
+    let problems = Vec::new();
+    Some(RepairFile { hole, vehicles_per_day, old_surface, old_texture_l_per_m2, district, files, problems })
 }
 
 fn hole(mut section: Section) -> HoleGiven {

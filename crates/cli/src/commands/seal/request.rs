@@ -10,8 +10,8 @@ use model::problem::Problem;
 use model::quantity::{InLength, Length, millimetres};
 use model::rules::repair::{BaseCondition, OldSurface, SealMethod};
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
-use serde::de::value::{Error, StrDeserializer};
+
+use crate::commands::word;
 
 /// What may be given for one seal; the rest is the district's.
 #[derive(Debug, Clone, Default, clap::Args, Deserialize)]
@@ -149,11 +149,6 @@ impl TryFrom<String> for LengthText {
     fn try_from(text: String) -> Result<Self, String> {
         text.parse()
     }
-}
-
-/// One of the words of a type of the rules.
-fn word<T: DeserializeOwned>(text: &str) -> Result<T, String> {
-    T::deserialize(StrDeserializer::<Error>::new(text)).map_err(|error| error.to_string())
 }
 
 const SIZE: &[(&str, f64)] = &[("mm", 1.0), ("in", 25.4)];
