@@ -247,9 +247,9 @@ mod tests {
     const T: [Vector; 8] =
         [(0.0, 0.0), (3.0, 0.0), (3.0, 1.0), (2.0, 1.0), (2.0, 1.6), (1.2, 1.6), (1.2, 1.0), (0.0, 1.0)];
 
-    /// The dimensions drawn: how long, where it stands, in which row; at 20 mm a metre, so that the words need little room.
+    /// The dimensions drawn: how long, where it stands, in which row; at 40 mm a metre, so that the words need little room.
     fn drawn(corners: &[Vector]) -> Vec<(f64, Vector, usize)> {
-        let dimensions = dimensions(corners, 20.0, 0.0, |length_m| format!("{length_m:.2} m"));
+        let dimensions = dimensions(corners, 40.0, 0.0, |length_m| format!("{length_m:.2} m"));
         let round = |x: f64| (x * 1e6).round() / 1e6 + 0.0;
         let all = dimensions.iter().map(|d| (round(d.length_m), (round(d.outward.0), round(d.outward.1)), d.row));
         let mut all: Vec<_> = all.collect();
