@@ -16,6 +16,21 @@ fn json(arguments: &[&str]) -> Value {
 }
 
 #[test]
+fn the_zone_is_drawn_to_a_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("zone.svg");
+    let file = path.display().to_string();
+    let (code, stdout, stderr) = zone(&["--speed", "50mph", "--svg", &file]);
+    assert_eq!(code, 0, "{stderr}");
+    let signs = stdout.lines().filter(|line| line.split_whitespace().nth(1) == Some("sign")).count();
+    let svg = std::fs::read_to_string(&path).unwrap();
+    assert!(svg.starts_with("<svg ") && svg.contains("<title>") && svg.contains(&format!("{signs} signs")), "{svg}");
+    let (code, _, stderr) = zone(&["--speed", "50mph", "--svg", &folder.path().display().to_string()]);
+    assert_eq!(code, 1);
+    assert!(stderr.contains("give a file that can be written to"), "{stderr}");
+}
+
+#[test]
 fn what_can_not_be_is_refused_with_exit_code_2() {
     let table: [(&[&str], &str); 19] = [
         (&["--speed", "400mph"], "--speed 400.0 mph (643.7 km/h): a speed limit is 5 to 100 mph (8 to 161 km/h)"),

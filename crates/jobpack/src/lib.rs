@@ -24,8 +24,8 @@ mod wire;
 mod zones_json;
 
 pub use drawing::{
-    compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
-    route_map_svg, section_svg, zone_plan_svg,
+    ZonePicture, compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
+    route_map_svg, section_svg, zone_plan_svg, zone_svg,
 };
 pub use error::JobPackError;
 pub use feed::work_zone_feed;

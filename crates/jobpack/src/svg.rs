@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::fonts;
 use crate::printable::printable;
 
 /// Stroke weights in millimetres, named by what they are for.
@@ -70,6 +71,58 @@ impl Type {
     pub const fn turned(self, degrees: f64) -> Self {
         Type { turn: degrees, ..self }
     }
+
+    /// How wide a text is when set so.
+    pub fn width(self, text: &str) -> f64 {
+        printable(text).chars().map(|c| fonts::advance(c, self.bold)).sum::<f64>() * self.size
+    }
+
+    /// What a text at a point covers, from the foot of a `g` to the top of an `l`.
+    pub fn area(self, at: (f64, f64), text: &str) -> Area {
+        let width = self.width(text);
+        let left = match self.anchor {
+            Anchor::Start => 0.0,
+            Anchor::Middle => -width / 2.0,
+            Anchor::End => -width,
+        };
+        let (sin, cos) = self.turn.to_radians().sin_cos();
+        let (top, bottom) = (-0.74 * self.size, 0.22 * self.size);
+        let corners = [(left, top), (left + width, top), (left + width, bottom), (left, bottom)]
+            .map(|(x, y)| (at.0 + x * cos - y * sin, at.1 + x * sin + y * cos));
+        Area::around(&corners)
+    }
+}
+
+/// A rectangle on paper, millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Area {
+    /// Left and right edge.
+    pub x: (f64, f64),
+    /// Upper and lower edge.
+    pub y: (f64, f64),
+}
+
+impl Area {
+    /// The least one around points.
+    pub fn around(points: &[(f64, f64)]) -> Self {
+        let fold = |get: fn(&(f64, f64)) -> f64| {
+            let low = points.iter().map(get).fold(f64::INFINITY, f64::min);
+            let high = points.iter().map(get).fold(f64::NEG_INFINITY, f64::max);
+            (low, high)
+        };
+        Area { x: fold(|p| p.0), y: fold(|p| p.1) }
+    }
+
+    /// Whether two have more in common than an edge.
+    pub fn meets(&self, other: &Area) -> bool {
+        let apart = |a: (f64, f64), b: (f64, f64)| a.1 <= b.0 + 1e-6 || b.1 <= a.0 + 1e-6;
+        !apart(self.x, other.x) && !apart(self.y, other.y)
+    }
+
+    /// Larger on every side.
+    pub fn grown(self, by: f64) -> Self {
+        Area { x: (self.x.0 - by, self.x.1 + by), y: (self.y.0 - by, self.y.1 + by) }
+    }
 }
 
 /// A drawing under way. Coordinates are millimetres on paper, y down.
@@ -78,23 +131,67 @@ pub struct Drawing {
     body: String,
     width: f64,
     height: f64,
+    texts: Vec<Area>,
+    marks: Vec<Area>,
 }
 
 impl Drawing {
     /// An empty drawing of that size.
     pub fn new(width: f64, height: f64) -> Self {
-        Drawing { body: String::new(), width, height }
+        Drawing { body: String::new(), width, height, texts: Vec::new(), marks: Vec::new() }
+    }
+
+    /// What texts cover, and what marks were kept a place.
+    #[cfg(test)]
+    pub fn taken(&self) -> (&[Area], &[Area]) {
+        (&self.texts, &self.marks)
+    }
+
+    /// Keeps a place for a mark, so that no text is written where [`Drawing::is_free`] is asked first.
+    pub fn take(&mut self, area: Area) {
+        self.marks.push(area);
+    }
+
+    /// Whether nothing that was written or kept lies there.
+    pub fn is_free(&self, area: &Area) -> bool {
+        self.texts.iter().chain(&self.marks).all(|taken| !taken.meets(area))
     }
 
     /// The finished SVG document.
     pub fn finish(self) -> String {
+        self.document("", "")
+    }
+
+    /// The finished SVG document on white ground, so that it reads on any page, with a title and a description for those
+    /// who hear it.
+    pub fn finish_with(self, title: &str, description: &str) -> String {
+        let (w, h) = (number(self.width), number(self.height));
+        let (title, description) = (escape(&printable(title)), escape(&printable(description)));
+        let head = format!(
+            "<title>{title}</title>\n<desc>{description}</desc>\n<rect width=\"{w}\" height=\"{h}\" fill=\"#fff\"/>\n"
+        );
+        self.document(" role=\"img\"", &head)
+    }
+
+    fn document(self, attributes: &str, head: &str) -> String {
         let (w, h) = (number(self.width), number(self.height));
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" \
-             font-family=\"Noto Sans, sans-serif\" fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n\
-             {}</svg>\n",
+             font-family=\"Noto Sans, sans-serif\" fill=\"none\" stroke-linecap=\"round\" \
+             stroke-linejoin=\"round\"{attributes}>\n{head}{}</svg>\n",
             self.body
         )
+    }
+
+    /// How high it is.
+    #[cfg(test)]
+    pub fn height(&self) -> f64 {
+        self.height
+    }
+
+    /// Makes it as high as it turned out.
+    pub fn set_height(&mut self, height: f64) {
+        self.height = height;
     }
 
     /// How wide it is.
@@ -105,6 +202,9 @@ impl Drawing {
     /// Another drawing inside this one, its upper left corner at a point.
     pub fn place(&mut self, inner: &Drawing, at: (f64, f64)) {
         self.element(&format!("<g transform=\"translate({} {})\">\n{}</g>", number(at.0), number(at.1), inner.body));
+        let moved = |a: &Area| Area { x: (a.x.0 + at.0, a.x.1 + at.0), y: (a.y.0 + at.1, a.y.1 + at.1) };
+        self.texts.extend(inner.texts.iter().map(moved));
+        self.marks.extend(inner.marks.iter().map(moved));
         self.width = self.width.max(at.0 + inner.width);
         self.height = self.height.max(at.1 + inner.height);
     }
@@ -158,6 +258,10 @@ impl Drawing {
 
     /// A text; its point is on the base line.
     pub fn text(&mut self, at: (f64, f64), text: &str, how: Type) {
+        if text.is_empty() {
+            return;
+        }
+        self.texts.push(how.area(at, text));
         let anchor = match how.anchor {
             Anchor::Start => "start",
             Anchor::Middle => "middle",
@@ -261,9 +365,9 @@ pub fn dashed(width: f64, pattern: &str) -> String {
     format!("stroke=\"#000\" stroke-width=\"{}\" stroke-dasharray=\"{pattern}\"", number(width))
 }
 
-/// Estimated width of a text in the pack's type, for keeping labels apart.
+/// Width of a text in the pack's plain type.
 pub fn text_width(text: &str, size: f64) -> f64 {
-    text.chars().count() as f64 * size * 0.56
+    Type::plain(size).width(text)
 }
 
 /// Breaks a text into at most `lines` lines of about `width` millimetres; what does not fit ends in an ellipsis.
@@ -275,7 +379,7 @@ pub fn wrap(text: &str, size: f64, width: f64, lines: usize) -> Vec<String> {
         let last = done.last_mut().expect("starts with one line");
         if last.is_empty() {
             last.push_str(&word);
-        } else if text_width(last, size) + text_width(&word, size) + size * 0.5 <= width {
+        } else if text_width(&format!("{last} {word}"), size) <= width {
             last.push(' ');
             last.push_str(&word);
         } else if full {
@@ -294,8 +398,15 @@ pub fn clip(text: &str, size: f64, width: f64) -> String {
     if text_width(&text, size) <= width {
         return text.into_owned();
     }
-    let room = ((width / (size * 0.56)).floor() as usize).saturating_sub(1);
-    text.chars().take(room).chain(['…']).collect()
+    let mut kept = String::new();
+    for c in text.chars() {
+        kept.push(c);
+        if text_width(&kept, size) + text_width("…", size) > width {
+            kept.pop();
+            break;
+        }
+    }
+    kept + "…"
 }
 
 fn escape(text: &str) -> String {

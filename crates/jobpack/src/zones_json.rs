@@ -75,6 +75,7 @@ fn device(plan: &Plan, zone: &WorkZone, axis: &CentreLine, stop: Option<usize>, 
             "chainage_m": rounded(device.chainage.in_metres(), 2),
             "across_m": rounded(device.across.in_metres(), 2),
             "side_road": side_road.map(|(name, _)| name.as_str()),
+            "moved_m": spot.map(|s| rounded(s.moved.in_metres(), 2)),
             "from_junction_m": side_road.map(|(_, distance)| rounded(distance.in_metres(), 2)),
         },
     })

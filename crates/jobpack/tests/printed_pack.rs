@@ -77,6 +77,23 @@ fn twelve_cuts_share_one_zone_sheet() {
     assert_eq!(count, 2 + 1 + 12);
 }
 
+/// Remarks that fill the page go to one of their own; the map of the neighbourhood stays on the sheet.
+#[test]
+fn many_remarks_never_push_the_map_off_the_sheet() {
+    let mut plan = make(&Recipe { zones: vec![1], paper: Paper::UsLetter, ..Recipe::default() });
+    let on_the_map = |text: &str| text.matches("500 m").count();
+    let Some(before) = text("remarks-few", &plan) else { return };
+    let again = "Then look again. ".repeat(8);
+    let remark = |n| format!("Remark {n}: look at the bend before the bridge, and ask who may close it. {again}");
+    plan.sites[0].zone.remarks = (1..=24).map(remark).collect();
+    let text = text("remarks", &plan).expect("poppler was there a moment ago");
+    let Some((count, _)) = pages("remarks-count", &plan) else { return };
+    assert_eq!(count, 2 + 2 + 1);
+    assert!(text.contains("24 remarks on the next page") && text.contains("Remark 24:"), "{text}");
+    assert_eq!(on_the_map(&text), on_the_map(&before));
+    assert!(on_the_map(&before) > 0, "{before}");
+}
+
 #[test]
 fn the_text_a_crew_needs_is_there() {
     let Some(text) = text("text", &plan()) else { return };

@@ -181,7 +181,7 @@ fn the_line_goes_from_the_first_cone_to_the_last() {
     let place = plan.network.nodes[0];
     zone.devices[index].chainage = metres(-20.0);
     let section = zone.section;
-    let spot = RoadSpot { section, chainage: metres(5.0), place, side_road: None };
+    let spot = RoadSpot { section, chainage: metres(5.0), place, side_road: None, moved: metres(0.0) };
     zone.devices[index].spot = Some(spot);
     let after = features(&feed(&plan))[0]["geometry"]["coordinates"].as_array().expect("a line").clone();
     let on_globe = |v: &Value| (v[0].as_f64().expect("degrees"), v[1].as_f64().expect("degrees"));

@@ -119,6 +119,9 @@ pub struct RoadSpot {
     pub place: LonLat,
     /// The side road it stands on, with the distance from the junction; `chainage` of the device is then the junction's.
     pub side_road: Option<(String, Length)>,
+    /// How far it stands from where the rule alone would put it, since it would be hidden or can't stand there; zero where
+    /// it stands as the rule says.
+    pub moved: Length,
 }
 
 /// Kinds of device.

@@ -64,6 +64,9 @@ pub(crate) struct Arguments {
     /// District file with the rule set; without it the shipped one.
     #[arg(long)]
     district: Option<PathBuf>,
+    /// Draws the zone to this file.
+    #[arg(long, value_name = "FILE")]
+    svg: Option<PathBuf>,
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
@@ -94,6 +97,12 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     let section = arguments.section();
     let middle = section.length / 2.0;
     let zone = arguments.lay_out(&section, middle, &district, &rules.traffic);
+    if let Some(path) = &arguments.svg
+        && let Err(error) = std::fs::write(path, arguments.drawing(&zone, &section, &district))
+    {
+        eprintln!("{}: {error}; give a file that can be written to", path.display());
+        return Outcome::NothingProduced;
+    }
     if arguments.json {
         print_json(&zone_json(&zone, middle, arguments));
     } else {
@@ -127,7 +136,7 @@ impl Arguments {
             section,
             travel,
             side: if left { Side::Left } else { Side::Right },
-            driving_side: if self.left_hand_traffic { DrivingSide::Left } else { DrivingSide::Right },
+            driving_side: self.driving_side(),
             work: WorkExtent {
                 from: middle,
                 to: middle + self.work_length,
@@ -142,6 +151,23 @@ impl Arguments {
             vehicles: 1,
         };
         workzone::lay_out(&input, rules)
+    }
+
+    /// The zone as a picture, in the district's units.
+    fn drawing(&self, zone: &WorkZone, section: &RoadSection, district: &District) -> String {
+        jobpack::zone_svg(&jobpack::ZonePicture {
+            zone,
+            road: section,
+            driving_side: self.driving_side(),
+            units: district.units,
+            cuts: Vec::new(),
+            ends: None,
+            azimuth_deg: None,
+        })
+    }
+
+    fn driving_side(&self) -> DrivingSide {
+        if self.left_hand_traffic { DrivingSide::Left } else { DrivingSide::Right }
     }
 
     /// Edges of the work from the centre line, towards the side traffic keeps to.

@@ -91,6 +91,9 @@ impl Frame {
 pub fn scale_bar(drawing: &mut Drawing, units: UnitSystem, scale: f64, at: (f64, f64)) {
     let steps: &[(f64, &str)] = match units {
         UnitSystem::Si => &[
+            (5.0, "5 m"),
+            (10.0, "10 m"),
+            (20.0, "20 m"),
             (50.0, "50 m"),
             (100.0, "100 m"),
             (200.0, "200 m"),
@@ -103,6 +106,9 @@ pub fn scale_bar(drawing: &mut Drawing, units: UnitSystem, scale: f64, at: (f64,
             (50_000.0, "50 km"),
         ],
         UnitSystem::UsCustomary => &[
+            (6.096, "20 ft"),
+            (15.24, "50 ft"),
+            (30.48, "100 ft"),
             (60.96, "200 ft"),
             (152.4, "500 ft"),
             (304.8, "1000 ft"),

@@ -15,10 +15,7 @@ mod plane;
 mod repair;
 mod route_map;
 mod section;
-mod zone_closure;
-mod zone_plan;
-mod zone_scale;
-mod zone_symbols;
+mod zone;
 
 use model::figure::Why;
 use model::place::Travel;
@@ -32,8 +29,8 @@ pub use place_map::place_map_svg;
 pub use repair::repair_svg;
 pub use route_map::route_map_svg;
 pub use section::section_svg;
-pub(crate) use zone_closure::Closure;
-pub use zone_plan::zone_plan_svg;
+pub(crate) use zone::Closure;
+pub use zone::{ZonePicture, zone_plan_svg, zone_svg};
 
 /// The number painted on a job: stop, then the job's place in the order of work at that stop, e.g. `3.2`.
 pub(crate) fn job_number(plan: &Plan, job: usize) -> String {

@@ -24,9 +24,8 @@ impl Closure {
         let planned = &plan.sites[site];
         let sign = if planned.zone.travel == Travel::Forward { 1.0 } else { -1.0 };
         let corners = planned.jobs.iter().flat_map(|&job| &plan.jobs[job].cut.corners);
-        let across: Vec<f64> = corners.map(|c| c.across_m * sign).filter(|a| a.is_finite()).collect();
-        let middle = (!across.is_empty()).then(|| across.iter().sum::<f64>() / across.len() as f64);
-        Closure::of(&planned.zone, plan.network.section(planned.zone.section), plan.district.driving_side, middle)
+        let road = plan.network.section(planned.zone.section);
+        Closure::of(&planned.zone, road, plan.district.driving_side, middle(corners.map(|c| c.across_m * sign)))
     }
 
     /// `cuts` is where the middle of the cuts lies across, if there are any.
@@ -56,6 +55,12 @@ impl Closure {
         let on_paper = |(a, b): (f64, f64)| if keep > 0.0 { (a, b) } else { (-b, -a) };
         Closure { closed: on_paper(closed), open: on_paper(open) }
     }
+}
+
+/// Where the cuts lie across, on the whole; `None` without any.
+pub fn middle(across: impl Iterator<Item = f64>) -> Option<f64> {
+    let across: Vec<f64> = across.filter(|a| a.is_finite()).collect();
+    (!across.is_empty()).then(|| across.iter().sum::<f64>() / across.len() as f64)
 }
 
 #[cfg(test)]
