@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use typst::foundations::Bytes;
-use typst::layout::Abs;
+use typst::layout::{Abs, Em};
 use typst::text::{Font, FontInstance, FontVariant, FontVariations};
 
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
@@ -33,5 +33,5 @@ pub fn covers(c: char) -> bool {
 pub fn advance(c: char, bold: bool) -> f64 {
     let font = &MEASURES[usize::from(bold).min(MEASURES.len() - 1)];
     let glyph = font.ttf().glyph_index(c).map(|glyph| glyph.0);
-    glyph.and_then(|glyph| font.x_advance(glyph)).map_or(0.5, |advance| advance.get())
+    glyph.and_then(|glyph| font.x_advance(glyph)).map_or(0.5, Em::get)
 }

@@ -64,7 +64,7 @@ pub fn stations(zone: &WorkZone, sign: f64, edge: Edge) -> Vec<usize> {
 
 impl LabelRow {
     /// Finds room for the labels of `stations`, which stand at `wanted` along the paper.
-    pub fn new(zone: &WorkZone, units: Units, edge: Edge, stations: Vec<usize>, wanted: &[f64]) -> Self {
+    pub fn new(zone: &WorkZone, units: Units, edge: Edge, stations: &[usize], wanted: &[f64]) -> Self {
         let across = WIDTH - 2.0 * MARGIN;
         let gaps = stations.len().saturating_sub(1) as f64;
         // In one tier where there is room, else every other one further out. The leader of an outer label passes between

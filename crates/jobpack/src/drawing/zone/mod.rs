@@ -154,8 +154,8 @@ impl<'a> Sheet<'a> {
             (stations, wanted)
         });
         let units = Units(picture.units);
-        let top = LabelRow::new(zone, units, Edge::Top, top.0, &top.1);
-        let bottom = LabelRow::new(zone, units, Edge::Bottom, bottom.0, &bottom.1);
+        let top = LabelRow::new(zone, units, Edge::Top, &top.0, &top.1);
+        let bottom = LabelRow::new(zone, units, Edge::Bottom, &bottom.0, &bottom.1);
         let road = words::header_height(picture) + top.height() + SHOULDER;
         let level = Level { road, parts: road + ROAD + SHOULDER + bottom.height() + 1.0 };
         Sheet { picture, zone, road: picture.road, units, sign, scale, work, parts, top, bottom, level }

@@ -164,7 +164,9 @@ fn by_its_own(places: &[f64], gaps: &[f64], wishes: &[Apart], room: f64) -> Vec<
     let mut widths = widths_at(largest_scale(room, &|scale| widths_at(scale).iter().sum()));
     let total: f64 = widths.iter().sum();
     if total > 0.0 {
-        widths.iter_mut().for_each(|w| *w *= room / total);
+        for width in &mut widths {
+            *width *= room / total;
+        }
     }
     widths
 }
