@@ -66,9 +66,8 @@ impl Lie {
 /// Corners in the road frame, turning right, from the one furthest behind and to the left of `direction`.
 fn corners_from_first(laid: &Laid, direction: Coord) -> Vec<Coord> {
     let mut corners = laid.corners();
-    let origin = corners[0];
     let back_left = direction + turned_right(direction);
-    let ahead = |corner: &Coord| dot(*corner - origin, back_left);
+    let ahead = |corner: &Coord| dot(*corner, back_left);
     let first = (0..corners.len()).min_by(|&a, &b| ahead(&corners[a]).total_cmp(&ahead(&corners[b]))).unwrap_or(0);
     corners.rotate_left(first);
     corners

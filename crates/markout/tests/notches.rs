@@ -71,6 +71,20 @@ fn corners_start_behind_on_the_left_and_turn_right() {
 }
 
 #[test]
+fn no_strip_is_left_beside_an_edge_that_the_cut_lies_on() {
+    // The hole's head reaches the edge, its body stays 0.1 m away, less than the gap: no notch there, however cheap.
+    let mut rules = common::bare_rules();
+    (rules.most_corners.value, rules.corner_price_m2.value) = (8, 0.0);
+    (rules.smallest_notch_m.value, rules.edge_gap_m.value) = (0.05, 0.15);
+    let ring = [(10.0, 2.0), (13.0, 2.0), (13.0, 2.9), (10.5, 2.9), (10.5, 3.0), (10.0, 3.0)];
+    let cut = one(&ring, &ROAD, &rules);
+    assert!(close(area(&cut), 3.0, 1e-6) && cut.corners.len() == 4, "{cut:?}");
+    // 0.2 m away, a notch is left.
+    let ring = ring.map(|(x, y)| (x, if y == 2.9 { 2.8 } else { y }));
+    assert!(close(area(&one(&ring, &ROAD, &rules)), 2.5, 1e-6));
+}
+
+#[test]
 fn the_rules_bound_the_corners() {
     let staircase = [(0.0, 0.0), (1.5, 0.0), (1.5, 0.4), (1.0, 0.4), (1.0, 0.8), (0.5, 0.8), (0.5, 1.2), (0.0, 1.2)];
     let corners = |change: fn(&mut MarkOutRules)| {
