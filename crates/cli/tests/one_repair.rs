@@ -90,4 +90,41 @@ fn what_is_missing_or_wrong_is_said() {
     assert!(code == 1 && told.contains("nowhere.toml"), "{told}");
     let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--svg", "nowhere/at/all.svg"]].concat()));
     assert!(code == 1 && told.contains("nowhere/at/all.svg"), "{told}");
+    let long = ["repair", "--depth", "100mm", "--outline", "0 0; 900 0; 900 1"];
+    let (code, _, told) = parts(&lengthsman(&long));
+    assert!(code == 2 && told.contains("the outline reaches over 900 m; between 0.01 and 30 m"), "{told}");
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &["--vehicles-per-day", "-3"]].concat()));
+    assert!(code == 2 && told.contains("vehicles a day: -3 is out of range"), "{told}");
+    let weather = ["--air-temperature", "31C", "--wind", "15km/h", "--humidity", "140%"];
+    let (code, _, told) = parts(&lengthsman(&[&HOLE[..], &weather].concat()));
+    assert!(code == 2 && told.contains("humidity: 140 is out of range; between 0 and 100 percent"), "{told}");
+}
+
+/// What is judged is held against the same limits as a hole of a list.
+#[test]
+fn a_hole_that_nobody_believes_is_not_judged() {
+    let hole = ["judge", "--date", "2026-06-15", "--width", "0.3m", "--depth", "60mm", "--speed", "80km/h"];
+    let judged = |more: &[&str]| parts(&lengthsman(&[&hole[..], more].concat()));
+    assert_eq!(judged(&["--length", "0.4m"]).0, 0);
+    for (more, words) in [
+        (&["--length", "-0.4m"][..], "is not above zero"),
+        (&["--length", "400m"], "absurd"),
+        (&["--length", "0.4m", "--vehicles-per-day", "nan"], "vehicles a day: NaN is out of range"),
+        (&["--length", "0.4m", "--vehicles-per-day", "-5"], "vehicles a day: -5 is out of range"),
+    ] {
+        let (code, out, told) = judged(more);
+        assert!(code == 2 && out.is_empty() && told.contains(words), "{more:?}: {told}");
+    }
+    let fast = ["judge", "--date", "2026-06-15", "--length", "0.4m", "--width", "0.3m", "--depth", "60mm"];
+    let (code, _, told) = parts(&lengthsman(&[&fast[..], &["--speed", "8000km/h"]].concat()));
+    assert!(code == 2 && told.contains("speed: 8000 is out of range; between 5 and 160"), "{told}");
+}
+
+#[test]
+fn a_pavement_without_width_is_refused_in_plain_words() {
+    for width in ["0m", "-3m", "0.01m"] {
+        let cut = ["mark-out", "--outline", "0 0; 0.5 0; 0.5 0.5", "--pavement-width", width];
+        let (code, _, told) = parts(&lengthsman(&cut));
+        assert!(code == 2 && told.contains("sealed width: ") && told.contains("between 1 and 60 m"), "{told}");
+    }
 }

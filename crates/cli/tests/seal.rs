@@ -152,18 +152,27 @@ fn laboratory_lists_go_before_the_districts_sizes() {
 #[test]
 fn what_can_not_be_worked_with_is_said() {
     for (arguments, words) in [
-        (["--area-m2", "nan"], "area of fresh base (m2) is NaN"),
-        (["--median-size", "0mm"], "size of the cover stone (m) is 0"),
+        (["--area-m2", "nan"], "area of fresh base: NaN is out of range"),
+        (["--area-m2", "-1"], "area of fresh base: -1 is out of range"),
+        (["--median-size", "0mm"], "median size: 0 is out of range; between 1 and 40 mm"),
+        (["--median-size", "9.5m"], "median size: 9500 is out of range"),
+        (["--loose-density-kg-per-m3", "1.45"], "loose density of the stone: 1.45 is out of range"),
+        (["--binder-density-kg-per-m3", "1.01"], "density of the binder: 1.01 is out of range"),
+        (["--flakiness-percent", "101"], "flakiness index: 101 is out of range"),
         (["--median-size", "9.5"], "unit"),
-        (["--vehicles-per-day", "inf"], "vehicles a day is inf"),
+        (["--vehicles-per-day", "inf"], "vehicles a day: inf is out of range"),
         (["--spray-temperature-c", "-5"], "spraying temperature"),
-        (["--residue-percent", "0"], "residue of the binder is 0"),
+        // A share in place of per cent would ask for a hundred times the binder.
+        (["--residue-percent", "0.65"], "residue of the binder: 0.65 is out of range; between 30 and 100 percent"),
+        (["--residue-by-mass-percent", "0.65"], "residue of the binder by mass: 0.65 is out of range"),
         (["--grade", "house mix"], "no least residue is known for the grade `house mix`"),
         (["--void-factor", "21"], "seal.austroads.void_factor is 21"),
     ] {
         let (code, _, error) = seal(&arguments);
         assert_eq!(code, 2, "{arguments:?}: {error}");
         assert!(error.contains(words), "{words}: {error}");
+        // Once, though a factor given counts for four bands.
+        assert_eq!(error.matches(words).count(), 1, "{error}");
     }
 }
 

@@ -137,6 +137,39 @@ fn field_density_is_held_against_the_degree_asked_for() {
     assert!(error.contains("sand are left for the hole"), "{error}");
 }
 
+/// A slip of the unit must not pass a layer.
+#[test]
+fn readings_that_nobody_believes_give_no_verdict() {
+    for (from, to, words) in [
+        ("7500g", "-7500g", "sand before is -7.5"),
+        ("7500g", "1e300kg", "sand before: "),
+        ("1.45g/cm3", "1450g/cm3", "sand density: 1450000 is out of range; between 1000 and 2000"),
+        ("3870g", "3870kg", "soil from the hole: 3870 is out of range"),
+        ("3870g", "38700g", "dry density found: 20322.69"),
+        ("6.2%", "620%", "moisture: 620 is out of range"),
+        ("2150kg/m3", "2.15kg/m3", "maximum dry density: 2.15 is out of range"),
+        ("95%", "0.95%", "degree asked for: 0.95 is out of range; between 50 and 110 percent"),
+    ] {
+        let changed: Vec<&str> = FIELD.iter().map(|word| if *word == from { to } else { word }).collect();
+        let (code, out, error) = parts(&lengthsman(&changed));
+        assert!(code == 2 && out.is_empty() && error.contains(words), "{to}: {code} {out}{error}");
+    }
+    let (code, _, error) = parts(&lengthsman(&[&FIELD[..], &["--district", "nowhere.toml"]].concat()));
+    assert!(code == 1 && error.contains("file.unreadable"), "{error}");
+}
+
+/// The row's mass is part of every share below it.
+#[test]
+fn a_mass_that_cannot_be_read_leaves_no_grading() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = folder.path().join("sieves.csv");
+    let text = std::fs::read_to_string(demo("sieves.csv")).expect("the demo is there");
+    std::fs::write(&sheet, text.replace("No. 10,1030", "No. 10,103O")).expect("written");
+    let (code, out, error) = parts(&lengthsman(&["grading", sheet.to_str().expect("a path")]));
+    assert!(code == 1 && out.is_empty(), "{out}");
+    assert!(error.contains("sieves.csv:7:8") && error.contains("no share is known"), "{error}");
+}
+
 /// Derived values: a tonne at 3 % to 7 % takes 38.835 kg, and not 40.
 #[test]
 fn water_for_a_batch() {
@@ -157,6 +190,10 @@ fn water_for_a_batch() {
         (vec!["water", "--moist-mass", "96", "--moisture", "4%"], 2),
         (vec!["water", "--moist-mass", "96kg", "--moisture", "4%", "--air-temperature", "25C"], 2),
         (vec!["water", "--moist-mass", "96kg", "--moisture", "400%"], 2),
+        (vec!["water", "--moist-mass", "96kg", "--moisture", "41%"], 2),
+        (vec!["water", "--moist-mass", "96kg", "--moisture", "4%", "--optimum", "1%"], 2),
+        (vec!["water", "--moist-mass", "1e300kg", "--moisture", "4%"], 2),
+        (vec!["water", "--loose-volume", "1e9L", "--moisture", "4%"], 2),
     ] {
         assert_eq!(parts(&lengthsman(&wrong)).0, code, "{wrong:?}");
     }

@@ -9,7 +9,7 @@ pub mod district;
 pub mod growth_records;
 pub mod holes;
 pub mod input_file;
-mod limits;
+pub mod limits;
 pub mod measure;
 pub mod number_list;
 pub mod quantity_text;

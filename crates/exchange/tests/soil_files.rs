@@ -171,7 +171,14 @@ fn faults_of_sieves_say_where_and_what() {
     ];
     assert_eq!(found, expected);
     let twice = sieve_faults("sieve,retained (g)\npan,5\npan,6\n");
-    assert_eq!(twice, ["s.csv:3:1: `pan` stands here a second time; keep one of them [sieves.row.twice]"]);
+    assert_eq!(
+        twice,
+        [
+            "s.csv:3:1: `pan` stands here a second time; keep one of them [sieves.row.twice]",
+            "s.csv:1:1: a row of masses can't be used, so no share is known; mend the row that is refused here \
+             [sieves.sample.unusable]"
+        ]
+    );
     for text in ["sieve,retained (g),passing (%)\n", "sieve\n", "retained (g)\n", "sieve,retained (g)\n", ""] {
         let file = read_sieve_bytes("s.csv", text.as_bytes());
         assert!(file.problems.iter().any(|p| p.severity == ProblemSeverity::Fatal), "{text:?}");

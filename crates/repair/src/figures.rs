@@ -33,7 +33,7 @@ impl<'a> Figures<'a> {
         Figures {
             basis,
             surveyed: basis.quantities(Growth::NONE),
-            shown: growth.map(|growth| basis.quantities(growth)),
+            shown: SHOWN.map(|p| basis.at_quantile(p)),
             growths: format!("{low}, {middle}, {high} (of class {class})"),
         }
     }
@@ -42,6 +42,16 @@ impl<'a> Figures<'a> {
     fn spread<Q>(&self, pick: impl Fn(&Quantities) -> Q, why: Why) -> Figure<Q> {
         let [p10, p50, p90] = self.shown.each_ref().map(&pick);
         let why = why.with("volume dug over volume surveyed, g at P10, P50, P90", &self.growths);
+        Figure::spread(pick(&self.surveyed), Spread { p10, p50, p90 }, why)
+    }
+
+    /// The same for water, which may fall while the cut grows: then the quantiles are its own.
+    fn water_spread(&self, pick: impl Fn(&Quantities) -> Mass, why: Why) -> Figure<Mass> {
+        if self.basis.water_rises() {
+            return self.spread(pick, why);
+        }
+        let [p10, p50, p90] = self.shown.each_ref().map(&pick);
+        let why = why.with("P10, P50, P90", "of the water itself, over all growths: it may fall while the cut grows");
         Figure::spread(pick(&self.surveyed), Spread { p10, p50, p90 }, why)
     }
 
@@ -101,13 +111,13 @@ impl<'a> Figures<'a> {
                 self.with_moisture(why).with("A, each layer once", show::m2(surface))
             }
         };
-        self.spread(|q| q.water_to_add, why)
+        self.water_spread(|q| q.water_to_add, why)
     }
 
     pub fn water_to_dry(&self) -> Figure<Mass> {
         let loss = if self.basis.input.weather.is_some() { " - loss" } else { "" };
         let why = Why::new(format!("max(0, M_d * (w - OMC){loss})"), Source::definition());
-        self.spread(|q| q.water_to_dry, self.with_moisture(why))
+        self.water_spread(|q| q.water_to_dry, self.with_moisture(why))
     }
 
     fn with_moisture(&self, why: Why) -> Why {

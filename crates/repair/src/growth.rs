@@ -1,7 +1,7 @@
 //! How much more is dug out than was surveyed.
 //!
 //! `V_cut = V_surveyed * g`. What is believed of `g` is a [`Belief`]. Every quantity of a repair rises or stays with `g`,
-//! so its quantile is the quantity at the quantile of `g`.
+//! so its quantile is the quantity at the quantile of `g`; all but the water in weather that dries a stock too wet.
 
 use model::rules::repair::GrowthRules;
 

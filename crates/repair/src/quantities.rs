@@ -14,10 +14,11 @@ use crate::duration::{Work, stage_times};
 use crate::growth::Growth;
 use crate::input::RepairInput;
 use crate::layers::{fill_volume, layer_count, layer_thickness};
-use crate::moisture::{Drying, fill_mass, loose_thickness};
+use crate::moisture::{Drying, FillMass, fill_mass, loose_thickness};
 use crate::seal::{SealRates, rates};
 use crate::seal_area::seal_area_when_grown;
 use crate::spoil;
+use crate::total::place;
 
 /// What does not change when the cut grows: worked out once.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,7 +42,7 @@ pub struct Basis<'a> {
 }
 
 /// Quantities at one growth. Each rises or stays with growth, but for the two thicknesses, which fall where a further
-/// layer begins.
+/// layer begins, and the water where [`Basis::water_rises`] says so.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[allow(missing_docs)] // the names are those of `model::repair::Repair`
 pub struct Quantities {
@@ -77,7 +78,7 @@ pub struct Quantities {
 /// Binder is counted at spraying temperature, as it fills the tank; water is what is to be added to the base. The rest
 /// of the crew's water is the truck's own affair.
 pub fn at_quantile(input: &RepairInput, rules: &RepairRules, p: f64) -> Demand {
-    Basis::new(input, rules).quantities(Growth::at(p, input, &rules.growth)).demand(input)
+    Basis::new(input, rules).at_quantile(p).demand(input)
 }
 
 /// What the site takes and gives if the cut turns out as surveyed.
@@ -102,17 +103,55 @@ impl<'a> Basis<'a> {
         }
     }
 
+    /// Each quantity not exceeded with probability `p`: at that quantile of the growth, since all rise with it; the water at
+    /// its own where it does not.
+    pub fn at_quantile(&self, p: f64) -> Quantities {
+        let mut quantities = self.quantities(Growth::at(p, self.input, &self.rules.growth));
+        if !self.water_rises() {
+            (quantities.water_to_add, quantities.water_to_dry) = self.water_at_quantile(p);
+        }
+        quantities
+    }
+
+    /// Whether the water rises or stays with growth. Where the weather dries a stock that is too wet it may fall: a deeper cut
+    /// brings more water to lose, and no more surface to lose it from until a further layer begins.
+    pub fn water_rises(&self) -> bool {
+        self.input.weather.is_none() || self.input.base.stock_moisture <= self.input.base.optimum_moisture
+    }
+
+    /// Water to add and to dry out, each not exceeded with probability `p`, over growths of equal chances.
+    fn water_at_quantile(&self, p: f64) -> (Mass, Mass) {
+        let chance = |row: u32| (f64::from(row) + 0.5) / f64::from(WATER_ROWS);
+        let masses: Vec<FillMass> = (0..WATER_ROWS)
+            .map(|row| self.fill_at(Growth::at(chance(row), self.input, &self.rules.growth)).mass)
+            .collect();
+        let least_that_suffices = |water: fn(&FillMass) -> f64| {
+            let mut rising: Vec<f64> = masses.iter().map(water).collect();
+            rising.sort_unstable_by(f64::total_cmp);
+            kilograms(rising[place(p, rising.len())])
+        };
+        (
+            least_that_suffices(|mass| mass.water_to_add.in_kilograms()),
+            least_that_suffices(|mass| mass.water_to_dry.in_kilograms()),
+        )
+    }
+
+    /// The layers of base and what they take from the stock.
+    fn fill_at(&self, growth: Growth) -> Fill {
+        let Basis { input, rules, compactor, .. } = self;
+        let (depth, cut_area) = (input.depth * growth.depth, input.area * growth.area);
+        let layers = layer_count(depth, compactor.in_cut.greatest_layer());
+        let volume = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
+        // Each layer lies open once.
+        let drying = Drying::of(input.weather, cut_area * f64::from(layers), &rules.moisture.drying);
+        Fill { depth, cut_area, layers, volume, mass: fill_mass(volume, input.base, drying, &rules.moisture) }
+    }
+
     /// The whole computation at one growth.
     pub fn quantities(&self, growth: Growth) -> Quantities {
         let Basis { input, rules, compactor, .. } = self;
-        let depth = input.depth * growth.depth;
-        let cut_area = input.area * growth.area;
-        let layers = layer_count(depth, compactor.in_cut.greatest_layer());
+        let Fill { depth, cut_area, layers, volume: fill, mass } = self.fill_at(growth);
         let thickness = layer_thickness(depth, layers);
-        let fill = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
-        // Each layer lies open once.
-        let drying = Drying::of(input.weather, cut_area * f64::from(layers), &rules.moisture.drying);
-        let mass = fill_mass(fill, input.base, drying, &rules.moisture);
         let seal = self.seal_quantities(cut_area, growth);
         let bank = spoil::bank_volume(cut_area, depth, input.hole_volume);
         let side = growth.side();
@@ -182,6 +221,17 @@ impl<'a> Basis<'a> {
             stone: self.rates.residual.stone.value * area,
         }
     }
+}
+
+/// Growths looked at for the quantiles of the water: half a per cent of chance each.
+const WATER_ROWS: u32 = 200;
+
+struct Fill {
+    depth: Length,
+    cut_area: Area,
+    layers: u32,
+    volume: Volume,
+    mass: FillMass,
 }
 
 struct SealQuantities {

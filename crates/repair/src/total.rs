@@ -65,7 +65,7 @@ impl<'a> Drawn<'a> {
 
     /// The sums over a group of parts, given by their indexes.
     pub fn totals(&self, group: &[usize]) -> Totals {
-        let surveyed = sum(group.iter().map(|&part| self.exactly(part, Growth::NONE)));
+        let surveyed = sum(group.iter().map(|&part| self.as_surveyed(part)));
         let [low, middle, high] = self.quantiles(group, SHOWN);
         let figure = |kind: usize| {
             let spread = Spread { p10: low[kind], p50: middle[kind], p90: high[kind] };
@@ -102,7 +102,9 @@ impl<'a> Drawn<'a> {
     /// What to load for a group so that base, water, binder and cover stone all suffice with probability `confidence`;
     /// the spoil at the same level.
     pub fn load(&self, group: &[usize], confidence: f64) -> Demand {
-        if let [only] = group {
+        if let [only] = group
+            && Basis::new(&self.parts[*only].input, self.rules).water_rises()
+        {
             // All four rise with the one growth: each suffices exactly when all do.
             return at_quantile(&self.parts[*only].input, self.rules, confidence);
         }
@@ -134,17 +136,18 @@ impl<'a> Drawn<'a> {
         draws.iter().filter(suffices).count() as f64 / draws.len().max(1) as f64
     }
 
-    /// One part's sums at one growth, not read from a table.
-    fn exactly(&self, part: usize, growth: Growth) -> Sums {
+    /// One part's sums as surveyed, not read from a table.
+    fn as_surveyed(&self, part: usize) -> Sums {
         let input = &self.parts[part].input;
-        sums(&Basis::new(input, self.rules).quantities(growth), input)
+        sums(&Basis::new(input, self.rules).quantities(Growth::NONE), input)
     }
 
     /// The group's sums at each of some probabilities.
     fn quantiles<const N: usize>(&self, group: &[usize], probabilities: [f64; N]) -> [Sums; N] {
         if let [only] = group {
-            let growth = |p| Growth::at(p, &self.parts[*only].input, &self.rules.growth);
-            return probabilities.map(|p| self.exactly(*only, growth(p)));
+            let input = &self.parts[*only].input;
+            let basis = Basis::new(input, self.rules);
+            return probabilities.map(|p| sums(&basis.at_quantile(p), input));
         }
         let columns = sorted_columns(&self.sums(group));
         probabilities
@@ -244,7 +247,7 @@ fn sorted_columns(draws: &[Sums]) -> [Vec<f64>; KINDS] {
 }
 
 /// Where the quantile stands among that many values in rising order: the least of them that a share `p` does not exceed.
-fn place(p: f64, count: usize) -> usize {
+pub(crate) fn place(p: f64, count: usize) -> usize {
     ((p * count as f64).ceil() as usize).clamp(1, count.max(1)) - 1
 }
 

@@ -121,7 +121,11 @@ fn by_age<'r>(input: &TriageInput, rules: &'r RiskRules, today: Date) -> Factor<
     let days = today.duration_since(counted_from(input.seen, today)).as_hours() / 24;
     let chosen_by = match input.seen {
         None => "day seen unknown".to_owned(),
-        Some(_) => format!("seen {days} days ago"),
+        Some(_) => match days {
+            0 => "seen today".to_owned(),
+            1 => "seen yesterday".to_owned(),
+            days => format!("seen {days} days ago"),
+        },
     };
     Factor {
         name: "f_age",

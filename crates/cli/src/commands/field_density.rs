@@ -2,8 +2,9 @@
 
 use std::path::PathBuf;
 
+use exchange::limits::believed;
 use exchange::measure::{read_density, read_mass, read_share};
-use model::quantity::{InMassDensity, InRatio, InVolume, Mass, MassDensity, Ratio};
+use model::quantity::{InMass, InMassDensity, InRatio, InVolume, Mass, MassDensity, Ratio};
 use model::soil::{FieldDensity, FieldDensityReading};
 use serde_json::json;
 use soil::field_density::{faults, field_density};
@@ -21,28 +22,28 @@ use crate::show::{FigureTable, figure_json, print_json};
 )]
 pub(crate) struct Arguments {
     /// Sand in the apparatus before.
-    #[arg(long, value_parser = read_mass)]
+    #[arg(long, value_parser = read_mass, allow_hyphen_values = true)]
     sand_before: Mass,
     /// Sand in the apparatus after.
-    #[arg(long, value_parser = read_mass)]
+    #[arg(long, value_parser = read_mass, allow_hyphen_values = true)]
     sand_after: Mass,
     /// Sand that fills the cone, by calibration.
-    #[arg(long, value_parser = read_mass)]
+    #[arg(long, value_parser = read_mass, allow_hyphen_values = true)]
     sand_in_cone: Mass,
     /// Density of the poured sand, by calibration.
-    #[arg(long, value_parser = read_density)]
+    #[arg(long, value_parser = read_density, allow_hyphen_values = true)]
     sand_density: MassDensity,
     /// Moist soil dug from the hole.
-    #[arg(long, value_parser = read_mass)]
+    #[arg(long, value_parser = read_mass, allow_hyphen_values = true)]
     soil: Mass,
     /// Its moisture, water over dry mass.
-    #[arg(long, value_parser = read_share)]
+    #[arg(long, value_parser = read_share, allow_hyphen_values = true)]
     moisture: Ratio,
     /// Maximum dry density of the laboratory.
-    #[arg(long, value_parser = read_density)]
+    #[arg(long, value_parser = read_density, allow_hyphen_values = true)]
     maximum: MassDensity,
     /// Degree of compaction that the specification asks for.
-    #[arg(long, value_parser = read_share)]
+    #[arg(long, value_parser = read_share, allow_hyphen_values = true)]
     required: Ratio,
     /// District file whose folder may hold the agency's own `soil` rules.
     #[arg(long)]
@@ -73,7 +74,10 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         maximum_dry_density: arguments.maximum,
         required: arguments.required,
     };
-    let faults = faults(&reading);
+    let mut faults = faults(&reading);
+    if faults.is_empty() {
+        faults = not_believed(&reading);
+    }
     if !faults.is_empty() {
         for fault in faults {
             eprintln!("{fault}");
@@ -81,12 +85,35 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         return Outcome::WrongUsage;
     }
     let found = field_density(&reading, &rules);
+    // Whatever the verdict on it would be: such a soil there is not.
+    let dry = found.dry_density.value.in_kilograms_per_cubic_metre();
+    if let Err(wrong) = believed("specimen", "density", "dry density found", dry) {
+        eprintln!("{wrong}; look at the weighings and their units");
+        return Outcome::WrongUsage;
+    }
     if arguments.json {
         print_json(&found_json(&found));
     } else {
         print(&found, arguments.why);
     }
     Outcome::AllUsed
+}
+
+/// Readings that a slip of the unit must have made: they would pass or fail a layer for nothing.
+fn not_believed(reading: &FieldDensityReading) -> Vec<String> {
+    let density = InMassDensity::in_kilograms_per_cubic_metre;
+    let [sand, soil, base] = ["field_density", "specimen", "base"];
+    let values = [
+        (sand, "sand", "sand before", reading.sand_before.in_kilograms()),
+        (sand, "sand", "sand after", reading.sand_after.in_kilograms()),
+        (sand, "sand", "sand in the cone", reading.sand_in_cone.in_kilograms()),
+        (sand, "sand_density", "sand density", density(reading.sand_density)),
+        (sand, "soil", "soil from the hole", reading.soil.in_kilograms()),
+        (soil, "moisture", "moisture", reading.moisture.in_percent()),
+        (base, "maximum_dry_density", "maximum dry density", density(reading.maximum_dry_density)),
+        (sand, "required", "degree asked for", reading.required.in_percent()),
+    ];
+    values.into_iter().filter_map(|(table, name, what, value)| believed(table, name, what, value).err()).collect()
 }
 
 fn print(found: &FieldDensity, why: bool) {

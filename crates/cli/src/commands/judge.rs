@@ -2,15 +2,17 @@
 
 use std::path::PathBuf;
 
-use exchange::quantity_text::{read_length, read_speed};
+use exchange::limits::believed;
+use exchange::quantity_text::read_speed;
 use jiff::civil::Date;
 use model::hole::{LanePosition, Wetness};
-use model::quantity::{InArea, InLength, Length, Velocity};
+use model::quantity::{InArea, InLength, InVelocity, Length, Velocity};
 use model::road::RoadClass;
 use model::triage::{Judgement, Severity};
 use serde_json::{Value, json};
 use triage::TriageInput;
 
+use super::given;
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
@@ -19,16 +21,16 @@ use crate::show::{figure_json, print_json};
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
     /// Length of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = given::length, allow_hyphen_values = true)]
     length: Length,
     /// Width of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = given::width, allow_hyphen_values = true)]
     width: Length,
     /// Depth of the hole.
-    #[arg(long, value_parser = length)]
+    #[arg(long, value_parser = given::depth, allow_hyphen_values = true)]
     depth: Length,
     /// Speed limit, e.g. 50mph or 80km/h.
-    #[arg(long, value_parser = |text: &str| read_speed(text).map_err(|error| error.to_string()))]
+    #[arg(long, value_parser = speed)]
     speed: Velocity,
     /// Class of the road.
     #[arg(long, default_value = "tertiary", value_parser = class)]
@@ -40,7 +42,7 @@ pub(crate) struct Arguments {
     #[arg(long, value_parser = super::wetness)]
     wetness: Option<Wetness>,
     /// Vehicles a day, both ways.
-    #[arg(long)]
+    #[arg(long, value_parser = given::vehicles_per_day, allow_hyphen_values = true)]
     vehicles_per_day: Option<f64>,
     /// Day it was seen.
     #[arg(long, value_parser = input::day)]
@@ -65,8 +67,9 @@ enum Position {
     Centre,
 }
 
-fn length(text: &str) -> Result<Length, String> {
-    read_length(text).map_err(|error| error.to_string())
+fn speed(text: &str) -> Result<Velocity, String> {
+    let speed = read_speed(text).map_err(|error| error.to_string())?;
+    believed("judgement", "speed", "speed", speed.in_kilometres_per_hour()).map(|()| speed)
 }
 
 fn class(word: &str) -> Result<RoadClass, String> {

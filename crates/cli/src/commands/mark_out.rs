@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use exchange::district::read_outline;
+use exchange::limits::believed;
 use exchange::quantity_text::read_length;
 use model::cut_out::FrameOutline;
 use model::hole::HoleId;
@@ -22,7 +23,7 @@ pub(crate) struct Arguments {
     #[arg(long, required = true, allow_hyphen_values = true)]
     outline: Vec<String>,
     /// Sealed width; without it no edge is near.
-    #[arg(long, value_parser = |text: &str| read_length(text).map_err(|error| error.to_string()))]
+    #[arg(long, value_parser = pavement_width, allow_hyphen_values = true)]
     pavement_width: Option<Length>,
     /// Lanes that share the sealed width, for the wheel paths; only matters where the rules keep joints out of them.
     #[arg(long, default_value_t = 2, requires = "pavement_width", value_parser = clap::value_parser!(u32).range(1..=20))]
@@ -39,6 +40,11 @@ pub(crate) struct Arguments {
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
+}
+
+fn pavement_width(text: &str) -> Result<Length, String> {
+    let width = read_length(text).map_err(|error| error.to_string())?;
+    believed("pavement", "width", "sealed width", width.in_metres()).map(|()| width)
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {

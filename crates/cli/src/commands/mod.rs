@@ -2,6 +2,7 @@
 
 pub(crate) mod check;
 pub(crate) mod field_density;
+mod given;
 pub(crate) mod grading;
 pub(crate) mod growth;
 mod hole_list;

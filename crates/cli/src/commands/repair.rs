@@ -3,7 +3,6 @@
 use std::path::PathBuf;
 
 use exchange::district::{DistrictFile, HoleGiven, RepairFile, RepairLayer, read_outline, read_repair};
-use exchange::holes::{Dimension, read_size};
 use markout::Pavement;
 use model::cut_out::{CutOut, FrameOutline};
 use model::district::UnitSystem;
@@ -11,7 +10,6 @@ use model::figure::{Figure, Source, Why};
 use model::hole::{EarlierRepairs, HoleId, Wetness};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
-use model::problem::Locator;
 use model::quantity::{InArea, InLength, InMass, InTime, InVelocity, InVolume, Length, Volume};
 use model::repair::Repair;
 use model::rules::markout::MarkOutRules;
@@ -19,6 +17,7 @@ use model::rules::repair::{OldSurface, RepairRules};
 use repair::RepairInput;
 use triage::{FoundAtHole, PatchInput};
 
+use super::given;
 use super::weather::WeatherFlags;
 use crate::input;
 use crate::outcome::Outcome;
@@ -40,22 +39,22 @@ pub(crate) struct Arguments {
     #[arg(long)]
     from: Option<PathBuf>,
     /// Length of the hole.
-    #[arg(long, value_parser = length, allow_hyphen_values = true)]
+    #[arg(long, value_parser = given::length, allow_hyphen_values = true)]
     length: Option<Length>,
     /// Width of the hole.
-    #[arg(long, value_parser = width, allow_hyphen_values = true)]
+    #[arg(long, value_parser = given::width, allow_hyphen_values = true)]
     width: Option<Length>,
     /// Outline in place of length and width: `along across; along across; ...` in metres beside the road.
     #[arg(long, value_parser = outline, allow_hyphen_values = true, conflicts_with_all = ["length", "width"])]
     outline: Option<Outline>,
     /// Depth of the hole.
-    #[arg(long, value_parser = depth, allow_hyphen_values = true)]
+    #[arg(long, value_parser = given::depth, allow_hyphen_values = true)]
     depth: Option<Length>,
     /// The size or outline given is that of a cut already marked out: nothing is added around it.
     #[arg(long)]
     as_cut: bool,
     /// Vehicles a day, both ways.
-    #[arg(long)]
+    #[arg(long, value_parser = given::vehicles_per_day, allow_hyphen_values = true)]
     vehicles_per_day: Option<f64>,
     /// Old seal under the overlap: flushed, smooth, `slightly_porous`, `slightly_pocked` or `badly_pocked`.
     #[arg(long, value_parser = super::word::<OldSurface>)]
@@ -91,23 +90,6 @@ struct Outline(Vec<FramePoint>);
 
 fn outline(text: &str) -> Result<Outline, String> {
     read_outline(text).map(Outline)
-}
-
-fn length(text: &str) -> Result<Length, String> {
-    size(Dimension::Length, text)
-}
-
-fn width(text: &str) -> Result<Length, String> {
-    size(Dimension::Width, text)
-}
-
-fn depth(text: &str) -> Result<Length, String> {
-    size(Dimension::Depth, text)
-}
-
-/// A size with the same limits as a cell of a hole list.
-fn size(dimension: Dimension, text: &str) -> Result<Length, String> {
-    read_size(dimension, text, &Locator::default()).map_err(|problem| format!("{}; {}", problem.wrong, problem.right))
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {

@@ -5,11 +5,12 @@ mod shown;
 
 use std::path::PathBuf;
 
+use exchange::limits::believed;
 use model::district::{Binder, CoverStone, District, Residue};
 use model::figure::Source;
 use model::problem::Problem;
 use model::quantity::{
-    InLength, InRatio, kilograms, kilograms_per_cubic_metre, metres, millimetres, percent, square_metres,
+    InLength, InMassDensity, InRatio, kilograms, kilograms_per_cubic_metre, metres, millimetres, percent, square_metres,
 };
 use model::rules::Sourced;
 use model::rules::repair::{RepairRules, SealMethod, VoidFactorByBand};
@@ -118,11 +119,20 @@ fn work(arguments: &Arguments) -> Result<Done, Stopped> {
     let mut stone = district.cover_stone.clone();
     let tests = stone_tests(&request, &mut stone, &mut refused)?;
     let binder = binder(&request, &district, &rules);
+    let wrongs = not_believed(&request, &stone, &binder);
+    if !wrongs.is_empty() {
+        return Err(Stopped::Usage(wrongs));
+    }
     let of = |method: SealMethod| -> Result<SealDesign, Vec<String>> {
         let mut rules = rules.clone();
         rules.seal.method.value = method;
         let said = |errors: Vec<repair::InputError>| errors.iter().map(ToString::to_string).collect::<Vec<_>>();
-        repair::check_rules(&rules).map_err(said)?;
+        let mut wrongs = repair::check_rules(&rules).map_err(said);
+        if let Err(wrongs) = &mut wrongs {
+            // One factor given stands for every traffic band.
+            wrongs.dedup();
+        }
+        wrongs?;
         let areas = SealAreas {
             base: square_metres(request.area_m2.unwrap_or(0.0)),
             overlap: square_metres(request.overlap_m2.unwrap_or(0.0)),
@@ -142,6 +152,35 @@ fn work(arguments: &Arguments) -> Result<Done, Stopped> {
         tests,
         refused,
     })
+}
+
+/// What a slip of the pen or of the unit must have made, by the limits that the district file is held against: a residue of
+/// 0.65 per cent would ask for a hundred times the binder.
+fn not_believed(request: &Request, stone: &CoverStone, binder: &Binder) -> Vec<String> {
+    let (by_volume, by_mass) = match binder.residue {
+        Some(Residue::ByVolume(residue)) => (Some(residue.in_percent()), None),
+        Some(Residue::ByMass(residue)) => (None, Some(residue.in_percent())),
+        None => (None, None),
+    };
+    let millimetres = |size: Option<model::quantity::Length>| size.map(InLength::in_millimetres);
+    let density = |density: model::quantity::MassDensity| Some(density.in_kilograms_per_cubic_metre());
+    let values = [
+        ("cover_stone", "nominal_size", "nominal size", millimetres(Some(stone.nominal_size))),
+        ("cover_stone", "median_size", "median size", millimetres(stone.median_size)),
+        ("cover_stone", "average_least_dimension", "least dimension", millimetres(stone.average_least_dimension)),
+        ("cover_stone", "flakiness", "flakiness index", Some(stone.flakiness.in_percent())),
+        ("cover_stone", "loose_density", "loose density of the stone", density(stone.loose_density)),
+        ("cover_stone", "particle_density", "density of the stone's particles", density(stone.particle_density)),
+        ("binder", "residue", "residue of the binder", by_volume),
+        ("binder", "residue_by_mass", "residue of the binder by mass", by_mass),
+        ("binder", "spray_temperature", "spraying temperature", Some(binder.spray_temperature_c)),
+        ("binder", "density", "density of the binder", density(binder.density)),
+        ("seal", "area", "area of fresh base", request.area_m2),
+        ("seal", "area", "area of old seal", request.overlap_m2),
+        ("road", "vehicles_per_day", "vehicles a day", request.vehicles_per_day),
+    ];
+    let wrong = |(table, name, what, value): (&str, &str, &str, Option<f64>)| believed(table, name, what, value?).err();
+    values.into_iter().filter_map(wrong).collect()
 }
 
 /// What the request says in place of the agency's rules.

@@ -12,6 +12,19 @@ const SOIL_RULES: &str = "common-practice";
 
 /// The soil rules, the agency's own where the district file has some beside it.
 pub(crate) fn soil_rules(district: Option<&Path>) -> Result<SoilRules, Vec<Problem>> {
+    // Only its folder counts, but a slip in its name must not bring the shipped rules instead.
+    if let Some(path) = district
+        && let Err(error) = std::fs::File::open(path)
+    {
+        return Err(vec![Problem {
+            code: "file.unreadable",
+            severity: ProblemSeverity::Fatal,
+            at: Locator { file: path.display().to_string(), line: 0, column: 0 },
+            subject: String::new(),
+            wrong: format!("the file can't be read: {error}"),
+            right: "give the path of a file that exists and may be read".into(),
+        }]);
+    }
     let rules: SoilRules = load_rules(RuleKind::Soil, SOIL_RULES, district.and_then(Path::parent))?;
     let faults = soil::check_soil_rules(&rules);
     if faults.is_empty() { Ok(rules) } else { Err(unsound(SOIL_RULES, faults)) }

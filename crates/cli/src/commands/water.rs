@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
+use exchange::limits::believed;
 use exchange::measure::{read_mass, read_share, read_volume};
 use model::moisture::{BatchSize, BatchWater, HandFeel, KnownMoisture};
-use model::quantity::{InArea, InMass, InMassDensity, InRatio, Mass, Ratio, Volume};
+use model::quantity::{InArea, InMass, InMassDensity, InRatio, InVolume, Mass, Ratio, Volume};
 use repair::moisture::{batch_faults, batch_water};
 use serde_json::json;
 
@@ -20,19 +21,19 @@ use crate::show::{FigureTable, figure_json, print_json};
 lengthsman water --loose-volume 60L --hand falls-apart --air-temperature 31C --wind 20km/h --humidity 30%")]
 pub(crate) struct Arguments {
     /// Mass of the batch with the water in it.
-    #[arg(long, value_parser = read_mass, required_unless_present = "loose_volume", conflicts_with = "loose_volume")]
+    #[arg(long, value_parser = read_mass, allow_hyphen_values = true, required_unless_present = "loose_volume", conflicts_with = "loose_volume")]
     moist_mass: Option<Mass>,
     /// Loose volume of the batch, moist as it lies: a barrow, a mixer.
-    #[arg(long, value_parser = read_volume)]
+    #[arg(long, value_parser = read_volume, allow_hyphen_values = true)]
     loose_volume: Option<Volume>,
     /// Measured moisture, water over dry mass. It wins over the hand.
-    #[arg(long, value_parser = read_share, required_unless_present = "hand")]
+    #[arg(long, value_parser = read_share, allow_hyphen_values = true, required_unless_present = "hand")]
     moisture: Option<Ratio>,
     /// How it behaves when squeezed in the hand.
     #[arg(long)]
     hand: Option<Hand>,
     /// Optimum moisture; without it the district's.
-    #[arg(long, value_parser = read_share)]
+    #[arg(long, value_parser = read_share, allow_hyphen_values = true)]
     optimum: Option<Ratio>,
     #[command(flatten)]
     weather: WeatherFlags,
@@ -82,7 +83,10 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         }),
     };
     let weather = arguments.weather.or(district.weather);
-    let faults = batch_faults(size, known, weather, &base);
+    let mut faults = not_believed(arguments);
+    if faults.is_empty() {
+        faults = batch_faults(size, known, weather, &base).iter().map(ToString::to_string).collect();
+    }
     if !faults.is_empty() {
         for fault in faults {
             eprintln!("{fault}");
@@ -100,6 +104,18 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     print(&found, arguments.why);
     say!("\nBase: {}, loose density {:.0} kg/m3 moist", base.name, base.loose_density.in_kilograms_per_cubic_metre());
     Outcome::AllUsed
+}
+
+/// What a slip of the pen or of the unit must have made.
+fn not_believed(arguments: &Arguments) -> Vec<String> {
+    let values = [
+        ("batch", "moist_mass", "moist mass", arguments.moist_mass.map(InMass::in_kilograms)),
+        ("batch", "loose_volume", "loose volume", arguments.loose_volume.map(InVolume::in_litres)),
+        ("base", "stock_moisture", "moisture", arguments.moisture.map(InRatio::in_percent)),
+        ("base", "optimum_moisture", "optimum moisture", arguments.optimum.map(InRatio::in_percent)),
+    ];
+    let wrong = |(table, name, what, value): (&str, &str, &str, Option<f64>)| believed(table, name, what, value?).err();
+    values.into_iter().filter_map(wrong).collect()
 }
 
 fn print(found: &BatchWater, why: bool) {

@@ -1,9 +1,10 @@
 //! Flags that tell the weather, for every command that works out water.
 
+use exchange::limits::believed;
 use exchange::measure::{read_share, read_temperature_c};
 use exchange::quantity_text::{SpeedTextError, read_speed};
 use model::moisture::Weather;
-use model::quantity::{Ratio, Time, Velocity, kilometres_per_hour, minutes};
+use model::quantity::{InRatio, Ratio, Time, Velocity, kilometres_per_hour, minutes};
 
 /// The weather while the moist base lies open. Temperature and wind go together; without them the plain allowance of the
 /// rules, or the district file's weather, is taken.
@@ -13,16 +14,16 @@ pub(crate) struct WeatherFlags {
     #[arg(long, value_parser = temperature, requires = "wind", allow_hyphen_values = true)]
     air_temperature: Option<f64>,
     /// Wind over the base, e.g. 15km/h.
-    #[arg(long, value_parser = wind, requires = "air_temperature")]
+    #[arg(long, value_parser = wind, allow_hyphen_values = true, requires = "air_temperature")]
     wind: Option<Velocity>,
     /// Relative humidity, e.g. 40%.
-    #[arg(long, value_parser = humidity, requires = "air_temperature")]
+    #[arg(long, value_parser = humidity, allow_hyphen_values = true, requires = "air_temperature")]
     humidity: Option<Ratio>,
     /// The base is kept under a sheet.
     #[arg(long, requires = "air_temperature")]
     covered: bool,
     /// How long each layer or batch lies open, minutes.
-    #[arg(long, value_parser = open, requires = "air_temperature")]
+    #[arg(long, value_parser = open, allow_hyphen_values = true, requires = "air_temperature")]
     minutes_open: Option<Time>,
 }
 
@@ -48,7 +49,8 @@ fn wind(text: &str) -> Result<Velocity, String> {
 }
 
 fn humidity(text: &str) -> Result<Ratio, String> {
-    read_share(text)
+    let share = read_share(text)?;
+    believed("weather", "humidity", "humidity", share.in_percent()).map(|()| share)
 }
 
 fn open(text: &str) -> Result<Time, String> {

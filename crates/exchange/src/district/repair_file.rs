@@ -14,6 +14,7 @@ use super::section::Absent::IsNothing;
 use super::section::{Document, Section};
 use super::unit::{HOLE_LENGTH, HOLE_VOLUME};
 use super::{DEFAULTS, DistrictFiles, fields};
+use crate::limits;
 use crate::text_file::{Lines, as_text, json_as_toml, parse_toml, parse_toml_of, read_bytes};
 
 /// The classes of an old seal.
@@ -178,5 +179,16 @@ pub fn read_outline(text: &str) -> Result<Vec<FramePoint>, String> {
             _ => Err(format!("`{point}` is not a pair of numbers")),
         })
         .collect::<Result<Vec<_>, String>>()?;
-    if ring.len() < 3 { Err(format!("the outline has {} points", ring.len())) } else { Ok(ring) }
+    if ring.len() < 3 {
+        return Err(format!("the outline has {} points; three are the least", ring.len()));
+    }
+    for place in [|point: &FramePoint| point.along_m, |point: &FramePoint| point.across_m] {
+        let places = || ring.iter().map(place);
+        let reach = places().fold(f64::NEG_INFINITY, f64::max) - places().fold(f64::INFINITY, f64::min);
+        // Turned against the road, either way may be its length.
+        if let Some(limit) = limits::of("hole", "length").filter(|limit| reach > limit.greatest()) {
+            return Err(format!("the outline reaches over {reach:.0} m; {} ({})", limit.words(), limit.source));
+        }
+    }
+    Ok(ring)
 }

@@ -68,6 +68,16 @@ pub fn read_sieve_bytes(file: &str, bytes: &[u8]) -> SieveFile {
             found.problems.extend(problems);
         }
     }
+    // A mass that is not counted shifts every share below it, and most often the whole.
+    if found.refused_rows > 0 && table.has(RETAINED) {
+        let wrong = "a row of masses can't be used, so no share is known";
+        found.problems.push(fatal(
+            "sieves.sample.unusable",
+            table.header.clone(),
+            wrong,
+            "mend the row that is refused here",
+        ));
+    }
     if found.rows == 0 {
         let right = "write one row for each sieve";
         found.problems.push(fatal("table.empty", table.header, "there are no rows below the header", right));

@@ -154,7 +154,7 @@ impl<'a> Site<'a> {
         let steps = binder.steps();
         let entered = rules.void_factor.as_ref().map_or("not entered".into(), |factor| factor.source.to_string());
         let mut why = Why::new(
-            "Austroads: VF = Vf + Va + Vt; Bb = VF * ALD; Bbm = Bb * BF; B_r = Bbm + allowances, to 0.1 L/m2",
+            "Austroads: VF = Vf + Va + Vt; Bb = VF * ALD; Bbm = VF * ALD * BF; B_r = Bbm + allowances, to 0.1 L/m2",
             rules.band_limits.source.clone(),
         )
         .with("ALD", show::mm(self.least_dimension))

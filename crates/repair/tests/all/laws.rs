@@ -3,13 +3,15 @@
 use crate::support::{Example, rectangle, rules};
 use model::district::{Compactor, CompactorKind, Residue};
 use model::figure::Figure;
+use model::moisture::Weather;
 use model::quantity::{
-    InArea, InLength, InMass, InMassDensity, InRatio, InTime, InVolume, fraction, kilograms_per_cubic_metre, metres,
+    InArea, InLength, InMass, InMassDensity, InRatio, InTime, InVolume, fraction, kilograms_per_cubic_metre,
+    kilometres_per_hour, metres, minutes,
 };
 use model::repair::{Layer, Repair};
 use proptest::prelude::*;
 use repair::compaction::{Ground, choose};
-use repair::{Pavement, at_quantile, repair};
+use repair::{Pavement, RepairInput, at_quantile, repair};
 
 prop_compose! {
     /// Any repair that a crew could meet, and some it would not.
@@ -46,6 +48,19 @@ prop_compose! {
         example.binder.residue = Some(Residue::ByVolume(fraction(residue)));
         example.binder.spray_temperature_c = celsius;
         example
+    }
+}
+
+prop_compose! {
+    /// Weather that may dry more than the base is too wet by, or not told.
+    fn any_weather()(told in proptest::option::of((0.0..45.0_f64, 0.0..60.0_f64, 0.0..1.0_f64))) -> Option<Weather> {
+        told.map(|(air_temperature_c, wind, humidity)| Weather {
+            air_temperature_c,
+            humidity: Some(fraction(humidity)),
+            wind: kilometres_per_hour(wind),
+            covered: false,
+            open: Some(minutes(60.0)),
+        })
     }
 }
 
@@ -92,8 +107,9 @@ proptest! {
     fn nothing_is_negative_or_not_a_number_and_quantiles_are_in_order(
         example in any_example(),
         edge in proptest::option::of(0.0..2.0_f64),
+        weather in any_weather(),
     ) {
-        let mut input = example.input();
+        let mut input = RepairInput { weather, ..example.input() };
         let half = example.width / 2.0;
         input.pavement = edge.map(|edge| Pavement { left: metres(-half - 5.0), right: metres(half + edge) });
         prop_assert!(input.check().is_ok());
@@ -177,9 +193,9 @@ proptest! {
     }
 
     #[test]
-    fn a_surer_load_is_never_smaller(example in any_example(), p in 0.01..0.98_f64) {
+    fn a_surer_load_is_never_smaller(example in any_example(), p in 0.01..0.98_f64, weather in any_weather()) {
         let rules = rules();
-        let input = example.input();
+        let input = RepairInput { weather, ..example.input() };
         let (less, more) = (at_quantile(&input, &rules, p), at_quantile(&input, &rules, p + 0.01));
         prop_assert!(less.base_volume < more.base_volume && less.base_mass < more.base_mass);
         prop_assert!(less.binder_volume < more.binder_volume && less.cover_mass < more.cover_mass);

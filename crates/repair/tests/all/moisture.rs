@@ -4,12 +4,12 @@ use model::district::BaseMaterial;
 use model::moisture::{BatchSize, BatchWater, HandFeel, KnownMoisture, Weather};
 use model::quantity::{
     InArea, InMass, InRatio, cubic_metres, fraction, hours, kilograms, kilograms_per_cubic_metre, kilometres_per_hour,
-    minutes, percent, square_metres,
+    litres, minutes, percent, square_metres,
 };
 use model::rules::repair::MoistureRules;
 use proptest::prelude::*;
 use repair::moisture::{batch_water, drying_loss, evaporation_rate};
-use repair::{RepairInput, repair};
+use repair::{Drawn, Part, RepairInput, at_quantile, repair};
 use serde::Deserialize;
 use testkit::worked_examples;
 
@@ -278,4 +278,44 @@ proptest! {
             prop_assert!(spread.p10 <= spread.p50 && spread.p50 <= spread.p90);
         }
     }
+}
+
+/// A stock that is too wet and dries by itself: the deeper the cut, the more water there is to lose and the less is to be
+/// added. Quantiles by four million draws of numpy (`reference/water_that_falls.py`).
+#[test]
+fn water_that_falls_as_the_cut_grows_has_quantiles_of_its_own() {
+    let rules = rules();
+    let mut example = Example::worked();
+    example.base.stock_moisture = percent(7.6);
+    let weather = Weather {
+        air_temperature_c: 38.0,
+        humidity: Some(fraction(0.10)),
+        wind: kilometres_per_hour(30.0),
+        covered: false,
+        open: Some(hours(1.0)),
+    };
+    let input = RepairInput { weather: Some(weather), ..example.input() };
+    let water = repair(&input, &rules).water_to_add;
+    let spread = water.spread.expect("a spread");
+    for (found, expected) in [(spread.p10, 0.596), (spread.p50, 1.660), (spread.p90, 2.737)] {
+        // Half a per cent of chance either way.
+        assert!((found.in_kilograms() - expected).abs() < 0.06, "{} {expected}", found.in_kilograms());
+    }
+    assert!(water.why.to_string().contains("it may fall while the cut grows"));
+    // The load is that of nine in ten, alone and as a group of one.
+    assert_eq!(at_quantile(&input, &rules, 0.9).water_volume, litres(spread.p90.in_kilograms()));
+    let parts = [Part { road: 0, input }];
+    let drawn = Drawn::new(&parts, &rules, 1);
+    assert_eq!(drawn.totals(&[0]).water_volume.p90(), litres(spread.p90.in_kilograms()));
+    let load = drawn.load(&[0], 0.9);
+    let chance = drawn.chance(&[0], &load);
+    assert!((0.895..0.91).contains(&chance), "{chance}");
+    // At the optimum, and where the weather is not told, water rises with the cut as all else does.
+    example.base.stock_moisture = example.base.optimum_moisture;
+    let at_optimum = RepairInput { weather: Some(weather), ..example.input() };
+    let found = repair(&at_optimum, &rules).water_to_add;
+    assert!(!found.why.to_string().contains("it may fall"));
+    example.base.stock_moisture = percent(7.6);
+    let found = repair(&example.input(), &rules).water_to_dry;
+    assert!(!found.why.to_string().contains("it may fall"));
 }

@@ -4,7 +4,7 @@ use model::figure::{Figure, Source, Why};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InLength, InMass, InRatio, Length, Mass, Ratio, fraction};
 use model::rules::soil::SievingRules;
-use model::soil::{PassingPoint, SieveReading, SieveSample};
+use model::soil::{PassingPoint, SieveMark, SieveReading, SieveSample};
 
 use super::sieves::{FoundSieve, find_sieve};
 use crate::show;
@@ -38,7 +38,12 @@ pub fn passed(sample: &SieveSample, rules: &SievingRules, problems: &mut Vec<Pro
     }
     let is_mass = |row: &&Row| matches!(row.reading, SieveReading::Retained(_));
     let masses = rows.iter().filter(is_mass).count();
-    let result = if masses == 0 {
+    let lost = sample.sieves.len() - rows.len();
+    let result = if masses > 0 && lost > 0 {
+        // A mass that is not counted shifts every share below it, and most often the whole.
+        let wrong = format!("{lost} of the sieves can't be used, so no share is known");
+        Err(fatal(rows[0].at.clone(), wrong, "mend the rows that are refused".into()))
+    } else if masses == 0 {
         Ok(Passed { points: rows.iter().map(as_given).collect(), loss: None })
     } else if masses == rows.len() {
         weighed(&rows, sample, rules, problems)
@@ -96,7 +101,7 @@ fn rows(sample: &SieveSample, rules: &SievingRules, problems: &mut Vec<Problem>)
         }
         let Some(sieve) = find_sieve(*mark, rules) else {
             let right = "write the number as the sieve bears it, or its opening with a unit".into();
-            problems.push(refuse("sieves.sieve.unknown", format!("no sieve bears {mark:?}"), right));
+            problems.push(refuse("sieves.sieve.unknown", format!("no sieve is known as {}", words(*mark)), right));
             continue;
         };
         if rows.iter().any(|row| is_same(row.sieve.opening, sieve.opening)) {
@@ -108,6 +113,14 @@ fn rows(sample: &SieveSample, rules: &SievingRules, problems: &mut Vec<Problem>)
     }
     rows.sort_by(|a, b| b.sieve.opening.in_metres().total_cmp(&a.sieve.opening.in_metres()));
     rows
+}
+
+/// As the sieve bears it.
+fn words(mark: SieveMark) -> String {
+    match mark {
+        SieveMark::Number(number) => format!("No. {number}"),
+        SieveMark::Opening(opening) => show::millimetres(opening),
+    }
 }
 
 fn as_given(row: &Row) -> PassingPoint {
@@ -143,8 +156,9 @@ fn weighed(
             at: at.clone(),
             subject: String::new(),
             wrong: format!(
-                "{} of the mass got lost in sieving; {} is the most allowed",
-                show::percent(loss.value),
+                "{} of the mass was {} in sieving; {} is the most allowed",
+                show::percent(fraction(loss.value.in_fraction().abs())),
+                if loss.value.in_fraction() < 0.0 { "gained" } else { "lost" },
                 show::percent(fraction(rules.loss_most.value))
             ),
             right: "weigh again, or sieve another sample".into(),

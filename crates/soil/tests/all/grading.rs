@@ -188,6 +188,40 @@ fn bad_rows_are_left_out_each_with_its_place() {
     );
 }
 
+/// A mass that is left out would shift the shares of all sieves.
+#[test]
+fn a_sheet_of_masses_is_used_whole_or_not_at_all() {
+    let whole = retained(&[(9.5, 300.0), (4.75, 200.0), (0.075, 400.0)], Some(0.100));
+    near(worked(&whole).0.points[1].passing.value.in_percent(), 50.0, 1e-9);
+    for lost in [
+        (SieveMark::Number(11), SieveReading::Retained(kilograms(0.1)), at(9)),
+        (SieveMark::Number(4), SieveReading::Retained(kilograms(0.1)), at(9)),
+        (SieveMark::Number(10), SieveReading::Retained(kilograms(-0.1)), at(9)),
+    ] {
+        let mut sample = whole.clone();
+        sample.sieves.push(lost);
+        let told = fatal(&sample);
+        assert_eq!((told.code, told.at.line), ("sieves.sample.unusable", 2));
+        assert_eq!(told.wrong, "1 of the sieves can't be used, so no share is known");
+    }
+}
+
+#[test]
+fn an_unknown_sieve_is_named_as_it_was_written() {
+    let mut sample = passing(&[(4.75, 50.0)]);
+    sample.sieves.push((SieveMark::Number(11), SieveReading::Passing(percent(5.0)), at(3)));
+    assert_eq!(worked(&sample).1[0].wrong, "no sieve is known as No. 11");
+}
+
+#[test]
+fn more_mass_than_there_was_is_told_as_gained() {
+    let mut sample = retained(&[(4.75, 400.0), (0.075, 500.0)], Some(0.110));
+    sample.total = Some(kilograms(1.0));
+    assert_eq!(worked(&sample).1[0].wrong, "1.00 % of the mass was gained in sieving; 0.30 % is the most allowed");
+    sample.total = Some(kilograms(1.02));
+    assert_eq!(worked(&sample).1[0].wrong, "0.98 % of the mass was lost in sieving; 0.30 % is the most allowed");
+}
+
 proptest! {
     /// What stays on the sieves and in the pan is the sample: retained shares and the last share passing add up.
     #[test]

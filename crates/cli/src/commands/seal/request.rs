@@ -21,10 +21,10 @@ pub(super) struct Request {
     #[arg(long, value_parser = word::<SealMethod>)]
     pub method: Option<SealMethod>,
     /// Basic voids factor Vf for this traffic, L/m2 per mm, read off the charts of the Austroads guide.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub void_factor: Option<f64>,
     /// Vehicles a day, both ways.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub vehicles_per_day: Option<f64>,
     /// Old seal under the overlap: flushed, smooth, `slightly_porous`, `slightly_pocked` or `badly_pocked`.
     #[arg(long, value_parser = word::<OldSurface>)]
@@ -33,22 +33,22 @@ pub(super) struct Request {
     #[arg(long, value_parser = word::<BaseCondition>)]
     pub base_condition: Option<BaseCondition>,
     /// Fresh base to seal, square metres.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub area_m2: Option<f64>,
     /// Old seal under the overlap, square metres.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub overlap_m2: Option<f64>,
     /// Nominal size of the cover stone.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub nominal_size: Option<LengthText>,
     /// Median size.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub median_size: Option<LengthText>,
     /// Flakiness index.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub flakiness_percent: Option<f64>,
     /// Average least dimension, as measured.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub least_dimension: Option<LengthText>,
     /// CSV of particles measured one by one: column `least_dimension_mm`.
     #[arg(long)]
@@ -60,10 +60,10 @@ pub(super) struct Request {
     #[arg(long)]
     pub grading: Option<PathBuf>,
     /// Loose density of the stone.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub loose_density_kg_per_m3: Option<f64>,
     /// Density of the stone's particles.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub particle_density_kg_per_m3: Option<f64>,
     /// Grade of the binder, e.g. CRS-2.
     #[arg(long)]
@@ -72,16 +72,16 @@ pub(super) struct Request {
     #[arg(long, value_parser = word::<BinderKind>)]
     pub kind: Option<BinderKind>,
     /// Residue of the binder, of the volume.
-    #[arg(long, conflicts_with = "residue_by_mass_percent")]
+    #[arg(long, conflicts_with = "residue_by_mass_percent", allow_hyphen_values = true)]
     pub residue_percent: Option<f64>,
     /// Residue of the binder, of the mass.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub residue_by_mass_percent: Option<f64>,
     /// Spraying temperature.
     #[arg(long, allow_hyphen_values = true)]
     pub spray_temperature_c: Option<f64>,
     /// Density of the binder at 15 °C.
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     pub binder_density_kg_per_m3: Option<f64>,
     /// Temperature of the road's surface, as measured.
     #[arg(long, allow_hyphen_values = true)]
