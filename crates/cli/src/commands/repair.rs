@@ -89,7 +89,8 @@ pub(crate) struct Arguments {
 struct Outline(Vec<FramePoint>);
 
 fn outline(text: &str) -> Result<Outline, String> {
-    read_outline(text).map(Outline)
+    let right = "write `along across; along across; ...` in metres, three points or more";
+    read_outline(text).map(Outline).map_err(|wrong| format!("{wrong}; {right}"))
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {

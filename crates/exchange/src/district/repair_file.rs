@@ -180,7 +180,7 @@ pub fn read_outline(text: &str) -> Result<Vec<FramePoint>, String> {
         })
         .collect::<Result<Vec<_>, String>>()?;
     if ring.len() < 3 {
-        return Err(format!("the outline has {} points; three are the least", ring.len()));
+        return Err(format!("the outline has {} points", ring.len()));
     }
     for place in [|point: &FramePoint| point.along_m, |point: &FramePoint| point.across_m] {
         let places = || ring.iter().map(place);
