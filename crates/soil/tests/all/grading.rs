@@ -191,7 +191,7 @@ fn bad_rows_are_left_out_each_with_its_place() {
 /// A mass that is left out would shift the shares of all sieves.
 #[test]
 fn a_sheet_of_masses_is_used_whole_or_not_at_all() {
-    let whole = retained(&[(9.5, 300.0), (4.75, 200.0), (0.075, 400.0)], Some(0.100));
+    let whole = retained(&[(9.5, 300.0), (4.75, 200.0), (0.075, 400.0)], Some(100.0));
     near(worked(&whole).0.points[1].passing.value.in_percent(), 50.0, 1e-9);
     for lost in [
         (SieveMark::Number(11), SieveReading::Retained(kilograms(0.1)), at(9)),
@@ -215,7 +215,7 @@ fn an_unknown_sieve_is_named_as_it_was_written() {
 
 #[test]
 fn more_mass_than_there_was_is_told_as_gained() {
-    let mut sample = retained(&[(4.75, 400.0), (0.075, 500.0)], Some(0.110));
+    let mut sample = retained(&[(4.75, 400.0), (0.075, 500.0)], Some(110.0));
     sample.total = Some(kilograms(1.0));
     assert_eq!(worked(&sample).1[0].wrong, "1.00 % of the mass was gained in sieving; 0.30 % is the most allowed");
     sample.total = Some(kilograms(1.02));
