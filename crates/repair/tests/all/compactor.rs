@@ -4,6 +4,7 @@ use crate::support::{Example, compactor, near, rectangle, ring, rules};
 use model::district::{Compactor, CompactorKind, CompactorKind as Kind};
 use model::place::FramePoint;
 use model::quantity::{InLength, InTime, kilometres_per_hour, metres, seconds};
+use repair::compaction::ground::Part;
 use repair::compaction::{Ground, Machine, choose, lanes_across, rolling_time};
 use repair::repair;
 
@@ -235,7 +236,7 @@ fn the_part_that_covers_most_comes_first() {
     let t = [(0.0, 0.0), (3.0, 0.0), (3.0, 0.7), (2.1, 0.7), (2.1, 3.7), (0.9, 3.7), (0.9, 0.7), (0.0, 0.7)];
     let ground = Ground::new(&t.map(|(along_m, across_m)| FramePoint { along_m, across_m }), metres(3.7), metres(3.0));
     let parts = ground.parts(metres(0.6), metres(0.6), metres(0.0));
-    let lengths: Vec<f64> = parts.iter().map(|part| part.length_m()).collect();
+    let lengths: Vec<f64> = parts.iter().map(Part::length_m).collect();
     assert_eq!(parts.len(), 2);
     near(lengths[0], 3.7, 1e-9);
     near(parts[0].width_m(), 1.2, 1e-9);
