@@ -130,10 +130,10 @@ impl Sheet<'_> {
         for part in &self.parts {
             let (left, right) = (self.scale.x(part.from), self.scale.x(part.to));
             let length = self.units.along(metres(part.to - part.from));
-            let room = (right - left - 1.5).max(PART_WORDS);
-            let mut lines = wrap(part.words, SMALL.size, room, 2);
+            let own = right - left - 1.5;
+            let mut lines = wrap(part.words, SMALL.size, own.max(PART_WORDS), 2);
             let joined = format!("{} {length}", lines[lines.len() - 1]);
-            if SMALL.width(&joined) <= room {
+            if SMALL.width(&joined) <= own {
                 lines.pop();
                 lines.push(joined);
             } else {

@@ -133,6 +133,8 @@ struct Sheet<'a> {
     scale: BrokenScale,
     /// Work space along the paper's direction, metres.
     work: (f64, f64),
+    /// From the first cone to the last, metres.
+    core: (f64, f64),
     parts: Vec<Part>,
     top: LabelRow,
     bottom: LabelRow,
@@ -146,9 +148,10 @@ impl<'a> Sheet<'a> {
         let ends =
             [zone.work_from.value * sign, zone.work_to.value * sign].map(|m| if m.is_finite() { m } else { 0.0 });
         let work = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        let core = core(zone, sign, work);
         let parts = distances::parts(zone, work);
         let stations = [Edge::Top, Edge::Bottom].map(|edge| labels::stations(zone, sign, edge));
-        let scale = scale_of(picture, sign, work, &parts, &stations);
+        let scale = scale_of(picture, sign, (work, core), &parts, &stations);
         let [top, bottom] = stations.map(|stations| {
             let wanted: Vec<f64> = stations.iter().map(|&i| scale.x(along(&zone.devices[i], sign))).collect();
             (stations, wanted)
@@ -158,7 +161,7 @@ impl<'a> Sheet<'a> {
         let bottom = LabelRow::new(zone, units, Edge::Bottom, &bottom.0, &bottom.1);
         let road = words::header_height(picture) + top.height() + SHOULDER;
         let level = Level { road, parts: road + ROAD + SHOULDER + bottom.height() + 1.0 };
-        Sheet { picture, zone, road: picture.road, units, sign, scale, work, parts, top, bottom, level }
+        Sheet { picture, zone, road: picture.road, units, sign, scale, work, core, parts, top, bottom, level }
     }
 
     /// Millimetres down the paper for metres across, positive to the right of the worked lane's traffic.
@@ -190,15 +193,8 @@ impl<'a> Sheet<'a> {
     }
 }
 
-/// The scale along: where the places are that must keep apart, and by how much.
-fn scale_of(
-    picture: &ZonePicture,
-    sign: f64,
-    work: (f64, f64),
-    parts: &[Part],
-    stations: &[Vec<usize>; 2],
-) -> BrokenScale {
-    let zone = picture.zone;
+/// From the first cone to the last, the work space in any case.
+fn core(zone: &WorkZone, sign: f64, work: (f64, f64)) -> (f64, f64) {
     let mut core = work;
     for cone in zone.devices.iter().filter(|d| d.kind == DeviceKind::Cone) {
         let at = along(cone, sign);
@@ -206,6 +202,18 @@ fn scale_of(
             core = (core.0.min(at), core.1.max(at));
         }
     }
+    core
+}
+
+/// The scale along: where the places are that must keep apart, and by how much.
+fn scale_of(
+    picture: &ZonePicture,
+    sign: f64,
+    (work, core): ((f64, f64), (f64, f64)),
+    parts: &[Part],
+    stations: &[Vec<usize>; 2],
+) -> BrokenScale {
+    let zone = picture.zone;
     let mut places: Vec<f64> = zone.devices.iter().map(|d| along(d, sign)).collect();
     places.extend([work.0, work.1]);
     let mut wishes: Vec<Apart> =

@@ -63,6 +63,9 @@ impl Sheet<'_> {
         drawing.path(&corners, true, "fill=\"#fff\"");
         drawing.hatch(&corners, 1.6, &stroke(0.14));
         drawing.path(&corners, true, &stroke(weight::LINE));
+        for (x, y) in self.cone_places() {
+            drawing.take(Area { x: (x - 0.75, x + 0.75), y: (y - 0.95, y + 0.7) });
+        }
         self.cuts(drawing, (y0, y1));
         self.open_width(drawing, (x0, x1), (self.y_on_paper(open.0), self.y_on_paper(open.1)));
     }
@@ -149,20 +152,37 @@ impl Sheet<'_> {
 
     /// Cones, each where it stands.
     pub fn cones(&self, drawing: &mut Drawing) {
-        let mut drawn: Vec<(f64, f64)> = Vec::new();
+        for at in self.cone_places() {
+            cone_symbol(drawing, at);
+        }
+    }
+
+    /// Cones denser than the pen are thinned out on paper only; the table counts them all.
+    fn cone_places(&self) -> Vec<(f64, f64)> {
+        let mut places: Vec<(f64, f64)> = Vec::new();
         for cone in self.zone.devices.iter().filter(|d| d.kind == DeviceKind::Cone && d.chainage.value.is_finite()) {
             let at = (self.scale.x(along(cone, self.sign)), self.y(cone.across.value));
-            // Cones denser than the pen are thinned out on paper only; the table counts them all.
-            if drawn.iter().all(|p| (p.0 - at.0).hypot(p.1 - at.1) > 1.3) {
-                cone_symbol(drawing, at);
-                drawn.push(at);
+            if places.iter().all(|p| (p.0 - at.0).hypot(p.1 - at.1) > 1.3) {
+                places.push(at);
             }
         }
+        places
+    }
+
+    /// Places on paper where the scale is broken.
+    pub fn broken(&self) -> Vec<f64> {
+        let closed: Vec<(f64, f64)> = self
+            .parts
+            .iter()
+            .filter(|p| p.to <= self.core.1 + 0.1 && p.from >= self.core.0 - 0.1)
+            .map(|p| (p.from, p.to))
+            .collect();
+        self.scale.breaks(&closed)
     }
 
     /// Where the scale is broken.
     pub fn breaks(&self, drawing: &mut Drawing) {
-        for x in self.scale.breaks() {
+        for x in self.broken() {
             for (edge, y) in [(Edge::Top, self.level.road), (Edge::Bottom, self.level.road + ROAD)] {
                 // In a mouth there is no edge to break.
                 if self.mouths(edge).iter().any(|mouth| (mouth - x).abs() < MOUTH / 2.0 + 1.5) {

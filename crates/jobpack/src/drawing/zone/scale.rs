@@ -19,6 +19,8 @@ pub struct BrokenScale {
     /// Ascending metres with their place on paper, and whether the piece that starts here is broken.
     knots: Vec<(f64, f64, bool)>,
     truth: Truth,
+    /// The largest scale of any piece, millimetres for a metre.
+    largest: f64,
 }
 
 /// No piece without a break is longer than this on paper.
@@ -83,7 +85,7 @@ impl BrokenScale {
             knots.push((*place, x, index < gaps.len() && squeezed(index)));
             x += widths.get(index).copied().unwrap_or(0.0);
         }
-        BrokenScale { knots, truth }
+        BrokenScale { knots, truth, largest }
     }
 
     /// How far it is to scale.
@@ -103,9 +105,19 @@ impl BrokenScale {
         here.1 + (metres - here.0) / (next.0 - here.0) * (next.1 - here.1)
     }
 
-    /// Middles of the broken pieces on paper.
-    pub fn breaks(&self) -> Vec<f64> {
-        self.knots.windows(2).filter(|w| w[0].2).map(|w| f64::midpoint(w[0].1, w[1].1)).collect()
+    /// Middles of the broken pieces on paper, and of those of `stretches` (metres) that are squeezed on the whole, though each
+    /// of their pieces is too short to be marked.
+    pub fn breaks(&self, stretches: &[(f64, f64)]) -> Vec<f64> {
+        let pieces = self.knots.windows(2).filter(|w| w[0].2).map(|w| f64::midpoint(w[0].1, w[1].1));
+        let mut breaks: Vec<f64> = pieces.collect();
+        for &(from, to) in stretches {
+            let (left, right) = (self.x(from), self.x(to));
+            let squeezed = to - from > BREAK_FROM && (right - left) / (to - from) < self.largest * SQUEEZED;
+            if self.truth == Truth::None && squeezed && !breaks.iter().any(|x| (left..=right).contains(x)) {
+                breaks.push(f64::midpoint(left, right));
+            }
+        }
+        breaks
     }
 }
 
@@ -233,7 +245,7 @@ mod tests {
         let scale = BrokenScale::new(places, &[apart(100.0, 120.0, 16.0)], (100.0, 120.0), 10.0, 170.0);
         assert_eq!(scale.truth(), Truth::Whole(0.8));
         assert!((scale.x(120.0) - (10.0 + 96.0)).abs() < 1e-9);
-        assert!(scale.breaks().is_empty());
+        assert!(scale.breaks(&[]).is_empty());
     }
 
     /// A thousand metres of signs before forty of cones: the signs are squeezed, the cones are to scale.
@@ -246,7 +258,7 @@ mod tests {
         for (from, to) in [(0.0, 10.0), (10.0, 30.0), (30.0, 40.0)] {
             assert!((scale.x(to) - scale.x(from) - (to - from) * millimetres).abs() < 1e-6, "{from} to {to}");
         }
-        assert_eq!(scale.breaks().len(), 3);
+        assert_eq!(scale.breaks(&[]).len(), 3);
         assert!(scale.x(-500.0) - scale.x(-1000.0) >= 20.0 - 1e-9);
     }
 
@@ -257,7 +269,22 @@ mod tests {
         let scale = BrokenScale::new(places, &[apart(0.0, 3.0, 9.0)], (-200.0, 203.0), 10.0, 170.0);
         assert_eq!(scale.truth(), Truth::None);
         assert!(scale.x(3.0) - scale.x(0.0) >= 8.5);
-        assert!(!scale.breaks().is_empty());
+        assert!(!scale.breaks(&[]).is_empty());
+    }
+
+    /// By hand: cones every 10 m over 200 m get 9 mm, a sign 30 m off 20 mm.
+    #[test]
+    fn many_short_pieces_may_be_squeezed_together() {
+        let mut places: Vec<f64> = (0..=20).map(|k| f64::from(k) * 10.0).collect();
+        places.extend([-30.0, 203.0, 230.0, 260.0]);
+        let signs = [(-30.0, 0.0), (200.0, 230.0), (230.0, 260.0)];
+        let mut wishes: Vec<Apart> = signs.iter().map(|(from, to)| apart(*from, *to, 45.0)).collect();
+        wishes.push(apart(200.0, 203.0, 9.0));
+        let scale = BrokenScale::new(places, &wishes, (0.0, 203.0), 10.0, 170.0);
+        assert_eq!(scale.truth(), Truth::None);
+        assert!(scale.breaks(&[]).is_empty());
+        let middle = f64::midpoint(scale.x(0.0), scale.x(200.0));
+        assert_eq!(scale.breaks(&[(0.0, 200.0), (200.0, 203.0)]), [middle]);
     }
 
     #[test]

@@ -10,7 +10,7 @@ use crate::svg::{Area, Drawing, Type, stroke, weight};
 /// Width and height of a numbered symbol.
 pub const SYMBOL: (f64, f64) = (6.8, 5.6);
 /// From entry to entry of the key, and from line to line.
-const ENTRY_GAP: f64 = 4.5;
+const ENTRY_GAP: f64 = 3.6;
 const KEY_LINE: f64 = 4.6;
 
 /// A cone, seen from the side.
@@ -110,7 +110,7 @@ impl Sheet<'_> {
             d.path(&corners, true, &stroke(weight::FINE));
         };
         entries.push(("closed beside the work", closed, 5.6));
-        if !self.scale.breaks().is_empty() {
+        if !self.broken().is_empty() {
             let mark: Mark = |d, (x, y)| {
                 for shift in [0.6, 2.0] {
                     d.line((x + shift - 0.4, y + 1.3), (x + shift + 0.4, y - 1.3), &stroke(weight::LINE));
@@ -126,7 +126,7 @@ impl Sheet<'_> {
         let (words, bar) = match self.scale.truth() {
             Truth::Whole(scale) => ("along the road to scale, across it not", Some(scale)),
             Truth::Core(scale) => ("from first to last cone along the road to scale, the rest not", Some(scale)),
-            Truth::None => ("not to scale: the distances hold", None),
+            Truth::None => ("not to scale: distances hold", None),
         };
         let width = SMALL.width(words);
         let y = if x + width > WIDTH - 2.0 { y + KEY_LINE } else { y };
