@@ -1,7 +1,7 @@
 //! Places along a section's centre line, for the files and drawings that put chainages on the globe.
 
 use geo::{Bearing, Distance, Geodesic, InterpolatePoint, Point};
-use model::place::{FramePoint, LonLat};
+use model::place::{FramePoint, LonLat, Side};
 use model::quantity::Length;
 use model::road::RoadSection;
 
@@ -53,6 +53,19 @@ impl CentreLine {
         Some(flat::frame_to_globe(place, FramePoint { along_m: 0.0, across_m: 0.0 }, azimuth, aside))
     }
 
+    /// On which side of the line a place is, seen from a chainage; beyond an end the line is taken to go on straight. `None`
+    /// without a line.
+    pub fn side(&self, chainage: Length, place: LonLat) -> Option<Side> {
+        if self.points.len() < 2 || !chainage.value.is_finite() {
+            return None;
+        }
+        let segment = self.segment(chainage.value);
+        let azimuth = Geodesic.bearing(self.points[segment], self.points[segment + 1]).to_radians();
+        let (east, north) = flat::to_flat(self.place(chainage.value), place);
+        let right = east * azimuth.cos() - north * azimuth.sin();
+        Some(if right >= 0.0 { Side::Right } else { Side::Left })
+    }
+
     /// The places from the smaller to the larger of two chainages, each taken to the nearer end where it is not on the
     /// line. Two equal chainages give the same place twice, so that it stays a line.
     pub fn stretch(&self, a: Length, b: Length) -> Vec<LonLat> {
@@ -92,4 +105,30 @@ impl CentreLine {
 
 fn lon_lat(point: Point) -> LonLat {
     LonLat { lon: point.x(), lat: point.y() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use model::quantity::metres;
+
+    /// By hand: a line of about 1.1 km due north on the equator, and on due east; a place east of its first half is on the
+    /// right, west of it on the left; north of its second half is left.
+    #[test]
+    fn sides_are_seen_along_growing_chainage() {
+        let points = [(0.0, 0.0), (0.0, 0.01), (0.01, 0.01)].map(|(lon, lat)| Point::new(lon, lat)).to_vec();
+        let line = CentreLine { points, chainages: vec![0.0, 1105.7, 2218.9] };
+        for (chainage, lon, lat, side) in [
+            (500.0, 0.001, 0.0045, Some(Side::Right)),
+            (500.0, -0.001, 0.0045, Some(Side::Left)),
+            (-300.0, 0.001, -0.003, Some(Side::Right)),
+            (-300.0, -0.001, -0.003, Some(Side::Left)),
+            (1500.0, 0.0035, 0.011, Some(Side::Left)),
+            (1500.0, 0.0035, 0.009, Some(Side::Right)),
+            (9000.0, 0.05, 0.011, Some(Side::Left)),
+            (f64::NAN, 0.05, 0.011, None),
+        ] {
+            assert_eq!(line.side(metres(chainage), LonLat { lon, lat }), side, "{chainage} {lon} {lat}");
+        }
+    }
 }

@@ -1,10 +1,12 @@
 //! Devices that have a number and words: where their labels stand, beside the road in one row or more.
 
+use model::place::Side;
 use model::quantity::metres;
 use model::work_zone::{Device, DeviceKind, WorkZone};
 
 use super::symbols::{SYMBOL, moved_mark, station_symbol, vehicle_symbol};
-use super::{Edge, MARGIN, SHOULDER, SMALL, Sheet, WIDTH, along};
+use super::{Edge, MARGIN, SHOULDER, SMALL, Sheet, WIDTH, ZonePicture, along};
+use crate::centre_line::CentreLine;
 use crate::display::Units;
 use crate::svg::{Drawing, clip, stroke, weight, wrap};
 
@@ -49,12 +51,20 @@ pub struct Label {
     words: Vec<String>,
 }
 
-/// Devices that get a label on one side, in the order of the paper.
-pub fn stations(zone: &WorkZone, sign: f64, edge: Edge) -> Vec<usize> {
+/// Devices that get a label on one side, in the order of the paper. What stands on a side road is on the side that the road
+/// joins from: its distance across is told from that road.
+pub fn stations(picture: &ZonePicture, sign: f64, edge: Edge) -> Vec<usize> {
+    let zone = picture.zone;
+    let axis = CentreLine::of(picture.road);
+    let right_of = |device: &Device| {
+        let spot = device.spot.as_ref().filter(|s| s.side_road.is_some());
+        let side = spot.and_then(|s| axis.side(device.chainage, s.place));
+        side.map_or(device.across.value, |side| if side == Side::Right { 1.0 } else { -1.0 })
+    };
     let mut stations: Vec<usize> = (0..zone.devices.len())
         .filter(|&i| {
             let device = &zone.devices[i];
-            let below = device.across.value * sign > 0.0;
+            let below = right_of(device) * sign > 0.0;
             device.kind != DeviceKind::Cone && device.chainage.value.is_finite() && below == (edge == Edge::Bottom)
         })
         .collect();

@@ -150,7 +150,7 @@ impl<'a> Sheet<'a> {
         let work = (ends[0].min(ends[1]), ends[0].max(ends[1]));
         let core = core(zone, sign, work);
         let parts = distances::parts(zone, work);
-        let stations = [Edge::Top, Edge::Bottom].map(|edge| labels::stations(zone, sign, edge));
+        let stations = [Edge::Top, Edge::Bottom].map(|edge| labels::stations(picture, sign, edge));
         let scale = scale_of(picture, sign, (work, core), &parts, &stations);
         let [top, bottom] = stations.map(|stations| {
             let wanted: Vec<f64> = stations.iter().map(|&i| scale.x(along(&zone.devices[i], sign))).collect();

@@ -262,6 +262,30 @@ fn every_numbered_device_is_there() {
     }
 }
 
+/// A sign on a side road is drawn where the road joins, whatever its distance across says of its own road.
+#[test]
+fn a_sign_on_a_side_road_stands_on_the_side_it_joins_from() {
+    let mut made = made(1);
+    made.road.line = vec![LonLat { lon: 0.0, lat: 0.0 }, LonLat { lon: 0.0, lat: 0.03 }];
+    made.zone.devices.truncate(1);
+    for (lon, right) in [(0.002, true), (-0.002, false)] {
+        let device = &mut made.zone.devices[0];
+        (device.kind, device.chainage, device.across) = (DeviceKind::Sign, metres(1000.0), metres(-4.0));
+        device.spot = Some(RoadSpot {
+            section: SectionId(0),
+            chainage: metres(90.0),
+            place: LonLat { lon, lat: 0.0091 },
+            side_road: Some(("Quarry Lane".into(), metres(90.0))),
+            moved: metres(0.0),
+        });
+        let below = right == (made.zone.travel == Travel::Forward);
+        for (edge, count) in [(super::Edge::Bottom, usize::from(below)), (super::Edge::Top, usize::from(!below))] {
+            let sign = if made.zone.travel == Travel::Forward { 1.0 } else { -1.0 };
+            assert_eq!(super::labels::stations(&made.picture(), sign, edge).len(), count, "{lon} {edge:?}");
+        }
+    }
+}
+
 /// Writes the drawings of some seeds to look at: `LENGTHSMAN_PICTURES=folder cargo test -p jobpack pictures`.
 #[test]
 fn pictures() {
