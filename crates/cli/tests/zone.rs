@@ -33,8 +33,11 @@ fn the_zone_is_drawn_to_a_file() {
 #[test]
 fn what_can_not_be_is_refused_with_exit_code_2() {
     let table: [(&[&str], &str); 19] = [
-        (&["--speed", "400mph"], "--speed 400.0 mph (643.7 km/h): a speed limit is 5 to 100 mph (8 to 161 km/h)"),
-        (&["--speed", "1mph"], "a speed limit is 5 to 100 mph"),
+        (
+            &["--speed", "400mph"],
+            "--speed 400.0 mph (643.7 km/h): US MUTCD Part 6 is made for 5 to 75 mph (8 to 121 km/h)",
+        ),
+        (&["--speed", "1mph"], "is made for 5 to 75 mph"),
         (&["--speed", "50mph", "--lanes", "0"], "0 is not in 1..=8"),
         (&["--speed", "50mph", "--lanes", "9"], "9 is not in 1..=8"),
         (&["--speed", "50mph", "--width", "1.9m"], "--width 1.90 m: a road is 2 to 40 m wide"),
@@ -67,8 +70,8 @@ fn what_can_not_be_is_refused_with_exit_code_2() {
 #[test]
 fn limits_themselves_are_taken() {
     for arguments in [
-        &["--speed", "100mph"][..],
-        &["--speed", "160.9344km/h"],
+        &["--speed", "75mph"][..],
+        &["--speed", "120.7008km/h"],
         &["--speed", "5mph"],
         &["--speed", "50mph", "--width", "2m", "--lanes", "1"],
         &["--speed", "50mph", "--width", "40m", "--lanes", "8"],

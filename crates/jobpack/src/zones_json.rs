@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use crate::centre_line::CentreLine;
 use crate::drawing::{stop_number, visited};
 use crate::geo_json::{line, point, rounded};
-use crate::wire::{device_word, layout_word, side_word, travel_word};
+use crate::wire::{device_word, side_word, travel_word};
 
 /// Writes the zones of the day's round, in the order they are worked: the work space as a line along the centre line, then
 /// every device as a point, in placing order, as one `FeatureCollection` (RFC 7946, WGS 84).
@@ -41,7 +41,7 @@ fn work_space(plan: &Plan, site: &PlannedSite, axis: &CentreLine, stop: Option<u
             "kind": "work_space",
             "stop": stop,
             "road": plan.network.section(zone.section).label(),
-            "layout": layout_word(zone.layout),
+            "layout": zone.layout.key(),
             "layout_name": zone.layout_name,
             "holes": zone.holes.iter().map(|h| h.0.as_str()).collect::<Vec<_>>(),
             "travel": travel_word(zone.travel),

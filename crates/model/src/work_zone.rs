@@ -23,6 +23,8 @@ pub struct WorkZone {
     pub layout_name: String,
     /// Where the layout is from.
     pub layout_source: Source,
+    /// Why this layout and not a lesser one, in words.
+    pub layout_reason: String,
     /// Duration class by the rule set, in words.
     pub duration_class: String,
     /// Start of the work space along the section (smaller chainage).
@@ -37,6 +39,8 @@ pub struct WorkZone {
     pub removing: Vec<usize>,
     /// Flaggers needed.
     pub flaggers: Figure<u32>,
+    /// How traffic that takes turns is controlled.
+    pub control: TrafficControl,
     /// Time to put everything out.
     pub set_up: Figure<Time>,
     /// Time to take everything in.
@@ -50,18 +54,146 @@ pub struct WorkZone {
     pub people_needed: u32,
     /// What the authorised person must look at, in words.
     pub remarks: Vec<String>,
+    /// Why the zone was not laid out: then it has no devices and no parts.
+    pub not_laid_out: Option<String>,
 }
 
-/// The kinds of layout.
+/// The kinds of layout. "Two-way" is a road whose two directions share two lanes (or fewer), "multilane" one with several
+/// lanes in the direction worked in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Layout {
-    /// Work on the shoulder, lanes stay open.
+    /// Work on the shoulder, lanes untouched.
     Shoulder,
-    /// One lane of a two-lane two-way road closed; traffic takes turns, flaggers.
+    /// Work on the shoulder that takes a little of the lane beside it; the lane stays open.
+    ShoulderEncroachment,
+    /// One lane closed, traffic takes turns, a flagger at each end.
     LaneClosureTwoWay,
-    /// One lane of a road with several lanes in that direction closed.
+    /// One lane closed, traffic takes turns, one flagger whom both directions see.
+    LaneClosureOneFlagger,
+    /// One lane closed, drivers see through and beyond and sort themselves out.
+    LaneClosureSelfRegulating,
+    /// One lane of several in that direction closed.
     LaneClosureMultilane,
+    /// One lane closed just before a junction, flaggers.
+    JunctionApproachTwoWay,
+    /// One lane of several closed just before a junction.
+    JunctionApproachMultilane,
+    /// Short work behind a shield vehicle, no cones.
+    ShortDurationTwoWay,
+    /// Short work in one lane of several behind a shield vehicle, no cones.
+    ShortDurationMultilane,
+    /// Work that moves along, a shield vehicle follows.
+    MobileTwoWay,
+    /// Work that moves along one lane of several, a shield vehicle follows.
+    MobileMultilane,
+}
+
+/// How movements past the work are controlled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum ControlMethod {
+    /// Each direction keeps a lane of its own: nobody waits for anybody.
+    NoTurns,
+    /// Traffic takes turns and sorts itself out.
+    SelfRegulating,
+    /// One flagger, seen from both directions.
+    OneFlagger,
+    /// A flagger at each end.
+    FlaggerEachEnd,
+}
+
+/// How those who control the ends know of each other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Coordination {
+    /// There is nobody to agree with.
+    NotNeeded,
+    /// They see each other.
+    BySight,
+    /// They do not see each other, or nobody knows whether: radio, or a pilot vehicle.
+    ByRadioOrPilot,
+}
+
+/// The control of traffic that takes turns.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TrafficControl {
+    /// How.
+    pub method: ControlMethod,
+    /// How the ends agree.
+    pub coordination: Coordination,
+    /// From one station to the other (with one flagger or none: from one end of the closure to the other); zero where
+    /// nobody waits.
+    pub between_ends: Length,
+    /// Why so, in words: "a flagger at each end, since the volume is not known".
+    pub reason: String,
+}
+
+impl Layout {
+    /// Every layout, the least protected of a kind last.
+    pub const ALL: [Layout; 12] = [
+        Layout::Shoulder,
+        Layout::ShoulderEncroachment,
+        Layout::LaneClosureTwoWay,
+        Layout::LaneClosureOneFlagger,
+        Layout::LaneClosureSelfRegulating,
+        Layout::LaneClosureMultilane,
+        Layout::JunctionApproachTwoWay,
+        Layout::JunctionApproachMultilane,
+        Layout::ShortDurationTwoWay,
+        Layout::ShortDurationMultilane,
+        Layout::MobileTwoWay,
+        Layout::MobileMultilane,
+    ];
+
+    /// Its name in a rule file.
+    pub fn key(self) -> &'static str {
+        match self {
+            Layout::Shoulder => "shoulder",
+            Layout::ShoulderEncroachment => "shoulder_encroachment",
+            Layout::LaneClosureTwoWay => "lane_closure_two_way",
+            Layout::LaneClosureOneFlagger => "lane_closure_one_flagger",
+            Layout::LaneClosureSelfRegulating => "lane_closure_self_regulating",
+            Layout::LaneClosureMultilane => "lane_closure_multilane",
+            Layout::JunctionApproachTwoWay => "junction_approach_two_way",
+            Layout::JunctionApproachMultilane => "junction_approach_multilane",
+            Layout::ShortDurationTwoWay => "short_duration_two_way",
+            Layout::ShortDurationMultilane => "short_duration_multilane",
+            Layout::MobileTwoWay => "mobile_two_way",
+            Layout::MobileMultilane => "mobile_multilane",
+        }
+    }
+
+    /// Whether both directions share what stays open.
+    pub fn takes_turns(self) -> bool {
+        matches!(
+            self,
+            Layout::LaneClosureTwoWay
+                | Layout::LaneClosureOneFlagger
+                | Layout::LaneClosureSelfRegulating
+                | Layout::JunctionApproachTwoWay
+                | Layout::ShortDurationTwoWay
+                | Layout::MobileTwoWay
+        )
+    }
+
+    /// Whether the work is beside the lanes.
+    pub fn on_shoulder(self) -> bool {
+        matches!(self, Layout::Shoulder | Layout::ShoulderEncroachment)
+    }
+
+    /// Whether one of several lanes of a direction is closed.
+    pub fn of_several_lanes(self) -> bool {
+        !self.takes_turns() && !self.on_shoulder()
+    }
+
+    /// Whether a flagger stands at each end.
+    pub fn flagger_each_end(self) -> bool {
+        matches!(self, Layout::LaneClosureTwoWay | Layout::JunctionApproachTwoWay)
+    }
+
+    /// Whether the work moves along.
+    pub fn mobile(self) -> bool {
+        matches!(self, Layout::MobileTwoWay | Layout::MobileMultilane)
+    }
 }
 
 /// A part of the zone with its length.

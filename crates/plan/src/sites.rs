@@ -9,7 +9,7 @@ use model::quantity::{InTime, Time, metres};
 use model::round::{Demand, Site};
 use model::work_zone::WorkZone;
 use roads::Network;
-use workzone::{LaneCut, WorkExtent, ZoneInput};
+use workzone::{LaneCut, Stay, WorkExtent, ZoneInput};
 
 use crate::Rules;
 use crate::finding::{self, Meeting};
@@ -92,6 +92,10 @@ fn site(
             duration: work_p90,
             night: false,
             shoulder_only: first.shoulder,
+            // A cut filled and sealed stays; how far drivers see and where the next junction is, nobody has said.
+            stay: Stay::Stationary,
+            sight: None,
+            junction_ahead: None,
             holes: &hole_ids,
             people: district.crew.people,
             vehicles: 1,
@@ -118,6 +122,9 @@ fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String
     let people = zone.people_needed;
     let count = workzone::device_count(zone);
     let owned = &district.devices_owned;
+    if let Some(why) = &zone.not_laid_out {
+        return Some(why.clone());
+    }
     if !zone.passable && !rules.planning.full_closure_allowed.value {
         return Some("traffic can't pass the work: the road must be closed or traffic led round, which the authorised person decides".into());
     }

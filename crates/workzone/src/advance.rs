@@ -1,10 +1,13 @@
 //! Advance warning: how far ahead of the restriction the signs stand.
 
-use model::figure::{Figure, Why};
+use model::figure::{Figure, Source, Why};
+use model::quantity::seconds;
 use model::road::{RoadSection, Setting};
+use model::rules::Sourced;
 use model::rules::traffic::{SignPlace, TrafficRules};
 
-use crate::text::{distance_words, speed_words};
+use crate::stopping::stopping_distance;
+use crate::text::{distance_words, joined, round_up, speed_words};
 
 /// Distances of the sign series ahead of the restriction, in the rule set's unit, each with how it was worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,33 +32,41 @@ pub fn sign_series(section: &RoadSection, speed: f64, rules: &TrafficRules) -> S
     } else {
         (&advance.urban_high, "urban, high speed")
     };
-    let distances = &rule.value;
-    let why = |sum: &str| {
-        Why::new(format!("distance ahead of the restriction = {sum}, road type {kind}"), rule.source.clone())
-            .with("S", speed_words(speed, rules.units))
-            .with("A", distance_words(distances.a, rules.units))
+    let units = rules.units;
+    let stopping = advance.first_least_stopping_distances.value * stopping_distance(speed, rules).value;
+    let driven = units.distance_of(units.velocity(speed) * seconds(advance.between_least_s.value));
+    // Nothing is added where the rows stand as they are.
+    let at_least = |row: f64, least: f64| row.max(round_up(least, rules.taper.round_up.value));
+    let (a, b, c) = (at_least(rule.value.a, stopping), at_least(rule.value.b, driven), at_least(rule.value.c, driven));
+    let why = |sum: &str, sources: &[&Source]| {
+        Why::new(format!("distance ahead of the restriction = {sum}, road type {kind}"), joined(sources))
+            .with("S", speed_words(speed, units))
+            .with("A", distance_words(a, units))
     };
-    let second = distances.a + distances.b;
+    let first_sources = sources(rule, &advance.first_least_stopping_distances, a > rule.value.a);
+    let further = b > rule.value.b || c > rule.value.c;
+    let all_sources = [first_sources.clone(), sources(rule, &advance.between_least_s, further)].concat();
+    let (to_second, to_third) = (distance_words(b, units), distance_words(c, units));
     SignSeries {
-        first: Figure::exact(distances.a, why("A")),
-        second: Figure::exact(second, why("A + B").with("B", distance_words(distances.b, rules.units))),
-        third: Figure::exact(
-            second + distances.c,
-            why("A + B + C")
-                .with("B", distance_words(distances.b, rules.units))
-                .with("C", distance_words(distances.c, rules.units)),
-        ),
+        first: Figure::exact(a, why("A", &first_sources)),
+        second: Figure::exact(a + b, why("A + B", &all_sources).with("B", &to_second)),
+        third: Figure::exact(a + b + c, why("A + B + C", &all_sources).with("B", &to_second).with("C", &to_third)),
     }
 }
 
+/// The row's source, and that of the least where it is what counts.
+fn sources<'a, T>(row: &'a Sourced<T>, least: &'a Sourced<f64>, counts: bool) -> Vec<&'a Source> {
+    std::iter::once(&row.source).chain(counts.then_some(&least.source)).collect()
+}
+
 impl SignSeries {
-    /// Distance ahead of the restriction of a place in the series; `None` for the sign past the closure.
+    /// Distance ahead of the restriction of a place in the series; `None` for what does not stand ahead of it.
     pub fn at(&self, place: SignPlace) -> Option<&Figure<f64>> {
         match place {
             SignPlace::First => Some(&self.first),
             SignPlace::Second => Some(&self.second),
             SignPlace::Third => Some(&self.third),
-            SignPlace::End => None,
+            SignPlace::Closure | SignPlace::End | SignPlace::Vehicle => None,
         }
     }
 }

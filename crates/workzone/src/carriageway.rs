@@ -42,14 +42,17 @@ impl Carriageway {
         }
         let half = width / 2.0;
         let lanes = lanes_in_direction(section).min(LANES_MAX);
-        let inner = if two_way(section) && layout == Layout::LaneClosureMultilane { 0.0 } else { -half };
-        let lane = match layout {
-            Layout::LaneClosureMultilane => (half - inner) / f64::from(lanes),
+        let inner = if two_way(section) && layout.of_several_lanes() { 0.0 } else { -half };
+        let lane = if layout.of_several_lanes() {
+            (half - inner) / f64::from(lanes)
+        } else if layout.on_shoulder() && section.lanes == 1 {
             // Beside shoulder work the one lane of a one-lane road is all of it.
-            Layout::Shoulder if section.lanes == 1 => width,
+            width
+        } else if two_way(section) {
             // A two-way road without two marked lanes still has two halves.
-            _ if two_way(section) => width / f64::from(in_all.max(2)),
-            _ => width / f64::from(in_all),
+            width / f64::from(in_all.max(2))
+        } else {
+            width / f64::from(in_all)
         };
         Carriageway {
             half,

@@ -9,7 +9,6 @@ use model::work_zone::Layout;
 use crate::ZoneInput;
 use crate::carriageway::Carriageway;
 use crate::frame::{Extent, Frame, two_way};
-use crate::layout_choice::choose_layout;
 use crate::needs::enough_open;
 use crate::text::{FORGIVEN, distance_words, joined, metres_2, metres_apart};
 
@@ -47,18 +46,22 @@ impl Closure {
     }
 }
 
-/// The layout: [`choose_layout`], but work on the shoulder that reaches so far into the seal that the lane beside it
-/// would keep less than the least open width closes the lane.
-pub fn layout_for(input: &ZoneInput, work: &Extent, rules: &TrafficRules, remarks: &mut Vec<String>) -> Layout {
-    let chosen = choose_layout(input.section, input.shoulder_only);
-    if chosen != Layout::Shoulder {
-        return chosen;
-    }
-    let road = Carriageway::of(input.section, chosen, rules, &mut Vec::new());
+/// The layout of work on the shoulder: that which leaves the lanes alone, or takes a little of the lane beside it; `None`
+/// where that lane would keep less than the least open width, so that it must be closed.
+pub fn shoulder_layout(
+    input: &ZoneInput,
+    work: &Extent,
+    rules: &TrafficRules,
+    remarks: &mut Vec<String>,
+) -> Option<Layout> {
+    let road = Carriageway::of(input.section, Layout::Shoulder, rules, &mut Vec::new());
     let (_, taken) = taken_by_shoulder_work(&road, input, work, rules);
     let (left, least) = (road.lane - taken, rules.across.open_width_min.value);
-    if taken <= 0.0 || enough_open(left, rules) {
-        return chosen;
+    if taken <= 0.0 {
+        return Some(Layout::Shoulder);
+    }
+    if rules.layouts.shoulder_encroachment.allowed.value && enough_open(left, rules) {
+        return Some(Layout::ShoulderEncroachment);
     }
     let (left, least) = metres_apart(left.max(0.0), least, rules.units);
     remarks.push(format!(
@@ -66,7 +69,7 @@ pub fn layout_for(input: &ZoneInput, work: &Extent, rules: &TrafficRules, remark
          lane is closed.",
         metres_2(taken, rules.units)
     ));
-    choose_layout(input.section, false)
+    None
 }
 
 /// Finds the closure for a layout; says what the authorised person must look at.
@@ -79,22 +82,24 @@ pub fn close(
     remarks: &mut Vec<String>,
 ) -> Closure {
     let road = Carriageway::of(input.section, layout, rules, remarks);
-    let across = match layout {
-        Layout::Shoulder => shoulder(&road, input, work, rules, remarks),
-        Layout::LaneClosureTwoWay => taking_turns(&road, input.section.lanes == 1, work, rules, remarks),
-        Layout::LaneClosureMultilane => one_of_several(&road, work, rules, remarks),
+    let across = if layout.on_shoulder() {
+        shoulder(&road, input, work, rules, remarks)
+    } else if layout.takes_turns() {
+        taking_turns(&road, input.section.lanes == 1, work, rules, remarks)
+    } else {
+        one_of_several(&road, work, rules, remarks)
     };
     let side_word = (!across.all_lanes).then(|| frame.side_word(across.near));
     let open_width = open_width(&road, layout, &across, rules);
     let least = rules.across.open_width_min.value;
-    if layout != Layout::Shoulder && !enough_open(open_width.value, rules) {
+    if !layout.on_shoulder() && !enough_open(open_width.value, rules) {
         let (open, least) = metres_apart(open_width.value, least, rules.units);
         remarks.push(format!(
             "Only {open} stays open of the {least} that must: traffic can't pass the work. Closing the road with a detour, \
              or stopping all traffic while the lane is taken, is for the authorised person to decide."
         ));
     }
-    if layout == Layout::LaneClosureTwoWay && input.section.lanes <= 1 {
+    if layout.takes_turns() && input.section.lanes <= 1 {
         remarks.extend(one_lane_road(input));
     }
     let Across { edge, line, lanes, .. } = across;
@@ -104,15 +109,16 @@ pub fn close(
 /// What stays open, with how it was worked out.
 fn open_width(road: &Carriageway, layout: Layout, across: &Across, rules: &TrafficRules) -> Figure<f64> {
     let width = road.half - road.inner;
-    let closed = match layout {
-        Layout::Shoulder => road.half - if across.near { across.line } else { -across.line },
-        Layout::LaneClosureTwoWay | Layout::LaneClosureMultilane => (across.edge - across.line).abs(),
+    let closed = if layout.on_shoulder() {
+        road.half - if across.near { across.line } else { -across.line }
+    } else {
+        (across.edge - across.line).abs()
     };
     let why = Why::new("open width = width - closed", Source::definition())
         .with("width", distance_words(width, rules.units))
         .with("closed", distance_words(closed, rules.units));
     let mut open_width = Figure::exact((width - closed).max(0.0), why);
-    if layout != Layout::Shoulder {
+    if !layout.on_shoulder() {
         let least = &rules.across.open_width_min;
         open_width.why = open_width.why.with("least", distance_words(least.value, rules.units));
         open_width.why.source = joined(&[&Source::definition(), &least.source]);

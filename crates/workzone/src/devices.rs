@@ -32,7 +32,8 @@ pub struct Plan<'a> {
 /// All devices, in no order yet.
 pub fn all(plan: &Plan) -> Vec<Placed> {
     let mut placed = Vec::new();
-    for sign in &plan.rules.layouts.of(plan.layout).signs {
+    let on_the_road = |sign: &&SignRule| sign.place != SignPlace::Vehicle;
+    for sign in plan.rules.layouts.of(plan.layout).signs.iter().filter(on_the_road) {
         if sign.approach.worked() {
             placed.extend(plan.signs(sign, true));
         }
@@ -59,8 +60,11 @@ struct Run<'a> {
 impl Plan<'_> {
     /// One sign rule for one approach: one sign, or one on each side of a one-way road.
     fn signs(&self, sign: &SignRule, worked: bool) -> Vec<Placed> {
-        let (offset, why) =
-            if sign.place == SignPlace::End { self.end_place(worked) } else { self.ahead_place(sign, worked) };
+        let (offset, why) = match sign.place {
+            SignPlace::End => self.end_place(worked),
+            SignPlace::Closure => self.closure_place(sign, worked),
+            _ => self.ahead_place(sign, worked),
+        };
         let beside = self.closure.half + self.rules.across.sign_offset.value;
         let near = if worked { beside } else { -beside };
         let rule = self.rules.layouts.of(self.layout);
@@ -104,6 +108,13 @@ impl Plan<'_> {
         }
     }
 
+    /// Place of a sign at the edge of the closure.
+    fn closure_place(&self, sign: &SignRule, worked: bool) -> (f64, Why) {
+        let words = if worked { "at the head of the taper" } else { "at the end of the closure" };
+        let offset = if worked { -self.parts.taper_head() } else { self.parts.closure_end() };
+        (offset, Why::new(words, sign.source.clone()))
+    }
+
     /// Place of the sign past the closure.
     fn end_place(&self, worked: bool) -> (f64, Why) {
         let past = &self.rules.advance.end_of_work;
@@ -114,8 +125,11 @@ impl Plan<'_> {
         (offset, why)
     }
 
-    /// Flaggers, beside the road at each end.
+    /// Flaggers, beside the road at each end; or the one whom both directions see, opposite the work.
     fn stations(&self) -> Vec<Placed> {
+        if self.layout == Layout::LaneClosureOneFlagger {
+            return vec![self.one_station()];
+        }
         let beside = self.closure.half + self.rules.across.station_offset.value;
         let ends = [
             (self.parts.station.as_ref(), true, -self.parts.restriction(), beside, Step::Station),
@@ -130,14 +144,27 @@ impl Plan<'_> {
             .collect()
     }
 
+    /// The one flagger: on the other side of the road, beside the middle of the work space.
+    fn one_station(&self) -> Placed {
+        let across = -(self.closure.half + self.rules.across.station_offset.value);
+        let offset = self.parts.work_space.value / 2.0;
+        let source = self.rules.layouts.of(self.layout).source.clone();
+        let why = Why::new("beside the road opposite the work space, seen from both directions", source)
+            .with("work space", distance_words(self.parts.work_space.value, self.rules.units));
+        let mut device = self.device(DeviceKind::FlaggerStation, false, offset, across, why);
+        device.legend = "flagger with STOP/SLOW paddle, for both directions".into();
+        Placed { step: Step::OpposingStation, device }
+    }
+
     /// Cones: into the closure, along buffer and work space, out of it.
     fn cones(&self) -> Vec<Placed> {
         let (parts, closure) = (self.parts, self.closure);
         let beside = (closure.line, closure.line);
+        let Some(taper) = &parts.taper else { return Vec::new() };
         let mut runs = vec![Run {
             what: "taper",
             start: -parts.taper_head(),
-            length: &parts.taper,
+            length: taper,
             spacing: &parts.taper_spacing,
             across: (closure.edge, closure.line),
             with_first: true,
@@ -199,7 +226,11 @@ impl Plan<'_> {
         .with("vehicles", self.input.vehicles)
         .with("roll-ahead", distance_words(work.roll_ahead.value, self.rules.units));
         let mut device = self.device(DeviceKind::ShieldVehicle, true, 0.0, across, why);
-        device.legend = "vehicle with flashing light, nobody aboard".into();
+        let signs = self.rules.layouts.of(self.layout).signs.iter().filter(|sign| sign.place == SignPlace::Vehicle);
+        device.legend = signs.fold("vehicle with flashing light, nobody aboard".to_owned(), |legend, sign| {
+            let (designation, words) = self.sign_words(sign);
+            format!("{legend}, on its back {}", format!("{designation} {words}").trim())
+        });
         Some(Placed { step: Step::Lane, device })
     }
 

@@ -14,6 +14,7 @@
 mod advance;
 mod carriageway;
 mod closure;
+mod control;
 mod count;
 mod devices;
 mod duration_class;
@@ -32,10 +33,10 @@ mod taper;
 mod text;
 
 use model::district::DrivingSide;
-use model::figure::{Figure, Why};
+use model::figure::{Figure, Source, Why};
 use model::hole::HoleId;
 use model::place::{Side, Travel};
-use model::quantity::{Length, Time};
+use model::quantity::{InTime, Length, Time, seconds};
 use model::road::RoadSection;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Layout, WorkZone};
@@ -74,10 +75,29 @@ pub struct ZoneInput<'a> {
     pub shoulder_only: bool,
     /// The holes inside.
     pub holes: &'a [HoleId],
+    /// Whether the work stays at the place for its whole time, or only shortly, or moves along. What is asked for is given
+    /// only where its conditions hold.
+    pub stay: Stay,
+    /// How far one sees along the road past the work, from the end that sees less; `None` where nobody knows.
+    pub sight: Option<Length>,
+    /// From the downstream end of the work to the junction ahead of its traffic; `None` where none is known to be near.
+    pub junction_ahead: Option<Length>,
     /// People in the crew, flaggers included.
     pub people: u32,
     /// Vehicles the crew brings.
     pub vehicles: u32,
+}
+
+/// How the work stays at its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Stay {
+    /// For its whole time. A hole cut out, filled and sealed normally takes more than an hour.
+    #[default]
+    Stationary,
+    /// For so short a time that placing cones would take longer than the work.
+    ShortDuration,
+    /// It moves along, with stops of minutes.
+    Mobile,
 }
 
 /// The box around all cuts, in the road frame of the section.
@@ -95,72 +115,154 @@ pub struct WorkExtent {
 
 /// Lays out the zone for one stretch of work.
 ///
-/// The duration class is that of the whole time at the place: set-up, work and take-in, since the road is occupied from the
-/// first device to the last. Work on the shoulder that would leave the lane beside it less than the rule set's least open
-/// width closes the lane. Whether traffic can pass at all, and how many people it takes, is said in the zone.
+/// The layout is the least protected one whose conditions are all known to hold (see the handbook's page on work zones); what
+/// is not known counts against it, and the zone says why. Work on the shoulder that would leave the lane beside it less than
+/// the rule set's least open width closes the lane. The duration class is that of the whole time at the place: set-up, work
+/// and take-in, since the road is occupied from the first device to the last. Whether traffic can pass at all, and how many
+/// people it takes, is said in the zone.
 ///
 /// Never fails: what cannot be used (a speed of zero, work outside the section, a road too narrow to pass) is replaced on
-/// the cautious side and said in `remarks`.
+/// the cautious side and said in `remarks`. A road faster than the rule set is made for gets no device, and
+/// `not_laid_out` says why.
 pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let mut remarks = remarks::opening();
     let travel = frame::legal_travel(input, &mut remarks);
     let frame = Frame::of(travel, input.driving_side, rules.units);
-    let speed = speed::read_speed(input.section, rules, &mut remarks);
+    let read = speed::read_speed(input.section, rules, &mut remarks);
     let work = frame::usable_extent(input, rules.units, &mut remarks);
-    let layout = closure::layout_for(input, &work, rules, &mut remarks);
-    let rule = rules.layouts.of(layout);
-    let closure = closure::close(input, layout, &frame, &work, rules, &mut remarks);
-    let parts = Parts::of(input, layout, speed, &closure, &work, rules);
-    let plan = devices::Plan { input, layout, frame: &frame, closure: &closure, parts: &parts, rules };
-    let devices = order::placing(devices::all(&plan), travel);
-    let listed = parts.listed(rule, rules.units);
-    let (work_from, work_to) = frame.chainages(parts.origin, 0.0, parts.work_space.value);
-    let (layout_name, layout_source) =
-        layout_choice::layout_name(input.section, layout, closure.side_word.is_none(), rule);
-    let set_up = effort::set_up(&devices, &listed, layout, rules);
-    let take_in = effort::take_in(&devices, &listed, layout, rules);
-    let at_the_place = set_up.value + input.duration + take_in.value;
-    let flaggers = flaggers(input, layout, rules);
-    let open_width = closure.open_width.clone().map(|width| rules.units.length(width));
-    let mut zone = WorkZone {
-        section: input.section.id,
-        travel,
-        side: input.side,
-        holes: input.holes.to_vec(),
-        layout,
-        layout_name,
-        layout_source,
-        duration_class: duration_class(at_the_place, input.night, rules).name,
-        work_from,
-        work_to,
-        set_up,
-        take_in,
-        parts: listed,
-        removing: order::removing(devices.len()),
-        devices,
-        passable: needs::passable(layout, closure.open_width.value, rules),
-        people_needed: needs::people_needed(flaggers.value, rules),
-        flaggers,
-        open_width,
-        remarks,
-    };
-    let said = remarks::closing(input, &zone, &work, rules);
-    zone.remarks.extend(said);
-    zone
+    let place = Place { input, travel, frame, work, rules };
+    match read {
+        Ok(speed) => place.laid_out(speed, remarks),
+        Err(why) => place.not_laid_out(why, remarks),
+    }
 }
 
-/// Flaggers: one for each end where traffic takes turns, one where a one-way road must be stopped, none elsewhere.
-fn flaggers(input: &ZoneInput, layout: Layout, rules: &TrafficRules) -> Figure<u32> {
-    let rule = &rules.flagging.two_way_flaggers;
-    if layout != Layout::LaneClosureTwoWay {
-        let why = Why::new("no flagger: traffic does not take turns", rules.layouts.of(layout).source.clone());
-        return Figure::exact(0, why);
+/// Everything that is known before a layout is chosen.
+struct Place<'a> {
+    input: &'a ZoneInput<'a>,
+    travel: Travel,
+    frame: Frame,
+    work: frame::Extent,
+    rules: &'a TrafficRules,
+}
+
+/// A layout worked out.
+struct Draft {
+    layout: Layout,
+    closure: closure::Closure,
+    parts: Parts,
+    devices: Vec<model::work_zone::Device>,
+    listed: Vec<model::work_zone::ZonePart>,
+    set_up: Figure<Time>,
+    take_in: Figure<Time>,
+    remarks: Vec<String>,
+}
+
+impl Place<'_> {
+    /// The zone with the layout that the place may have.
+    fn laid_out(&self, speed: f64, mut remarks: Vec<String>) -> WorkZone {
+        let (input, rules) = (self.input, self.rules);
+        let (draft, reason) = self.choose(speed, &mut remarks);
+        remarks.extend(draft.remarks.iter().cloned());
+        let mut zone = self.zone(draft, reason, remarks);
+        let said = remarks::closing(input, &zone, &self.work, rules);
+        zone.remarks.extend(said);
+        zone
     }
-    if frame::two_way(input.section) {
-        let why = Why::new("one flagger at each end", rule.source.clone()).with("flaggers", rule.value);
-        Figure::exact(rule.value, why)
-    } else {
-        let why = Why::new("one flagger: one direction of traffic to stop", rule.source.clone());
-        Figure::exact(1, why)
+
+    /// The least protected layout whose conditions hold, and why no lesser one.
+    fn choose(&self, speed: f64, remarks: &mut Vec<String>) -> (Draft, String) {
+        let (input, rules) = (self.input, self.rules);
+        let beside =
+            if input.shoulder_only { closure::shoulder_layout(input, &self.work, rules, remarks) } else { None };
+        let candidates = beside.map_or_else(|| layout_choice::candidates(input, rules), |layout| vec![layout]);
+        let mut not_met = Vec::new();
+        for &layout in &candidates {
+            let draft = self.draft(layout, speed);
+            let hours = self.at_the_place(&draft).in_hours();
+            let unmet = layout_choice::unmet(layout, input, speed, &draft.parts, hours, rules);
+            if unmet.is_empty() {
+                let reason = layout_choice::reason(layout, input, &not_met, rules);
+                return (draft, reason);
+            }
+            not_met.extend(unmet);
+        }
+        let layout = choose_layout(input.section, false);
+        (self.draft(layout, speed), layout_choice::reason(layout, input, &not_met, rules))
+    }
+
+    /// Works one layout out.
+    fn draft(&self, layout: Layout, speed: f64) -> Draft {
+        let (input, rules) = (self.input, self.rules);
+        let mut remarks = Vec::new();
+        let closure = closure::close(input, layout, &self.frame, &self.work, rules, &mut remarks);
+        let parts = Parts::of(input, layout, speed, &closure, &self.work, rules);
+        let plan = devices::Plan { input, layout, frame: &self.frame, closure: &closure, parts: &parts, rules };
+        let devices = order::placing(devices::all(&plan), self.travel);
+        let listed = parts.listed(rules.layouts.of(layout), rules.units);
+        let set_up = effort::set_up(&devices, &listed, layout, rules);
+        let take_in = effort::take_in(&devices, &listed, layout, rules);
+        Draft { layout, closure, parts, devices, listed, set_up, take_in, remarks }
+    }
+
+    /// From the first device placed to the last one taken in.
+    fn at_the_place(&self, draft: &Draft) -> Time {
+        draft.set_up.value + self.input.duration + draft.take_in.value
+    }
+
+    /// The zone of a draft.
+    fn zone(&self, draft: Draft, layout_reason: String, remarks: Vec<String>) -> WorkZone {
+        let (input, rules, layout) = (self.input, self.rules, draft.layout);
+        let time = self.at_the_place(&draft);
+        let duration_class = if layout.mobile() {
+            rules.duration.names.value.mobile.clone()
+        } else {
+            duration_class(time, input.night, rules).name
+        };
+        let rule = rules.layouts.of(layout);
+        let (layout_name, layout_source) =
+            layout_choice::layout_name(input.section, layout, draft.closure.side_word.is_none(), rule);
+        let (work_from, work_to) = self.frame.chainages(draft.parts.origin, 0.0, draft.parts.work_space.value);
+        let flaggers = control::flaggers(input, layout, rules);
+        let open = draft.closure.open_width;
+        WorkZone {
+            section: input.section.id,
+            travel: self.travel,
+            side: input.side,
+            holes: input.holes.to_vec(),
+            layout,
+            layout_name,
+            layout_source,
+            layout_reason,
+            duration_class,
+            work_from,
+            work_to,
+            control: control::control(input, layout, &draft.parts, rules),
+            set_up: draft.set_up,
+            take_in: draft.take_in,
+            parts: draft.listed,
+            removing: order::removing(draft.devices.len()),
+            devices: draft.devices,
+            passable: needs::passable(layout, open.value, rules),
+            people_needed: needs::people_needed(flaggers.value, rules),
+            flaggers,
+            open_width: open.map(|width| rules.units.length(width)),
+            remarks,
+            not_laid_out: None,
+        }
+    }
+
+    /// A zone without devices, and why.
+    fn not_laid_out(&self, why: String, mut remarks: Vec<String>) -> WorkZone {
+        remarks.push(why.clone());
+        let layout = choose_layout(self.input.section, self.input.shoulder_only);
+        let mut draft = self.draft(layout, self.rules.speed.greatest.value);
+        draft.devices.clear();
+        draft.listed.clear();
+        let nothing = || Figure::exact(seconds(0.0), Why::new("no device is placed", Source::definition()));
+        (draft.set_up, draft.take_in) = (nothing(), nothing());
+        let mut zone = self.zone(draft, "Nothing is laid out.".into(), remarks);
+        zone.not_laid_out = Some(why);
+        zone
     }
 }

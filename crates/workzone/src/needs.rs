@@ -8,7 +8,7 @@ use model::work_zone::Layout;
 /// such only where it leaves its lane enough (see [`crate::lay_out`]), so traffic passes it as it passes the road
 /// elsewhere.
 pub(crate) fn passable(layout: Layout, open: f64, rules: &TrafficRules) -> bool {
-    layout == Layout::Shoulder || enough_open(open, rules)
+    layout.on_shoulder() || enough_open(open, rules)
 }
 
 /// Whether a width in the rule set's unit is the least that must stay open, or more.

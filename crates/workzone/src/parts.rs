@@ -1,7 +1,7 @@
 //! Lengths of the zone's parts, in the rule set's unit, in the direction of the traffic in the lane worked in.
 
 use model::figure::{Figure, Source, Why};
-use model::rules::traffic::{LayoutRule, SignPlace, TrafficRules, Units};
+use model::rules::traffic::{LayoutRule, TrafficRules, Units};
 use model::work_zone::{Layout, ZonePart, ZonePartKind};
 
 use crate::ZoneInput;
@@ -20,8 +20,8 @@ pub struct Parts {
     pub origin: f64,
     /// Signs ahead of the restriction.
     pub series: SignSeries,
-    /// Taper into the closure.
-    pub taper: Figure<f64>,
+    /// Taper into the closure; `None` where a shield vehicle stands for it.
+    pub taper: Option<Figure<f64>>,
     /// Greatest spacing of cones in it.
     pub taper_spacing: Figure<f64>,
     /// Free length between taper and work space; `None` where the layout has none.
@@ -53,29 +53,33 @@ impl Parts {
         rules: &TrafficRules,
     ) -> Self {
         let rule = rules.layouts.of(layout);
-        let kind = match layout {
-            Layout::Shoulder => TaperKind::Shoulder,
-            Layout::LaneClosureTwoWay => TaperKind::OneLaneTwoWay,
-            Layout::LaneClosureMultilane => TaperKind::Merging,
+        let turns = layout.takes_turns();
+        let kind = if layout.on_shoulder() {
+            TaperKind::Shoulder
+        } else if turns {
+            TaperKind::OneLaneTwoWay
+        } else {
+            TaperKind::Merging
         };
-        let taper = taper_length(kind, closure.width(), speed, rules);
+        let cones = rule.cones.value;
+        let taper = cones.then(|| taper_length(kind, closure.width(), speed, rules));
         let stopping = stopping_distance(speed, rules);
-        let buffer = rule.buffer.value.then(|| stopping.clone());
-        let downstream = rule.downstream_taper.value.then(|| downstream(closure.lanes, speed, rules));
-        let turns = layout == Layout::LaneClosureTwoWay;
-        let before = taper.value + buffer.as_ref().map_or(0.0, |b| b.value);
+        let buffer = (cones && rule.buffer.value).then(|| stopping.clone());
+        let downstream = (cones && rule.downstream_taper.value).then(|| downstream(closure.lanes, speed, rules));
+        let flaggers = layout.flagger_each_end();
+        let before = taper.as_ref().map_or(0.0, |t| t.value) + buffer.as_ref().map_or(0.0, |b| b.value);
         let after = downstream.as_ref().map_or(0.0, |d| d.value);
-        let (work_space, ahead) = work_space(input, work, rules);
+        let (work_space, ahead) = work_space(input, work, !cones, rules);
         Parts {
             origin: work.upstream - ahead,
             series: sign_series(input.section, speed, rules),
             taper_spacing: if turns { spacing::in_short_taper(rules) } else { spacing::in_taper(speed, rules) },
             tangent_spacing: spacing::in_tangent(speed, rules),
             short_spacing: spacing::in_short_taper(rules),
-            station: turns.then(|| station(&stopping, before, "taper + buffer", rules)),
-            opposing_station: (turns && two_way(input.section))
+            station: flaggers.then(|| station(&stopping, before, "taper + buffer", rules)),
+            opposing_station: (flaggers && two_way(input.section))
                 .then(|| station(&stopping, after, "downstream taper", rules)),
-            shield: shielded(input, rules),
+            shield: !cones || shielded(input, rules),
             taper,
             buffer,
             work_space,
@@ -85,7 +89,7 @@ impl Parts {
 
     /// Upstream end of the work space to the head of the taper.
     pub fn taper_head(&self) -> f64 {
-        self.taper.value + self.buffer.as_ref().map_or(0.0, |b| b.value)
+        self.taper.as_ref().map_or(0.0, |t| t.value) + self.buffer.as_ref().map_or(0.0, |b| b.value)
     }
 
     /// Upstream end of the work space to where traffic is first held or moved: what the signs are measured from.
@@ -101,11 +105,11 @@ impl Parts {
 
     /// The parts the layout has, in the direction of traffic.
     pub fn listed(&self, rule: &LayoutRule, units: Units) -> Vec<ZonePart> {
-        let furthest =
-            rule.signs.iter().filter(|s| s.approach.worked() && s.place != SignPlace::End).map(|s| s.place).max();
+        let ahead = rule.signs.iter().filter(|s| s.approach.worked()).filter_map(|s| self.series.at(s.place));
+        let furthest = ahead.max_by(|a, b| a.value.total_cmp(&b.value));
         [
-            (ZonePartKind::AdvanceWarning, furthest.and_then(|place| self.series.at(place))),
-            (ZonePartKind::Taper, Some(&self.taper)),
+            (ZonePartKind::AdvanceWarning, furthest),
+            (ZonePartKind::Taper, self.taper.as_ref()),
             (ZonePartKind::Buffer, self.buffer.as_ref()),
             (ZonePartKind::WorkSpace, Some(&self.work_space)),
             (ZonePartKind::DownstreamTaper, self.downstream.as_ref()),
@@ -140,10 +144,10 @@ fn station(stopping: &Figure<f64>, taper: f64, taper_words: &str, rules: &Traffi
 }
 
 /// Length of the work space, and how much of it lies upstream of the first cut.
-fn work_space(input: &ZoneInput, work: &Extent, rules: &TrafficRules) -> (Figure<f64>, f64) {
+fn work_space(input: &ZoneInput, work: &Extent, shield: bool, rules: &TrafficRules) -> (Figure<f64>, f64) {
     let rule = &rules.work_space;
     let cuts = (work.downstream - work.upstream).max(0.0);
-    let roll_ahead = if shielded(input, rules) { rule.roll_ahead.value } else { 0.0 };
+    let roll_ahead = if shield || shielded(input, rules) { rule.roll_ahead.value } else { 0.0 };
     let vehicles = f64::from(input.vehicles) * rule.vehicle.value;
     let ahead = rule.margin.value + vehicles + roll_ahead;
     let why = Why::new(

@@ -2,12 +2,12 @@
 
 use model::quantity::InLength;
 use model::rules::traffic::TrafficRules;
-use model::work_zone::{Layout, WorkZone, ZonePartKind};
+use model::work_zone::{Coordination, Layout, WorkZone, ZonePartKind};
 
-use crate::ZoneInput;
 use crate::frame::{Extent, two_way};
 use crate::parts::shielded;
 use crate::text::{FORGIVEN, metres_2};
+use crate::{Stay, ZoneInput};
 
 /// What is said of every zone first.
 pub fn opening() -> Vec<String> {
@@ -31,6 +31,8 @@ pub fn closing(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traffi
     said.extend(people(input, zone, rules));
     said.extend(flagging(input, zone, work, rules));
     said.extend(several_lanes(input, zone, work, rules));
+    said.extend(junction(zone, rules));
+    said.extend(stay(input, zone));
     let length_max = rules.units.length(rules.work_space.work_space_max.value).in_metres();
     let length = rules.units.length(work.downstream - work.upstream).in_metres();
     if length > length_max {
@@ -100,18 +102,26 @@ fn people(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Option<St
 
 /// What goes with traffic that takes turns.
 fn flagging(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRules) -> Vec<String> {
-    if zone.layout != Layout::LaneClosureTwoWay || !two_way(input.section) {
+    if !zone.layout.takes_turns() || !two_way(input.section) {
         return Vec::new();
     }
-    let flagging = &rules.flagging;
-    let mut said =
-        vec!["Flaggers who can't see each other need radio, a flag carried through, or a pilot vehicle.".to_owned()];
-    let low_volume = input.section.vehicles_per_day.is_some_and(|v| v <= flagging.low_volume_max_per_day.value);
-    let short = work.downstream - work.upstream <= flagging.single_flagger_work_space_max.value;
-    if low_volume && short {
+    let mut said = Vec::new();
+    if zone.control.coordination == Coordination::ByRadioOrPilot {
+        said.push(
+            "Flaggers who can't see each other need radio, a flag carried through, or a pilot vehicle.".to_owned(),
+        );
+    }
+    if zone.layout == Layout::LaneClosureTwoWay && one_flagger_may_do(input, work, rules) {
         said.push(
             "Low volume and a short work space: on a straight road, one flagger seen from both directions may do, if the \
              authorised person says so. Planned here with one at each end."
+                .into(),
+        );
+    }
+    if matches!(zone.layout, Layout::LaneClosureSelfRegulating | Layout::ShortDurationTwoWay | Layout::MobileTwoWay) {
+        said.push(
+            "Nobody stops traffic here: look on the ground whether drivers really see through the work and beyond it, both \
+             ways. Where they don't, or where more of them come than expected, put a flagger at each end."
                 .into(),
         );
     }
@@ -130,9 +140,39 @@ fn flagging(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRu
     said
 }
 
+/// Whether volume and length would do for one flagger, so that only sight is open.
+fn one_flagger_may_do(input: &ZoneInput, work: &Extent, rules: &TrafficRules) -> bool {
+    let flagging = &rules.flagging;
+    let low_volume = input.section.vehicles_per_day.is_some_and(|v| v <= flagging.low_volume_max_per_day.value);
+    let short = work.downstream - work.upstream <= flagging.single_flagger_work_space_max.value;
+    input.sight.is_none() && low_volume && short
+}
+
+/// Traffic that comes out of the junction the work lies before.
+fn junction(zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
+    if !matches!(zone.layout, Layout::JunctionApproachTwoWay | Layout::JunctionApproachMultilane) {
+        return None;
+    }
+    let signs: Vec<String> = rules
+        .junctions
+        .other_approaches
+        .iter()
+        .map(|sign| format!("{} {}", sign.designation, sign.legend).trim().to_owned())
+        .collect();
+    let signs = signs.join(", ");
+    Some(if zone.layout.takes_turns() {
+        format!(
+            "Each other road at the junction needs its own signs ({signs}), and its traffic must be held too: a flagger or \
+             more at the junction, as the authorised person says. No taper or station stands in the junction."
+        )
+    } else {
+        format!("Each other road at the junction needs its own signs ({signs}). No taper stands in the junction.")
+    })
+}
+
 /// What goes with one lane of several.
 fn several_lanes(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRules) -> Vec<String> {
-    if zone.layout != Layout::LaneClosureMultilane {
+    if !zone.layout.of_several_lanes() {
         return Vec::new();
     }
     let mut said = Vec::new();
@@ -159,6 +199,21 @@ fn several_lanes(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traf
         ));
     }
     said
+}
+
+/// Where less was asked for than is given.
+fn stay(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
+    let asked = match input.stay {
+        Stay::Stationary => return None,
+        Stay::ShortDuration => "short-duration work",
+        Stay::Mobile => "mobile work",
+    };
+    let given = matches!(
+        zone.layout,
+        Layout::ShortDurationTwoWay | Layout::ShortDurationMultilane | Layout::MobileTwoWay | Layout::MobileMultilane
+    );
+    (!given && !zone.layout.on_shoulder())
+        .then(|| format!("Asked for {asked}; laid out as work that stays. {}", zone.layout_reason))
 }
 
 /// A length along the road, as paced out.

@@ -15,8 +15,7 @@ pub fn stopping_distance(speed: f64, rules: &TrafficRules) -> Figure<f64> {
         return Figure::exact(row.distance, why);
     }
     let formula = &stopping.formula.value;
-    let distance = formula.reaction_factor * speed * formula.reaction_s
-        + formula.braking_factor * speed * speed / formula.deceleration;
+    let distance = formula.distance(speed);
     let rule = format!("d = {} V t + {} V²/a, rounded up", formula.reaction_factor, formula.braking_factor);
     let why = Why::new(rule, stopping.formula.source.clone())
         .with("V", speed_words(speed, rules.units))

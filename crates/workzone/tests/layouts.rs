@@ -8,7 +8,7 @@ use model::place::{Side, Travel};
 use model::quantity::{InLength, InTime, feet, hours, metres, miles_per_hour, minutes};
 use model::road::{Flow, RoadClass};
 use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
-use workzone::{DeviceCount, choose_layout, device_count, lay_out};
+use workzone::{DeviceCount, Stay, choose_layout, device_count, lay_out};
 
 fn part_ft(zone: &WorkZone, kind: ZonePartKind) -> Option<f64> {
     zone.parts.iter().find(|p| p.kind == kind).map(|p| (p.length.value.in_feet() * 1000.0).round() / 1000.0)
@@ -229,6 +229,7 @@ fn shoulder_work_at_50_mph_worked_by_hand() {
     input.shoulder_only = true;
     (input.work.across_from, input.work.across_to) = (feet(12.0), feet(17.0));
     let zone = lay_out(&input, &rules());
+    assert_eq!(zone.layout, Layout::ShoulderEncroachment);
     assert!(remarked(&zone, "reaches into the seal"));
     assert!((zone.open_width.value.in_feet() - 24.0).abs() < 1e-9);
 }
@@ -350,6 +351,7 @@ fn what_the_authorised_person_must_look_at_is_said() {
 fn unusable_input_is_replaced_and_said_and_nothing_panics() {
     let rules = rules();
     let bad = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0, 0.0, 1e300, 1e-300];
+    let stays = [Stay::Stationary, Stay::ShortDuration, Stay::Mobile];
     for value in bad {
         let mut road = two_lane(50.0);
         (road.speed, road.width, road.length) = (miles_per_hour(value), feet(value), metres(value));
@@ -360,18 +362,24 @@ fn unusable_input_is_replaced_and_said_and_nothing_panics() {
             (input.work.from, input.work.to) = (metres(value), metres(-value));
             (input.work.across_from, input.work.across_to) = (feet(value), feet(-value));
             (input.duration, input.people, input.vehicles) = (hours(value), 0, u32::MAX);
-            let zone = lay_out(&input, &rules);
-            assert!(zone.devices.iter().all(|d| d.chainage.is_finite() && d.across.is_finite()), "{value}");
-            assert!(!zone.remarks.is_empty());
+            (input.sight, input.junction_ahead) = (Some(metres(value)), Some(metres(value)));
+            for stay in stays {
+                input.stay = stay;
+                let zone = lay_out(&input, &rules);
+                assert!(zone.devices.iter().all(|d| d.chainage.is_finite() && d.across.is_finite()), "{value}");
+                assert!(!zone.remarks.is_empty());
+            }
         }
     }
 }
 
 #[test]
-fn a_speed_above_the_tables_is_laid_out_by_formula_and_said() {
+fn a_speed_above_the_tables_is_laid_out_by_formula_only_where_the_set_says_so_and_is_said() {
     let mut road = one_way_two_lanes(80.0);
     road.class = RoadClass::Motorway;
-    let zone = lay_out(&input(&road), &rules());
+    let mut rules = rules();
+    rules.speed.greatest.value = 85.0;
+    let zone = lay_out(&input(&road), &rules);
     assert_eq!(part_ft(&zone, ZonePartKind::Taper), Some(960.0));
     assert_eq!(part_ft(&zone, ZonePartKind::Buffer), Some(910.0));
     assert!(remarked(&zone, "above the rule set's tables"));
@@ -418,17 +426,28 @@ fn the_duration_class_counts_set_up_and_take_in() {
 }
 
 #[test]
-fn a_speed_above_the_usable_range_is_laid_out_for_the_highest_and_said_loudly() {
+fn a_speed_above_the_greatest_of_the_set_is_not_laid_out_and_said_why() {
     let rules = rules();
-    let length = |mph: f64| {
-        let zone = lay_out(&input(&one_way_two_lanes(mph)), &rules);
-        zone.parts.iter().map(|p| p.length.value.in_metres()).sum::<f64>()
-    };
-    for mph in [100.1, 250.0, 400.0, 1e9, f64::INFINITY] {
-        assert_eq!(length(mph), length(100.0), "{mph} mph");
-        assert!(remarked(&lay_out(&input(&two_lane(mph)), &rules), "Don't use this layout"), "{mph} mph");
+    for mph in [75.1, 76.0, 250.0, 1e9, f64::INFINITY] {
+        for road in [two_lane(mph), one_way_two_lanes(mph)] {
+            for shoulder_only in [false, true] {
+                let mut input = input(&road);
+                input.shoulder_only = shoulder_only;
+                let zone = lay_out(&input, &rules);
+                let why = zone.not_laid_out.clone().expect("refused");
+                assert!(why.contains("above 75 mph (121 km/h)") && why.contains("Nothing is laid out"), "{why}");
+                assert!(remarked(&zone, "Nothing is laid out"));
+                assert!(zone.devices.is_empty() && zone.parts.is_empty() && zone.removing.is_empty(), "{mph} mph");
+                assert_eq!(zone.set_up.value + zone.take_in.value, minutes(0.0));
+            }
+        }
     }
-    assert!(!remarked(&lay_out(&input(&two_lane(100.0)), &rules), "Don't use this layout"));
+    assert_eq!(lay_out(&input(&two_lane(75.0)), &rules).not_laid_out, None);
+    let mut metric = two_lane(75.0);
+    metric.speed = model::quantity::kilometres_per_hour(130.0);
+    assert_eq!(lay_out(&input(&metric), &common::set("low-volume-metric")).not_laid_out, None);
+    metric.speed = model::quantity::kilometres_per_hour(131.0);
+    assert!(lay_out(&input(&metric), &common::set("low-volume-metric")).not_laid_out.is_some());
 }
 
 #[test]

@@ -56,14 +56,14 @@ fn shoulder_work_that_leaves_the_lane_enough_stays_shoulder_work() {
     let mut road = two_lane(50.0);
     road.width = feet(28.0);
     let zone = at(&road, 13.0, 16.0, true);
-    assert_eq!(zone.layout, Layout::Shoulder);
+    assert_eq!(zone.layout, Layout::ShoulderEncroachment);
     assert!(
         remarked(&zone, "cones take 0.91 m of the lane, 3.35 m of it stays open (3.05 m must)"),
         "{:?}",
         zone.remarks
     );
-    // The limit itself is enough: 2 ft inside leave 10 ft; a hair more closes the lane.
-    assert_eq!(at(&road, 12.0, 16.0, true).layout, Layout::Shoulder);
+    // The limit itself is enough: 2 ft inside leave 10 ft; a hair more closes the lane. So does a rule set without that layout.
+    assert_eq!(at(&road, 12.0, 16.0, true).layout, Layout::ShoulderEncroachment);
     assert_eq!(at(&road, 11.99, 16.0, true).layout, Layout::LaneClosureTwoWay);
     // Beside a narrow lane that the work does not touch, traffic passes as it does elsewhere.
     road.width = feet(18.0);
@@ -75,7 +75,7 @@ fn shoulder_work_that_leaves_the_lane_enough_stays_shoulder_work() {
     assert!(at(&road, 4.5, 6.5, true).passable);
     // A one-lane road is one lane wide, not two: 16 ft less 4 ft is enough.
     road.width = feet(16.0);
-    assert_eq!(at(&road, 6.0, 9.0, true).layout, Layout::Shoulder);
+    assert_eq!(at(&road, 6.0, 9.0, true).layout, Layout::ShoulderEncroachment);
 }
 
 #[test]

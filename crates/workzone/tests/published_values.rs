@@ -76,11 +76,11 @@ fn a_speed_between_steps_goes_up_never_between() {
     for (kmh, step) in [(80.0, 50.0), (100.0, 65.0), (50.0, 35.0), (60.0, 40.0)] {
         assert_eq!(design_speed(kilometres_per_hour(kmh), &rules), Some(step), "{kmh} km/h");
     }
-    // What no road has is taken as the highest usable speed, never as a lower one.
-    for (mph, step) in [(97.0, 100.0), (101.0, 100.0), (400.0, 100.0), (f64::INFINITY, 100.0)] {
+    // The greatest speed is taken, through another unit too; what is faster is none of this set.
+    for (mph, step) in [(71.0, 75.0), (75.0, 75.0), (120.7008 / 1.609_344, 75.0)] {
         assert_eq!(design_speed(miles_per_hour(mph), &rules), Some(step), "{mph} mph");
     }
-    for bad in [0.0, -5.0, f64::NAN] {
+    for bad in [0.0, -5.0, f64::NAN, 75.001, 400.0, f64::INFINITY] {
         assert_eq!(design_speed(miles_per_hour(bad), &rules), None);
     }
 }

@@ -13,7 +13,7 @@ use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surf
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{DeviceKind, WorkZone};
 use serde_json::json;
-use workzone::{WorkExtent, ZoneInput};
+use workzone::{Stay, WorkExtent, ZoneInput};
 
 use crate::input;
 use crate::outcome::Outcome;
@@ -58,6 +58,18 @@ pub(crate) struct Arguments {
     /// Vehicles a day, both ways.
     #[arg(long, allow_hyphen_values = true)]
     vehicles_per_day: Option<f64>,
+    /// How the work stays: short and moving work is laid out without cones only where the rule set's conditions hold.
+    #[arg(long, value_enum, default_value_t = StayWord::Stationary)]
+    stay: StayWord,
+    /// How far one sees along the road past the work, from the end that sees less; without it nothing is taken for seen.
+    #[arg(long, value_parser = length, allow_hyphen_values = true)]
+    sight: Option<Length>,
+    /// From the end of the work to the junction ahead of its traffic, if one is near.
+    #[arg(long, value_parser = length, allow_hyphen_values = true)]
+    to_junction: Option<Length>,
+    /// Vehicles the crew brings; from two on one shields the work.
+    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=50))]
+    vehicles: u32,
     /// Traffic keeps to the left.
     #[arg(long)]
     left_hand_traffic: bool,
@@ -70,6 +82,27 @@ pub(crate) struct Arguments {
     /// JSON with SI units in the field names.
     #[arg(long)]
     json: bool,
+}
+
+/// How the work stays at its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum StayWord {
+    /// For its whole time.
+    Stationary,
+    /// For so short a time that placing cones would take longer.
+    Short,
+    /// It moves along.
+    Mobile,
+}
+
+impl From<StayWord> for Stay {
+    fn from(word: StayWord) -> Self {
+        match word {
+            StayWord::Stationary => Stay::Stationary,
+            StayWord::Short => Stay::ShortDuration,
+            StayWord::Mobile => Stay::Mobile,
+        }
+    }
 }
 
 /// Width of the work across the road, as part of a lane.
@@ -146,9 +179,12 @@ impl Arguments {
             duration: minutes(self.minutes),
             night: false,
             shoulder_only: self.on_shoulder,
+            stay: self.stay.into(),
+            sight: self.sight,
+            junction_ahead: self.to_junction,
             holes: &hole,
             people: district.crew.people,
-            vehicles: 1,
+            vehicles: self.vehicles,
         };
         workzone::lay_out(&input, rules)
     }
@@ -210,6 +246,7 @@ impl Arguments {
 
 fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
     say!("{} [{}]", zone.layout_name, zone.layout_source);
+    say!("{}", zone.layout_reason);
     let (out, work, back) = (zone.set_up.value, minutes(arguments.minutes), zone.take_in.value);
     say!(
         "{}: {:.0} min at the place (set-up {:.0}, work {:.0}, take-in {:.0})",
@@ -220,6 +257,7 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
         back.in_minutes()
     );
     say!("flaggers {}, people needed {}", zone.flaggers.value, zone.people_needed);
+    say!("{}", zone.control.reason);
     let passes = if zone.passable { "traffic can pass" } else { "traffic can't pass" };
     say!("open to traffic: {:.2} m; {passes}", zone.open_width.value.in_metres());
     for part in &zone.parts {
@@ -249,6 +287,8 @@ fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments) -> serde_js
     json!({
         "layout": zone.layout_name,
         "source": zone.layout_source.to_string(),
+        "reason": zone.layout_reason,
+        "control": zone.control.reason,
         "duration_class": zone.duration_class,
         "flaggers": zone.flaggers.value,
         "people_needed": zone.people_needed,

@@ -4,7 +4,7 @@ use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
 use model::road::{Flow, RoadSection};
-use model::work_zone::{Layout, WorkZone};
+use model::work_zone::WorkZone;
 use serde_json::{Value, json};
 
 use crate::drawing::Closure;
@@ -42,7 +42,7 @@ pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
     let mut statuses: Vec<(&str, &str)> = (0..count)
         .map(|lane| {
             let middle = own.0 + (own.1 - own.0) * (lane as f64 + 0.5) / count as f64;
-            let shut = zone.layout != Layout::Shoulder && closed.0 < middle && middle < closed.1;
+            let shut = !zone.layout.on_shoulder() && closed.0 < middle && middle < closed.1;
             let status = match (worked, shut) {
                 (true, true) => "closed",
                 (true, false) => "open",
@@ -51,7 +51,7 @@ pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
             ("general", status)
         })
         .collect();
-    if zone.layout == Layout::Shoulder && road.shoulder.value > 0.0 {
+    if zone.layout.on_shoulder() && road.shoulder.value > 0.0 {
         let shoulder = ("shoulder", "closed");
         // The closed shoulder is on the side that the closed strip reaches out to.
         if closed.1 > half { statuses.push(shoulder) } else { statuses.insert(0, shoulder) }
@@ -61,11 +61,14 @@ pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
 
 /// What the zone does to the traffic of one direction.
 pub fn impact(zone: &WorkZone, lanes: &[Lane]) -> &'static str {
-    match zone.layout {
-        Layout::Shoulder => "all-lanes-open",
-        Layout::LaneClosureTwoWay if zone.flaggers.value > 0 => "flagging",
-        Layout::LaneClosureTwoWay => "alternating-one-way",
-        Layout::LaneClosureMultilane => merging(lanes),
+    if zone.layout.on_shoulder() {
+        "all-lanes-open"
+    } else if !zone.layout.takes_turns() {
+        merging(lanes)
+    } else if zone.flaggers.value > 0 {
+        "flagging"
+    } else {
+        "alternating-one-way"
     }
 }
 

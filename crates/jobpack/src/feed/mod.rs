@@ -12,7 +12,7 @@ use model::place::Travel;
 use model::plan::{Plan, PlannedSite};
 use model::road::{Flow, RoadSection};
 use model::round::StopKind;
-use model::work_zone::{Layout, WorkZone};
+use model::work_zone::WorkZone;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
@@ -115,7 +115,7 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
 
 /// Directions of traffic that feel the zone, that of the worked lane first.
 fn hindered(zone: &WorkZone, road: &RoadSection) -> Vec<Travel> {
-    let takes_turns = zone.layout == Layout::LaneClosureTwoWay && road.flow == Flow::Both;
+    let takes_turns = zone.layout.takes_turns() && road.flow == Flow::Both;
     if takes_turns { vec![zone.travel, zone.travel.opposite()] } else { vec![zone.travel] }
 }
 

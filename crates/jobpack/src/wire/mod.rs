@@ -18,7 +18,7 @@ use model::repair::Repair;
 use schemars::generate::SchemaSettings;
 use serde_json::Value;
 
-pub(crate) use zone::{device_word, layout_word, side_word, travel_word};
+pub(crate) use zone::{device_word, side_word, travel_word};
 
 /// Writes the plan as JSON, two spaces deep, with a final line break.
 pub fn plan_json(plan: &Plan) -> String {

@@ -2,7 +2,7 @@
 
 use model::place::{Side, Travel};
 use model::quantity::{InLength, InTime};
-use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
+use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, TrafficControl, WorkZone, ZonePartKind};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -15,6 +15,11 @@ pub struct ZoneBlock {
     layout: &'static str,
     layout_name: String,
     layout_source: String,
+    /// Why this layout and not a lesser one.
+    layout_reason: String,
+    /// Why nothing was laid out, if nothing was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    not_laid_out: Option<String>,
     duration_class: String,
     /// Direction of the traffic in the worked lane: forward is with increasing chainage.
     travel: &'static str,
@@ -28,10 +33,23 @@ pub struct ZoneBlock {
     /// Indexes into `devices`, from 0, in removing order.
     removing: Vec<usize>,
     flaggers: CountJson,
+    control: ControlJson,
     set_up_s: FigureJson,
     take_in_s: FigureJson,
     open_width_m: FigureJson,
     remarks: Vec<String>,
+}
+
+/// How traffic that takes turns is controlled.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "TrafficControl")]
+struct ControlJson {
+    /// `no_turns`, `self_regulating`, `one_flagger` or `flagger_each_end`.
+    method: &'static str,
+    /// How the ends agree: `not_needed`, `by_sight` or `by_radio_or_pilot`.
+    coordination: &'static str,
+    between_ends_m: f64,
+    reason: String,
 }
 
 /// A part of the zone, in the direction of traffic.
@@ -75,15 +93,6 @@ pub fn side_word(side: Side) -> &'static str {
     }
 }
 
-/// The layout's key in files.
-pub fn layout_word(layout: Layout) -> &'static str {
-    match layout {
-        Layout::Shoulder => "shoulder",
-        Layout::LaneClosureTwoWay => "lane_closure_two_way",
-        Layout::LaneClosureMultilane => "lane_closure_multilane",
-    }
-}
-
 /// The device's kind as files say it.
 pub fn device_word(kind: DeviceKind) -> &'static str {
     match kind {
@@ -97,7 +106,9 @@ pub fn device_word(kind: DeviceKind) -> &'static str {
 impl From<&WorkZone> for ZoneBlock {
     fn from(zone: &WorkZone) -> Self {
         ZoneBlock {
-            layout: layout_word(zone.layout),
+            layout: zone.layout.key(),
+            layout_reason: zone.layout_reason.clone(),
+            not_laid_out: zone.not_laid_out.clone(),
             layout_name: zone.layout_name.clone(),
             layout_source: zone.layout_source.to_string(),
             duration_class: zone.duration_class.clone(),
@@ -122,10 +133,31 @@ impl From<&WorkZone> for ZoneBlock {
             devices: zone.devices.iter().map(DeviceJson::from).collect(),
             removing: zone.removing.clone(),
             flaggers: count(&zone.flaggers),
+            control: ControlJson::from(&zone.control),
             set_up_s: figure(&zone.set_up, InTime::in_seconds),
             take_in_s: figure(&zone.take_in, InTime::in_seconds),
             open_width_m: figure(&zone.open_width, InLength::in_metres),
             remarks: zone.remarks.clone(),
+        }
+    }
+}
+
+impl From<&TrafficControl> for ControlJson {
+    fn from(control: &TrafficControl) -> Self {
+        ControlJson {
+            method: match control.method {
+                ControlMethod::NoTurns => "no_turns",
+                ControlMethod::SelfRegulating => "self_regulating",
+                ControlMethod::OneFlagger => "one_flagger",
+                ControlMethod::FlaggerEachEnd => "flagger_each_end",
+            },
+            coordination: match control.coordination {
+                Coordination::NotNeeded => "not_needed",
+                Coordination::BySight => "by_sight",
+                Coordination::ByRadioOrPilot => "by_radio_or_pilot",
+            },
+            between_ends_m: round(control.between_ends.in_metres()),
+            reason: control.reason.clone(),
         }
     }
 }

@@ -33,6 +33,10 @@ pub struct TrafficRules {
     pub stopping: StoppingRules,
     /// Advance warning signs.
     pub advance: AdvanceRules,
+    /// What drivers and flaggers must see.
+    pub sight: SightRules,
+    /// Work near a junction, and traffic that joins.
+    pub junctions: JunctionRules,
     /// Distance between cones.
     pub spacing: SpacingRules,
     /// Where things stand across the road, and how much must stay open.
@@ -55,8 +59,8 @@ pub struct TrafficRules {
 pub struct SpeedRules {
     /// Speeds between two steps go up to the next.
     pub step: Sourced<f64>,
-    /// No road has a speed above this.
-    pub usable_max: Sourced<f64>,
+    /// The greatest speed the set is made for; nothing is laid out for a faster road.
+    pub greatest: Sourced<f64>,
     /// Taken where a road has no usable speed.
     pub unknown: Sourced<f64>,
 }
@@ -143,6 +147,10 @@ pub struct AdvanceRules {
     pub rural: Sourced<AdvanceDistances>,
     /// Expressway and freeway.
     pub expressway: Sourced<AdvanceDistances>,
+    /// A is at least so many stopping distances; 0 where the rows stand as they are.
+    pub first_least_stopping_distances: Sourced<f64>,
+    /// B and C are at least the distance driven in so many seconds; 0 where the rows stand as they are.
+    pub between_least_s: Sourced<f64>,
     /// End-of-work sign: how far past the last device of the closure.
     pub end_of_work: Sourced<f64>,
 }
@@ -157,6 +165,50 @@ pub struct AdvanceDistances {
     pub b: f64,
     /// Second to third.
     pub c: f64,
+}
+
+/// What drivers and flaggers must see. Where a bend or a crest hides it, the first sign or the station moves upstream.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SightRules {
+    /// Height of a driver's eye above the road.
+    pub eye_height: Sourced<f64>,
+    /// Height of what a driver must see to stop: a device, a flagger's middle, a vehicle that waits.
+    pub object_height: Sourced<f64>,
+    /// Height of the middle of a sign.
+    pub sign_height: Sourced<f64>,
+    /// A sign must be seen this many seconds before it is passed.
+    pub sign_seen_s: Sourced<f64>,
+    /// And from this far at least.
+    pub sign_seen_min: Sourced<f64>,
+    /// Width beside the edge of the seal through which one sees on the inside of a bend.
+    pub lateral_clear: Sourced<f64>,
+    /// Traffic may sort itself out where drivers see through the closure and beyond it by so many stopping distances.
+    pub beyond_stopping_distances: Sourced<f64>,
+}
+
+/// Work near a junction, and traffic that joins inside the zone.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JunctionRules {
+    /// Work that ends nearer to the junction ahead than this is work in the junction's approach.
+    pub approach_within: Sourced<f64>,
+    /// Signs on each other road from which traffic may enter the zone: nearest the junction first.
+    pub other_approaches: Vec<JoiningSign>,
+}
+
+/// A sign on a road that joins.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JoiningSign {
+    /// Designation, e.g. `W20-1`.
+    pub designation: String,
+    /// Legend.
+    pub legend: String,
+    /// Where in the series of the joining road, counted from the junction.
+    pub place: SignPlace,
+    /// Where it is from.
+    pub source: Source,
 }
 
 /// Distance between cones.
@@ -219,8 +271,12 @@ pub struct FlaggingRules {
     pub workers_min: Sourced<u32>,
     /// Vehicles a day up to which a road has low volume.
     pub low_volume_max_per_day: Sourced<f64>,
-    /// Work space up to which one flagger may be weighed.
+    /// Work space up to which one flagger may do.
     pub single_flagger_work_space_max: Sourced<f64>,
+    /// Work space up to which traffic may sort itself out.
+    pub self_regulating_work_space_max: Sourced<f64>,
+    /// Speed up to which short or moving work may do without cones.
+    pub without_cones_speed_max: Sourced<f64>,
 }
 
 /// Duration classes.
@@ -249,6 +305,8 @@ pub struct DurationNames {
     pub intermediate_term: String,
     /// Above the long limit.
     pub long_term: String,
+    /// Work that moves along.
+    pub mobile: String,
 }
 
 /// Time to place and to remove devices.
@@ -279,10 +337,28 @@ pub struct EffortRules {
 pub struct LayoutRules {
     /// Work on the shoulder.
     pub shoulder: LayoutRule,
-    /// One lane of a two-lane two-way road.
+    /// Work on the shoulder that takes a little of the lane beside it.
+    pub shoulder_encroachment: LayoutRule,
+    /// One lane of a two-lane two-way road, a flagger at each end.
     pub lane_closure_two_way: LayoutRule,
+    /// The same with one flagger whom both directions see.
+    pub lane_closure_one_flagger: LayoutRule,
+    /// The same, traffic sorts itself out.
+    pub lane_closure_self_regulating: LayoutRule,
     /// One lane of several in that direction.
     pub lane_closure_multilane: LayoutRule,
+    /// One lane of a two-lane two-way road, just before a junction.
+    pub junction_approach_two_way: LayoutRule,
+    /// One lane of several, just before a junction.
+    pub junction_approach_multilane: LayoutRule,
+    /// Short work on a two-lane two-way road behind a shield vehicle.
+    pub short_duration_two_way: LayoutRule,
+    /// Short work in one lane of several behind a shield vehicle.
+    pub short_duration_multilane: LayoutRule,
+    /// Work that moves along a two-lane two-way road.
+    pub mobile_two_way: LayoutRule,
+    /// Work that moves along one lane of several.
+    pub mobile_multilane: LayoutRule,
 }
 
 /// One layout.
@@ -293,6 +369,10 @@ pub struct LayoutRule {
     pub name: String,
     /// Where the layout is from.
     pub source: Source,
+    /// Whether the place may have this layout at all; where not, the next more protected one is taken.
+    pub allowed: Sourced<bool>,
+    /// Whether cones close what is closed; where not, a shield vehicle does and neither taper nor buffer is laid out.
+    pub cones: Sourced<bool>,
     /// Whether a buffer is left between taper and work space.
     pub buffer: Sourced<bool>,
     /// Whether a taper ends the closure.
@@ -322,7 +402,7 @@ pub struct SignRule {
 }
 
 /// Place of a sign in its series.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SignPlace {
     /// Nearest the restriction, A ahead of it.
@@ -331,8 +411,12 @@ pub enum SignPlace {
     Second,
     /// A + B + C ahead.
     Third,
+    /// At the head of the taper, or at the end of the closure for the traffic the other way.
+    Closure,
     /// Past the closure.
     End,
+    /// On the back of the shield vehicle.
+    Vehicle,
 }
 
 /// Traffic a sign is for.
@@ -347,13 +431,29 @@ pub enum SignApproach {
     Both,
 }
 
+impl StoppingFormula {
+    /// The distance for a speed, not rounded.
+    pub fn distance(&self, speed: f64) -> f64 {
+        self.reaction_factor * speed * self.reaction_s + self.braking_factor * speed * speed / self.deceleration
+    }
+}
+
 impl LayoutRules {
     /// The rule of a layout.
     pub fn of(&self, layout: Layout) -> &LayoutRule {
         match layout {
             Layout::Shoulder => &self.shoulder,
+            Layout::ShoulderEncroachment => &self.shoulder_encroachment,
             Layout::LaneClosureTwoWay => &self.lane_closure_two_way,
+            Layout::LaneClosureOneFlagger => &self.lane_closure_one_flagger,
+            Layout::LaneClosureSelfRegulating => &self.lane_closure_self_regulating,
             Layout::LaneClosureMultilane => &self.lane_closure_multilane,
+            Layout::JunctionApproachTwoWay => &self.junction_approach_two_way,
+            Layout::JunctionApproachMultilane => &self.junction_approach_multilane,
+            Layout::ShortDurationTwoWay => &self.short_duration_two_way,
+            Layout::ShortDurationMultilane => &self.short_duration_multilane,
+            Layout::MobileTwoWay => &self.mobile_two_way,
+            Layout::MobileMultilane => &self.mobile_multilane,
         }
     }
 }

@@ -6,12 +6,20 @@ use model::place::{LonLat, Side, Travel};
 use model::quantity::{feet, hours, metres, miles_per_hour};
 use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
 use model::rules::traffic::TrafficRules;
-use workzone::{WorkExtent, ZoneInput};
+use workzone::{Stay, WorkExtent, ZoneInput};
 
 /// The federal rule set as shipped.
 pub fn rules() -> TrafficRules {
-    toml::from_str(&rule_text("us-mutcd")).expect("the shipped rule set reads")
+    set("us-mutcd")
 }
+
+/// A rule set as shipped.
+pub fn set(name: &str) -> TrafficRules {
+    toml::from_str(&rule_text(name)).expect("the shipped rule set reads")
+}
+
+/// The shipped sets that stand for themselves.
+pub const SETS: [&str; 2] = ["us-mutcd", "low-volume-metric"];
 
 /// Text of a shipped rule file.
 pub fn rule_text(name: &str) -> String {
@@ -64,6 +72,9 @@ pub fn input(section: &RoadSection) -> ZoneInput<'_> {
         duration: hours(3.0),
         night: false,
         shoulder_only: false,
+        stay: Stay::Stationary,
+        sight: None,
+        junction_ahead: None,
         holes: &[],
         people: 5,
         vehicles: 1,

@@ -15,6 +15,8 @@ const SHOULDER_MOST_M: f64 = 10.0;
 const SHOULDER_LEAST_M: f64 = 0.2;
 /// Longest stay, minutes: a week.
 const MINUTES_MOST: f64 = 7.0 * 24.0 * 60.0;
+/// Nobody sees further along a road, m.
+const SEEN_MOST_M: f64 = 5000.0;
 /// No road carries more vehicles a day.
 const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
 
@@ -34,6 +36,8 @@ pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> 
         }),
         across(arguments, width),
         work_length(arguments.work_length, rules),
+        seen("--sight", arguments.sight),
+        seen("--to-junction", arguments.to_junction),
         (!(arguments.minutes > 0.0 && arguments.minutes <= MINUTES_MOST))
             .then(|| format!("--minutes {}: a number above zero and up to a week ({MINUTES_MOST})", arguments.minutes)),
         arguments
@@ -46,17 +50,19 @@ pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> 
     .collect()
 }
 
-/// A speed below the rule set's step or above its highest usable one is no speed limit.
+/// A speed below the rule set's step or above its greatest is no speed limit.
 fn speed(arguments: &Arguments, rules: &TrafficRules) -> Option<String> {
     let units = rules.units;
     let given = units.speed_of(arguments.speed);
-    let (least, most) = (rules.speed.step.value, rules.speed.usable_max.value);
+    let (least, most) = (rules.speed.step.value, rules.speed.greatest.value);
     let (unit, kmh) = (units.speed.symbol(), |speed: f64| units.velocity(speed).in_kilometres_per_hour());
     // A limit that went through another unit is still that limit.
     (!within(given, [least * (1.0 - 1e-9), most * (1.0 + 1e-9)])).then(|| {
         format!(
-            "--speed {given:.1} {unit} ({:.1} km/h): a speed limit is {least} to {most} {unit} ({:.0} to {:.0} km/h)",
+            "--speed {given:.1} {unit} ({:.1} km/h): {} is made for {least} to {most} {unit} ({:.0} to {:.0} km/h); nothing is \
+             laid out for other roads, its distances would be wrong",
             kmh(given),
+            rules.name,
             kmh(least),
             kmh(most)
         )
@@ -91,6 +97,12 @@ fn work_length(length: Length, rules: &TrafficRules) -> Option<String> {
             length.in_metres()
         )
     })
+}
+
+/// A distance along the road that can be.
+fn seen(flag: &str, length: Option<Length>) -> Option<String> {
+    let metres = length?.in_metres();
+    (!within(metres, [0.0, SEEN_MOST_M])).then(|| format!("{flag} {metres:.2} m: 0 to {SEEN_MOST_M} m"))
 }
 
 fn within(value: f64, [least, most]: [f64; 2]) -> bool {

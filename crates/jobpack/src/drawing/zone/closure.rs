@@ -7,7 +7,7 @@ use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
 use model::road::{Flow, RoadSection};
-use model::work_zone::{Layout, WorkZone};
+use model::work_zone::WorkZone;
 
 /// The closed strip and the open one beside it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,22 +34,19 @@ impl Closure {
         let keep = if driving == DrivingSide::Right { 1.0 } else { -1.0 };
         // From here positive towards the side traffic keeps to.
         let cuts = cuts.map(|c| c * keep);
-        let several = zone.layout == Layout::LaneClosureMultilane;
+        let several = zone.layout.of_several_lanes();
         let inner = if several && road.flow == Flow::Both { 0.0 } else { -half };
         let width = half - inner;
         let open = zone.open_width.value.value;
         let usable = open.is_finite() && (0.0..=width + 0.01).contains(&open);
         let open = if usable { open.min(width) } else { width - road.width.value / f64::from(road.lanes.max(1)) };
-        let near = match zone.layout {
-            Layout::LaneClosureTwoWay => true,
-            Layout::Shoulder if road.flow == Flow::Both => true,
-            Layout::Shoulder | Layout::LaneClosureMultilane => cuts.is_none_or(|c| c >= f64::midpoint(inner, half)),
-        };
-        let beyond = if zone.layout == Layout::Shoulder { f64::INFINITY } else { half };
+        let kept_to = zone.layout.takes_turns() || (zone.layout.on_shoulder() && road.flow == Flow::Both);
+        let near = kept_to || cuts.is_none_or(|c| c >= f64::midpoint(inner, half));
+        let beyond = if zone.layout.on_shoulder() { f64::INFINITY } else { half };
         let (closed, open) = if near {
             ((inner + open, beyond), (inner, inner + open))
         } else {
-            let inner_edge = if zone.layout == Layout::Shoulder { f64::NEG_INFINITY } else { inner };
+            let inner_edge = if zone.layout.on_shoulder() { f64::NEG_INFINITY } else { inner };
             ((inner_edge, half - open), (half - open, half))
         };
         let on_paper = |(a, b): (f64, f64)| if keep > 0.0 { (a, b) } else { (-b, -a) };
@@ -70,6 +67,7 @@ mod tests {
     use model::place::Side;
     use model::quantity::{kilometres_per_hour, metres, minutes};
     use model::road::{NodeId, RoadClass, SectionId, Setting, Surface};
+    use model::work_zone::{ControlMethod, Coordination, Layout, TrafficControl};
 
     fn closure(
         layout: Layout,
@@ -89,6 +87,14 @@ mod tests {
             layout,
             layout_name: String::new(),
             layout_source: Source::definition(),
+            layout_reason: String::new(),
+            control: TrafficControl {
+                method: ControlMethod::NoTurns,
+                coordination: Coordination::NotNeeded,
+                between_ends: metres(0.0),
+                reason: String::new(),
+            },
+            not_laid_out: None,
             duration_class: String::new(),
             work_from: metres(0.0),
             work_to: metres(10.0),

@@ -2,6 +2,7 @@
 
 use super::{AdvanceDistances, TrafficRules, Units};
 use crate::quantity::{feet, metres, miles_per_hour};
+use crate::rules::not_believed;
 use crate::work_zone::Layout;
 
 /// Longest time to place or remove one device, in seconds.
@@ -71,11 +72,33 @@ impl TrafficRules {
     pub fn faults(&self) -> Vec<String> {
         let mut faults: Vec<String> = self.numbers().iter().filter_map(Number::fault).collect();
         faults.extend(self.disorder());
+        faults.extend(self.shorter_when_faster());
+        faults.extend(self.advance_leasts());
+        faults.extend(self.table_disorder());
+        faults
+    }
+
+    /// Rows of the stopping table that do not rise.
+    fn table_disorder(&self) -> Vec<String> {
         let rows = &self.stopping.table.value;
-        if rows.is_empty()
-            || rows.windows(2).any(|pair| pair[0].speed >= pair[1].speed || pair[0].distance > pair[1].distance)
-        {
-            faults.push("stopping.table must have rows, speeds ascending, distances not descending".into());
+        if rows.is_empty() {
+            return vec!["stopping.table has no row; one for each step of speed is right".into()];
+        }
+        let mut faults = Vec::new();
+        for (index, pair) in rows.windows(2).enumerate() {
+            let row = index + 2;
+            if pair[1].speed <= pair[0].speed {
+                faults.push(format!(
+                    "stopping.table row {row} speed is {} after {}; speeds must rise",
+                    pair[1].speed, pair[0].speed
+                ));
+            }
+            if pair[1].distance < pair[0].distance {
+                faults.push(format!(
+                    "stopping.table row {row} distance is {} after {}; a faster road may not have a shorter distance",
+                    pair[1].distance, pair[0].distance
+                ));
+            }
         }
         faults
     }
@@ -98,8 +121,9 @@ impl TrafficRules {
                 "duration.long_over_hours",
                 &duration.long_over_hours,
             ),
-            ("speed.step", &speed.step, "speed.usable_max", &speed.usable_max),
-            ("speed.unknown", &speed.unknown, "speed.usable_max", &speed.usable_max),
+            ("speed.step", &speed.step, "speed.greatest", &speed.greatest),
+            ("speed.unknown", &speed.unknown, "speed.greatest", &speed.greatest),
+            ("taper.low_speed_max", &taper.low_speed_max, "speed.greatest", &speed.greatest),
         ]
         .into_iter()
         .filter(|(_, low, _, high)| low.value > high.value)
@@ -107,6 +131,46 @@ impl TrafficRules {
             format!("{low_field} is {} and {high_field} is {}; the first may not be above", low.value, high.value)
         })
         .collect()
+    }
+
+    /// Where a faster road would get a shorter zone.
+    fn shorter_when_faster(&self) -> Vec<String> {
+        let (taper, speed, stopping) = (&self.taper, &self.speed, &self.stopping);
+        let mut faults = Vec::new();
+        let (low, divisor, factor) = (&taper.low_speed_max, &taper.low_speed_divisor, &taper.high_speed_factor);
+        if low.value / divisor.value > factor.value {
+            faults.push(format!(
+                "taper.low_speed_divisor is {} and taper.high_speed_factor is {}; at taper.low_speed_max ({}) the taper of a \
+                 faster road would be shorter",
+                divisor.value, factor.value, low.value
+            ));
+        }
+        let above = speed.step.value + stopping.table.value.last().map_or(0.0, |row| row.speed);
+        let computed = stopping.formula.value.distance(above);
+        let last = stopping.table.value.last().map_or(0.0, |row| row.distance);
+        if computed < last && above <= speed.greatest.value {
+            faults.push(format!(
+                "stopping.formula gives {computed:.0} at {above}, less than the {last} of the last row of stopping.table; a \
+                 faster road would get a shorter distance"
+            ));
+        }
+        let (low, high) = (&self.advance.urban_low.value, &self.advance.urban_high.value);
+        if high.a < low.a || high.b < low.b || high.c < low.c {
+            faults.push(
+                "advance.urban_high has a distance below that of advance.urban_low; a faster road may not have less"
+                    .into(),
+            );
+        }
+        faults
+    }
+
+    /// Leasts of the advance warning may be zero.
+    fn advance_leasts(&self) -> Vec<String> {
+        let advance = &self.advance;
+        not_believed([
+            ("advance.first_least_stopping_distances", advance.first_least_stopping_distances.value, 0.0, 10.0),
+            ("advance.between_least_s", advance.between_least_s.value, 0.0, 60.0),
+        ])
     }
 
     /// Every number that has to be above zero, with its field and the most that is believed.
@@ -134,13 +198,12 @@ impl TrafficRules {
             numbers.push(Number { field: field("speed"), value: cells.speed, most: most.speed });
             numbers.push(Number { field: field("distance"), value: cells.distance, most: most.along });
         }
-        for layout in [Layout::Shoulder, Layout::LaneClosureTwoWay, Layout::LaneClosureMultilane] {
-            let rule = self.layouts.of(layout);
-            numbers.push(Number {
-                field: format!("layouts.{} drives", rule.name),
-                value: rule.drives.value,
-                most: 20.0,
-            });
+        for layout in Layout::ALL {
+            let field = format!("layouts.{}.drives", layout.key());
+            numbers.push(Number { field, value: self.layouts.of(layout).drives.value, most: 20.0 });
+        }
+        for (field, value, most) in self.what_is_seen(&most) {
+            numbers.push(Number { field: field.to_owned(), value, most });
         }
         numbers
     }
@@ -150,7 +213,7 @@ impl TrafficRules {
         let formula = &self.stopping.formula.value;
         [
             ("speed.step", speed.step.value, most.mph(20.0)),
-            ("speed.usable_max", speed.usable_max.value, most.speed),
+            ("speed.greatest", speed.greatest.value, most.speed),
             ("speed.unknown", speed.unknown.value, most.speed),
             ("taper.low_speed_max", taper.low_speed_max.value, most.speed),
             // A divisor that is too large, or braking that is too good, makes a zone too short.
@@ -193,6 +256,22 @@ impl TrafficRules {
             ("work_space.roll_ahead", work.roll_ahead.value, most.along),
             ("work_space.share_gap", work.share_gap.value, most.metres(3000.0)),
             ("work_space.work_space_max", work.work_space_max.value, most.metres(10_000.0)),
+        ]
+    }
+
+    fn what_is_seen(&self, most: &Most) -> [(&'static str, f64, f64); 10] {
+        let (sight, flagging) = (&self.sight, &self.flagging);
+        [
+            ("sight.eye_height", sight.eye_height.value, most.feet(10.0)),
+            ("sight.object_height", sight.object_height.value, most.feet(15.0)),
+            ("sight.sign_height", sight.sign_height.value, most.feet(15.0)),
+            ("sight.sign_seen_s", sight.sign_seen_s.value, 60.0),
+            ("sight.sign_seen_min", sight.sign_seen_min.value, most.along),
+            ("sight.lateral_clear", sight.lateral_clear.value, most.across),
+            ("sight.beyond_stopping_distances", sight.beyond_stopping_distances.value, 10.0),
+            ("junctions.approach_within", self.junctions.approach_within.value, most.along),
+            ("flagging.self_regulating_work_space_max", flagging.self_regulating_work_space_max.value, most.along),
+            ("flagging.without_cones_speed_max", flagging.without_cones_speed_max.value, most.speed),
         ]
     }
 
