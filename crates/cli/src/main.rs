@@ -40,6 +40,8 @@ enum Command {
     Seal(Box<commands::seal::Arguments>),
     /// Validate a district file and the rule sets it names.
     Check(commands::check::Arguments),
+    /// List the rule sets that come with the program, or check an agency's own file (`rules check`).
+    Rules(commands::rules::Arguments),
     /// Find each hole of a list on the roads: section, chainage, side, distance.
     Snap(commands::HoleListFlags),
     /// Say which reports of a list are of the same hole, and why.
@@ -70,6 +72,7 @@ fn main() -> ExitCode {
         Command::Growth(arguments) => commands::growth::run(&arguments),
         Command::Seal(arguments) => commands::seal::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),
+        Command::Rules(arguments) => commands::rules::run(&arguments),
         Command::Snap(arguments) => commands::snap::run(&arguments),
         Command::SameHole(arguments) => commands::same_hole::run(&arguments),
         Command::Judge(arguments) => commands::judge::run(&arguments),

@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{rules, two_lane};
+use common::{rules, set, two_lane};
 use model::quantity::{hours, kilometres_per_hour, miles_per_hour, minutes};
 use model::road::{RoadClass, Setting};
 use serde::Deserialize;
@@ -174,15 +174,91 @@ fn the_stopping_table_is_the_formula_rounded_up_to_5_ft() {
     assert_eq!(stopping_distance(80.0, &rules).value, 910.0);
 }
 
-#[test]
-fn the_formula_gives_the_computed_values_of_the_design_table() {
-    // READ formula; computed column of the AASHTO design table (unrounded, one decimal): DERIVED.
-    let mut rules = rules();
-    rules.stopping.table.value.clear();
-    rules.stopping.formula.value.round_up = 1e-6;
-    for (mph, ft) in [(15.0, 76.7), (20.0, 111.9), (30.0, 196.6), (40.0, 300.6), (55.0, 492.5), (75.0, 815.5)] {
-        assert!((stopping_distance(mph, &rules).value - ft).abs() < 0.06, "{mph} mph");
+/// Speed, computed to a tenth, design value.
+#[derive(Deserialize)]
+struct Computed {
+    rows: Vec<[f64; 3]>,
+}
+
+/// The formula alone, not rounded, and the set as it is shipped.
+fn computed_and_design(name: &str, rows: &[[f64; 3]]) {
+    let shipped = set(name);
+    let mut formula = shipped.clone();
+    formula.stopping.table.value.clear();
+    formula.stopping.formula.value.round_up = 1e-6;
+    for &[speed, computed, design] in rows {
+        let exact = stopping_distance(speed, &formula).value;
+        assert!((exact - computed).abs() < 0.051, "{name} at {speed}: {exact}");
+        let step = shipped.stopping.formula.value.round_up;
+        assert_eq!((exact / step).ceil() * step, design, "{name} at {speed}");
+        if let Some(row) = shipped.stopping.table.value.iter().find(|row| row.speed == speed) {
+            assert_eq!(row.distance, design, "{name} at {speed}");
+            assert_eq!(stopping_distance(speed, &shipped).value, design);
+        }
     }
+}
+
+#[test]
+fn the_formulas_give_the_computed_and_the_design_values_of_both_tables() {
+    for Computed { rows } in worked_examples("work-zone", "stopping_computed") {
+        computed_and_design("us-mutcd", &rows);
+    }
+    for Computed { rows } in worked_examples("work-zone", "stopping_metric") {
+        computed_and_design("low-volume-metric", &rows);
+        let shipped: Vec<f64> = set("low-volume-metric").stopping.table.value.iter().map(|row| row.speed).collect();
+        assert_eq!(shipped, rows.iter().map(|row| row[0]).collect::<Vec<_>>());
+    }
+}
+
+#[test]
+fn metric_tapers_by_their_own_formula() {
+    #[derive(Deserialize)]
+    struct Tapers {
+        rows: Vec<[f64; 3]>,
+    }
+    let metric = set("low-volume-metric");
+    let mut fine = metric.clone();
+    fine.taper.round_up.value = 1e-6;
+    for Tapers { rows } in worked_examples("work-zone", "taper_metric") {
+        for [width, kmh, length] in rows {
+            let exact = taper_length(TaperKind::Merging, width, kmh, &fine).value;
+            assert!((exact - length).abs() < 0.0051, "{width} m at {kmh} km/h: {exact}");
+            assert_eq!(taper_length(TaperKind::Merging, width, kmh, &metric).value, (length - 0.01).ceil());
+        }
+    }
+}
+
+#[test]
+fn metric_signs_stand_a_stopping_distance_ahead_and_five_seconds_apart_at_least() {
+    #[derive(Deserialize)]
+    struct Advance {
+        rows: std::collections::BTreeMap<String, [f64; 3]>,
+        at_speed: Vec<(String, f64, f64, f64)>,
+    }
+    let metric = set("low-volume-metric");
+    for Advance { rows, at_speed } in worked_examples("work-zone", "advance_metric") {
+        let advance = &metric.advance;
+        for (kind, row) in rows {
+            let shipped = match kind.as_str() {
+                "urban_low" => advance.urban_low.value,
+                "urban_high" => advance.urban_high.value,
+                "rural" => advance.rural.value,
+                "expressway" => advance.expressway.value,
+                other => panic!("{other}"),
+            };
+            assert_eq!([shipped.a, shipped.b, shipped.c], row, "{kind}");
+        }
+        for (setting, kmh, first, second) in at_speed {
+            let mut road = two_lane(50.0);
+            road.setting = if setting == "urban" { Setting::Urban } else { Setting::Rural };
+            let series = sign_series(&road, kmh, &metric);
+            assert_eq!((series.first.value, series.second.value), (first, second), "{setting} {kmh} km/h");
+        }
+    }
+    // The source of the least is named only where it counts.
+    let far = sign_series(&two_lane(50.0), 110.0, &metric).first.why.source.to_string();
+    let near = sign_series(&two_lane(50.0), 80.0, &metric).first.why.source.to_string();
+    assert!(far.contains("can still stop") && !near.contains("can still stop"), "{far}\n{near}");
 }
 
 #[test]

@@ -12,6 +12,7 @@ pub(crate) mod plan;
 pub(crate) mod proctor;
 pub(crate) mod repair;
 pub(crate) mod round;
+pub(crate) mod rules;
 pub(crate) mod same_hole;
 pub(crate) mod seal;
 pub(crate) mod snap;

@@ -29,7 +29,12 @@ enum Place {
 
 /// The file of that name and every file it extends, the extending one first.
 pub fn chain(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<Vec<RuleText>, Vec<Problem>> {
-    let mut chain = vec![find(kind, name, beside).map_err(|problem| vec![*problem])?];
+    chain_from(kind, find(kind, name, beside).map_err(|problem| vec![*problem])?, beside)
+}
+
+/// A file and every file it extends.
+pub fn chain_from(kind: RuleKind, first: RuleText, beside: Option<&Path>) -> Result<Vec<RuleText>, Vec<Problem>> {
+    let mut chain = vec![first];
     while let Some(last) = chain.last() {
         let Some((base, offset)) = extends(last)? else { break };
         let at = last.locate(offset);
@@ -73,15 +78,30 @@ fn find(kind: RuleKind, name: &str, beside: Option<&Path>) -> Result<RuleText, B
     // Rule sets of several kinds may bear one name: the folder of the kind goes first.
     let places = beside.map(|folder| [folder.join(kind.folder()).join(&file_name), folder.join(&file_name)]);
     if let Some(path) = places.into_iter().flatten().find(|path| path.is_file()) {
-        let file = path.display().to_string();
-        let bytes = read_bytes(&path)?;
-        let text = as_text(&file, &bytes)?.to_owned();
-        return Ok(RuleText { file, text, name: name.to_owned(), place: Place::Beside });
+        return read_file(&path);
     }
-    let path = format!("{}/{file_name}", kind.folder());
-    let text = LIBRARY.get_file(&path).and_then(include_dir::File::contents_utf8);
-    let text = text.ok_or_else(|| not_found(kind, name, "is neither beside the district file nor in the library"))?;
-    Ok(RuleText { file: format!("rules/{path}"), text: text.to_owned(), name: name.to_owned(), place: Place::Shipped })
+    shipped(kind, name).ok_or_else(|| not_found(kind, name, "is neither beside the district file nor in the library"))
+}
+
+/// A rule file by its path.
+pub fn read_file(path: &Path) -> Result<RuleText, Box<Problem>> {
+    let file = path.display().to_string();
+    let bytes = read_bytes(path)?;
+    let text = as_text(&file, &bytes)?.to_owned();
+    let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    Ok(RuleText { file, text, name, place: Place::Beside })
+}
+
+/// A rule set that comes with the program.
+pub fn shipped(kind: RuleKind, name: &str) -> Option<RuleText> {
+    let path = format!("{}/{name}.toml", kind.folder());
+    let text = LIBRARY.get_file(&path).and_then(include_dir::File::contents_utf8)?;
+    Some(RuleText {
+        file: format!("rules/{path}"),
+        text: text.to_owned(),
+        name: name.to_owned(),
+        place: Place::Shipped,
+    })
 }
 
 fn not_found(kind: RuleKind, name: &str, why: &str) -> Box<Problem> {

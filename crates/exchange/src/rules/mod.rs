@@ -4,6 +4,7 @@
 //! from the other file and overrides single values, so that an agency's file holds only what the agency decided. Code
 //! never changes for a rule.
 
+mod check;
 mod library;
 mod overlay;
 
@@ -13,6 +14,8 @@ use model::problem::{Problem, ProblemSeverity};
 use serde::de::DeserializeOwned;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+
+pub use check::{CheckedRules, Override, RuleFile};
 
 use crate::suggest;
 use library::RuleText;
@@ -107,18 +110,30 @@ const HEAD: [&str; 2] = ["name", "about"];
 
 const UNKNOWN_KEY: &str = "rules.key.unknown";
 
+/// Something wrong with the shape, with its keys.
+struct Fault {
+    path: Vec<String>,
+    problem: Problem,
+}
+
 /// Reads a table into its shape; keys the shape does not know are problems too.
 fn read_strictly<T: DeserializeOwned>(joined: &Joined, table: &Spanned<DeTable>) -> Result<T, Vec<Problem>> {
+    faults_of(joined, table).map_err(|faults| faults.into_iter().map(|fault| fault.problem).collect())
+}
+
+/// As [`read_strictly`], with the keys of each fault.
+fn faults_of<T: DeserializeOwned>(joined: &Joined, table: &Spanned<DeTable>) -> Result<T, Vec<Fault>> {
     let mut unknown: Vec<Vec<String>> = Vec::new();
     let deserializer = toml::de::Deserializer::from(table.clone());
     let result = serde_ignored::deserialize(deserializer, |path| unknown.push(segments(&path)));
-    let mut problems: Vec<Problem> = unknown.iter().map(|path| unknown_key(joined, table.get_ref(), path)).collect();
+    let unknown = unknown.into_iter().map(|path| Fault { problem: unknown_key(joined, table.get_ref(), &path), path });
+    let mut faults: Vec<Fault> = unknown.collect();
     match result {
-        Ok(rules) if problems.is_empty() => return Ok(rules),
+        Ok(rules) if faults.is_empty() => return Ok(rules),
         Ok(_) => {}
-        Err(error) => problems.push(wrong_shape(joined, table.get_ref(), &error)),
+        Err(error) => faults.push(wrong_shape(joined, table.get_ref(), &error)),
     }
-    Err(problems)
+    Err(faults)
 }
 
 /// A key no rule of this kind has.
@@ -137,12 +152,12 @@ fn unknown_key(joined: &Joined, table: &DeTable, path: &[String]) -> Problem {
 }
 
 /// A value of the wrong type, a missing key, or a key the shape refuses.
-fn wrong_shape(joined: &Joined, table: &DeTable, error: &toml::de::Error) -> Problem {
+fn wrong_shape(joined: &Joined, table: &DeTable, error: &toml::de::Error) -> Fault {
     let offset = error.span().map_or(0, |span| span.start);
-    let path = overlay::path_at(table, offset);
+    let mut path = overlay::path_at(table, offset);
     let message = error.message().trim().replace('\n', " ");
     if message.starts_with("unknown field") {
-        return unknown_key(joined, table, &path);
+        return Fault { problem: unknown_key(joined, table, &path), path };
     }
     let (wrong, right) = match message.split_once(", expected ") {
         _ if message.starts_with("missing field") => {
@@ -154,14 +169,16 @@ fn wrong_shape(joined: &Joined, table: &DeTable, error: &toml::de::Error) -> Pro
         None => (message.as_str(), "see the file of the same folder that comes with the program".into()),
     };
     let missing = message.strip_prefix("missing field `").and_then(|rest| rest.strip_suffix('`'));
-    Problem {
+    let problem = Problem {
         code: "rules.shape.wrong",
         severity: ProblemSeverity::Fatal,
         at: joined.locate(offset),
         subject: missing.map_or_else(|| path.join("."), str::to_owned),
         wrong: wrong.to_owned(),
         right,
-    }
+    };
+    path.extend(missing.map(str::to_owned));
+    Fault { path, problem }
 }
 
 /// The keys from the outermost table to the ignored one.

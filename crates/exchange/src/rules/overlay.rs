@@ -40,14 +40,30 @@ impl<'t> Joined<'t> {
 
     /// The base with every file above laid over it.
     pub fn overlaid(&self) -> Spanned<DeTable<'t>> {
-        let mut layers = self.layers.iter().rev();
-        let Some(base) = layers.next() else { return Spanned::new(0..0, DeTable::new()) };
+        self.overlaid_from(0).unwrap_or_else(|| Spanned::new(0..0, DeTable::new()))
+    }
+
+    /// The base with the files above it up to the one of that number laid over it, counted from the extending file;
+    /// `None` where the chain is shorter.
+    pub fn overlaid_from(&self, first: usize) -> Option<Spanned<DeTable<'t>>> {
+        let mut layers = self.layers.get(first..)?.iter().rev();
+        let base = layers.next()?;
         let mut table = base.table.clone();
         for layer in layers {
             lay_over(table.get_mut(), layer.table.get_ref(), &format!("set in {}", layer.text.file));
         }
         table.get_mut().remove("extends");
-        table
+        Some(table)
+    }
+
+    /// One file's own table, counted from the extending file.
+    pub fn layer(&self, number: usize) -> Option<&DeTable<'t>> {
+        self.layers.get(number).map(|layer| layer.table.get_ref())
+    }
+
+    /// The number of the file that an offset stands in, counted from the extending file.
+    pub fn layer_at(&self, offset: usize) -> usize {
+        self.layers.iter().rposition(|layer| layer.begins <= offset).unwrap_or(0)
     }
 
     /// Where a file's `units` say something else than those of the file it extends: its numbers would be read in the wrong
@@ -100,6 +116,26 @@ impl<'t> Joined<'t> {
 /// A value that is a text.
 fn word(value: &Spanned<DeValue>) -> Option<String> {
     if let DeValue::String(text) = value.get_ref() { Some(text.clone().into_owned()) } else { None }
+}
+
+/// A value as one would write it; a list longer than three items only by its length.
+pub fn written(value: &Spanned<DeValue>) -> String {
+    match value.get_ref() {
+        DeValue::String(text) => format!("\"{text}\""),
+        DeValue::Integer(number) => number.as_str().to_owned(),
+        DeValue::Float(number) => number.as_str().to_owned(),
+        DeValue::Boolean(flag) => flag.to_string(),
+        DeValue::Datetime(when) => when.to_string(),
+        DeValue::Array(items) if items.len() > 3 || items.iter().any(|item| item.get_ref().is_table()) => {
+            format!("a list of {}", items.len())
+        }
+        DeValue::Array(items) => format!("[{}]", items.iter().map(written).collect::<Vec<_>>().join(", ")),
+        DeValue::Table(table) => {
+            let pairs: Vec<String> =
+                table.iter().map(|(key, value)| format!("{} = {}", key.get_ref(), written(value))).collect();
+            format!("{{ {} }}", pairs.join(", "))
+        }
+    }
 }
 
 /// Lays `over` on `base`: tables merge, everything else replaces.
