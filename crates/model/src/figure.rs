@@ -1,7 +1,9 @@
 //! A figure that can say how it was worked out, and how far it may be off.
 
+use std::borrow::Cow;
 use std::fmt;
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Deserialize;
 
 /// One computed quantity: its value, its spread where it has one, and the way it was worked out.
@@ -160,6 +162,20 @@ impl From<String> for Source {
         } else {
             Source { standing: Standing::Agency, cite: text }
         }
+    }
+}
+
+impl JsonSchema for Source {
+    fn schema_name() -> Cow<'static, str> {
+        "Source".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "string",
+            "minLength": 1,
+            "description": "`published: ...` (read in that document), `from memory: ...`, `common practice, no source`, `definition`, or the agency's own words.",
+        })
     }
 }
 

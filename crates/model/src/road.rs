@@ -100,7 +100,7 @@ pub struct RoadAttributes {
 }
 
 /// Class of a road, from the open map's highway values, highest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs)] // the words are the definition
 pub enum RoadClass {

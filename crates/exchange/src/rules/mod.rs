@@ -7,6 +7,7 @@
 mod check;
 mod library;
 mod overlay;
+mod schema;
 
 use std::path::Path;
 
@@ -16,6 +17,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 pub use check::{CheckedRules, Override, RuleFile};
+pub use schema::traffic_rules_schema;
 
 use crate::suggest;
 use library::RuleText;

@@ -2,6 +2,7 @@
 //!
 //! The types here are the shapes of the files in `rules/`; `exchange` reads them.
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::figure::Source;
@@ -17,7 +18,7 @@ pub mod soil;
 pub mod traffic;
 
 /// A value with its source, in a rule file `{ value = 0.15, source = "common practice, no source" }`.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Sourced<T> {
     /// The value, in the unit its name says.

@@ -6,6 +6,7 @@
 mod faults;
 mod units;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::Sourced;
@@ -16,7 +17,7 @@ use crate::work_zone::Layout;
 pub use units::{DistanceUnit, SpeedUnit, Units};
 
 /// One rule set for temporary traffic control.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TrafficRules {
     /// Name for the job pack.
@@ -54,7 +55,7 @@ pub struct TrafficRules {
 }
 
 /// How a speed limit is read.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpeedRules {
     /// Speeds between two steps go up to the next.
@@ -66,7 +67,7 @@ pub struct SpeedRules {
 }
 
 /// Taper lengths. L is the length of a merging taper.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TaperRules {
     /// Up to this speed L = W S² / `low_speed_divisor`; above it L = W S `high_speed_factor`.
@@ -96,7 +97,7 @@ pub struct TaperRules {
 }
 
 /// Distance in which a driver can stop.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StoppingRules {
     /// The table, ascending; a speed between two rows takes the higher.
@@ -106,7 +107,7 @@ pub struct StoppingRules {
 }
 
 /// One row of the stopping table.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StoppingRow {
     /// Speed.
@@ -116,7 +117,7 @@ pub struct StoppingRow {
 }
 
 /// d = `reaction_factor` V t + `braking_factor` V² / a, rounded up to `round_up`.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StoppingFormula {
     /// Distance travelled in a second at one unit of speed.
@@ -132,7 +133,7 @@ pub struct StoppingFormula {
 }
 
 /// Advance warning signs.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct AdvanceRules {
     /// Up to this speed an urban road counts as low speed; the agency sets it.
@@ -156,7 +157,7 @@ pub struct AdvanceRules {
 }
 
 /// Distances between the restriction and the signs ahead of it.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct AdvanceDistances {
     /// Restriction to the first (nearest) sign.
@@ -168,7 +169,7 @@ pub struct AdvanceDistances {
 }
 
 /// What drivers and flaggers must see. Where a bend or a crest hides it, the first sign or the station moves upstream.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SightRules {
     /// Height of a driver's eye above the road.
@@ -188,7 +189,7 @@ pub struct SightRules {
 }
 
 /// Work near a junction, and traffic that joins inside the zone.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct JunctionRules {
     /// Work that ends nearer to the junction ahead than this is work in the junction's approach.
@@ -198,7 +199,7 @@ pub struct JunctionRules {
 }
 
 /// A sign on a road that joins.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct JoiningSign {
     /// Designation, e.g. `W20-1`.
@@ -212,7 +213,7 @@ pub struct JoiningSign {
 }
 
 /// Distance between cones.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpacingRules {
     /// In a taper, distance for each unit of speed, at most.
@@ -224,7 +225,7 @@ pub struct SpacingRules {
 }
 
 /// Where things stand across the road.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct AcrossRules {
     /// Least width that must stay open to traffic.
@@ -244,7 +245,7 @@ pub struct AcrossRules {
 }
 
 /// Length of the work space.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WorkSpaceRules {
     /// Room for people and tools before the first cut and after the last.
@@ -262,7 +263,7 @@ pub struct WorkSpaceRules {
 }
 
 /// Flaggers and crew.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FlaggingRules {
     /// Flaggers where traffic of both directions takes turns.
@@ -280,7 +281,7 @@ pub struct FlaggingRules {
 }
 
 /// Duration classes.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct DurationRules {
     /// Short duration up to this.
@@ -294,7 +295,7 @@ pub struct DurationRules {
 }
 
 /// Names of the duration classes.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct DurationNames {
     /// Up to the short limit.
@@ -310,7 +311,7 @@ pub struct DurationNames {
 }
 
 /// Time to place and to remove devices.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct EffortRules {
     /// One sign out.
@@ -332,7 +333,7 @@ pub struct EffortRules {
 }
 
 /// The layouts.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LayoutRules {
     /// Work on the shoulder.
@@ -362,7 +363,7 @@ pub struct LayoutRules {
 }
 
 /// One layout.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LayoutRule {
     /// Name for the job pack.
@@ -386,7 +387,7 @@ pub struct LayoutRule {
 }
 
 /// One sign of a layout.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SignRule {
     /// Designation, e.g. `W20-1`.
@@ -402,7 +403,7 @@ pub struct SignRule {
 }
 
 /// Place of a sign in its series.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SignPlace {
     /// Nearest the restriction, A ahead of it.
@@ -420,7 +421,7 @@ pub enum SignPlace {
 }
 
 /// Traffic a sign is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SignApproach {
     /// Traffic of the lane worked in.

@@ -1,11 +1,12 @@
 //! The units a traffic rule set is written in, and the one place where its numbers become quantities and back.
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::quantity::{InLength, InVelocity, Length, Velocity, feet, kilometres_per_hour, metres, miles_per_hour};
 
 /// The units of every bare distance and speed in the rule set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Units {
     /// Of every distance: along, across, and in the formulas.
@@ -15,7 +16,7 @@ pub struct Units {
 }
 
 /// Unit of a distance.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
 pub enum DistanceUnit {
     /// International foot, 0.3048 m.
     #[serde(rename = "ft")]
@@ -26,7 +27,7 @@ pub enum DistanceUnit {
 }
 
 /// Unit of a speed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
 pub enum SpeedUnit {
     /// Mile per hour.
     #[serde(rename = "mph")]
