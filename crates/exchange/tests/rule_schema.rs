@@ -4,6 +4,9 @@ use std::path::Path;
 
 use serde_json::Value;
 
+/// Spoils a file.
+type Spoil = fn(&mut Value);
+
 fn schema_file() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../handbook/traffic-rules.schema.json")
 }
@@ -36,7 +39,6 @@ fn the_shipped_traffic_files_obey_it_and_spoilt_ones_do_not() {
     let mut bare = shipped("agency-template");
     bare["across"] = serde_json::json!({"open_width_min": 11});
     assert!(validator.is_valid(&bare), "a value may stand bare in a file that extends another");
-    type Spoil = fn(&mut Value);
     let cases: [(&str, &str, Spoil); 9] = [
         ("a rule is missing", "us-mutcd", |v| drop(v["speed"].as_object_mut().unwrap().remove("greatest"))),
         ("a value without source", "us-mutcd", |v| v["across"]["lane_width"] = 12.into()),
@@ -46,7 +48,7 @@ fn the_shipped_traffic_files_obey_it_and_spoilt_ones_do_not() {
         ("a place that is none", "us-mutcd", |v| v["layouts"]["shoulder"]["signs"][0]["place"] = "fourth".into()),
         ("an unknown key below", "agency-template", |v| v["advance"]["urban"] = 5.into()),
         ("a text for a number below", "agency-template", |v| {
-            v["advance"]["urban_low_speed_max"]["value"] = "30".into()
+            v["advance"]["urban_low_speed_max"]["value"] = "30".into();
         }),
         ("nothing to extend", "agency-template", |v| drop(v.as_object_mut().unwrap().remove("extends"))),
     ];

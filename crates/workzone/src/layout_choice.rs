@@ -144,7 +144,9 @@ fn without_cones(
     rules: &TrafficRules,
 ) -> Vec<Option<String>> {
     let (most, limit) = (rules.flagging.without_cones_speed_max.value, rules.duration.short_max_hours.value);
-    let stays_too_long = !layout.mobile() && !(at_the_place_hours <= limit);
+    // A time that is not a number is long.
+    let short = at_the_place_hours <= limit;
+    let stays_too_long = !layout.mobile() && !short;
     vec![
         (!shielded(input, rules)).then(|| "there is no vehicle to spare as a shield".into()),
         input.night.then(|| "it is night work".into()),

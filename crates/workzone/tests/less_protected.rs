@@ -14,6 +14,9 @@ use model::road::RoadSection;
 use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, Layout, WorkZone, ZonePartKind};
 use workzone::{DeviceCount, Stay, ZoneInput, device_count, lay_out};
 
+/// Changes what is known of the work.
+type Change = fn(&mut ZoneInput);
+
 fn quiet(mph: f64) -> RoadSection {
     RoadSection { vehicles_per_day: Some(400.0), ..two_lane(mph) }
 }
@@ -196,7 +199,6 @@ fn short_work_in_a_lane_of_several_has_a_shield_and_no_cones_only_where_all_hold
     assert_eq!(offset_ft(&zone, shield), 0.0);
     assert_eq!(shield.legend, "vehicle with flashing light, nobody aboard, on its back W20-5 RIGHT LANE CLOSED AHEAD");
     assert!((shield.across.in_feet() - 6.0).abs() < 1e-9);
-    type Change = fn(&mut ZoneInput);
     let cases: [(&str, Change); 3] = [
         ("there is no vehicle to spare as a shield", |i| i.vehicles = 1),
         ("it is night work", |i| i.night = true),

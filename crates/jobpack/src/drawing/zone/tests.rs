@@ -5,7 +5,9 @@ use model::figure::{Figure, Source, Why};
 use model::place::{FramePoint, LonLat, Side, Travel};
 use model::quantity::{kilometres_per_hour, metres, minutes};
 use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
-use model::work_zone::{Device, DeviceKind, Layout, RoadSpot, WorkZone, ZonePart, ZonePartKind};
+use model::work_zone::{
+    ControlMethod, Coordination, Device, DeviceKind, Layout, RoadSpot, TrafficControl, WorkZone, ZonePart, ZonePartKind,
+};
 
 use super::{WIDTH, ZonePicture, draw, zone_svg};
 
@@ -169,6 +171,14 @@ pub fn made(seed: u64) -> Made {
         layout,
         layout_name: "made".into(),
         layout_source: Source::definition(),
+        layout_reason: String::new(),
+        control: TrafficControl {
+            method: ControlMethod::FlaggerEachEnd,
+            coordination: Coordination::ByRadioOrPilot,
+            between_ends: metres(length),
+            reason: String::new(),
+        },
+        not_laid_out: None,
         duration_class: "short".into(),
         work_from: metres(work.0),
         work_to: metres(work.1),
