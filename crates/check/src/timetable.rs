@@ -63,7 +63,9 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
 
 fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
     let Some(planned) = plan.sites.get(site) else { return };
+    let between = planned.zone.shared.as_ref().map_or(0.0, |shared| shared.between.value.in_seconds());
     let least = planned.zone.set_up.value.in_seconds()
+        + between
         + planned.zone.take_in.value.in_seconds()
         + planned
             .jobs

@@ -131,6 +131,7 @@ fn faults(rules: &Rules, names: &RuleSetNames) -> Vec<Problem> {
         words(rules.traffic.faults(), &names.traffic),
         words(rules.mark_out.faults(), MARK_OUT_RULES),
         words(rules.matching.faults(), MATCHING_RULES),
+        words(rules.planning.faults(), PLANNING_RULES),
         words(repair.iter().map(ToString::to_string).collect(), &names.repair),
         words(severity.iter().map(ToString::to_string).collect(), &names.severity),
     ]

@@ -21,6 +21,7 @@ pub mod road;
 pub mod road_around;
 pub mod round;
 pub mod rules;
+pub mod sharing;
 pub mod site_unit;
 pub mod soil;
 pub mod total;

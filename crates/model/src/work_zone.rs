@@ -5,6 +5,7 @@ use crate::hole::HoleId;
 use crate::place::{LonLat, Side, Travel};
 use crate::quantity::{Length, Time};
 use crate::road::SectionId;
+use crate::sharing::Sharing;
 
 /// One layout on one road, for one or more cuts that share it. A proposal for the authorised person.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,6 +53,8 @@ pub struct WorkZone {
     pub passable: bool,
     /// People without whom nothing goes on: the flaggers and those at the hole.
     pub people_needed: u32,
+    /// What it saves that several cuts share the zone; `None` where it holds one.
+    pub shared: Option<Sharing>,
     /// What the authorised person must look at, in words.
     pub remarks: Vec<String>,
     /// Why the zone was not laid out: then it has no devices and no parts.

@@ -18,6 +18,7 @@ mod loads;
 mod locate;
 mod one_hole;
 mod patches;
+mod sharing;
 mod sites;
 mod totals;
 

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 use model::district::District;
-use model::figure::Spread;
+use model::figure::{Figure, Spread};
 use model::patch::PatchDecision;
 use model::plan::{PlannedHole, PlannedSite};
 use model::quantity::{InTime, Time, metres};
@@ -16,6 +16,7 @@ use crate::finding::{self, Meeting};
 use crate::hours;
 use crate::jobs::{self, Job};
 use crate::loads;
+use crate::sharing;
 
 /// A site with what decides whether the search looks at it.
 pub(crate) struct WeighedSite {
@@ -39,17 +40,16 @@ pub(crate) fn lay_out(
     rules: &Rules,
     date: Date,
 ) -> Vec<WeighedSite> {
+    let road = OnRoad { jobs, holes, network, district, rules };
     let meeting = Meeting::of(network.roads());
     // What is no patch shares no zone: its neighbours are mended without it.
     let (patch, other): (Vec<usize>, Vec<usize>) = (0..jobs.len()).partition(|&job| patches[job].is_patch());
-    let cuts: Vec<LaneCut> = patch.iter().map(|&job| lane_cut(&jobs[job])).collect();
-    let shared = workzone::share(&cuts, &rules.traffic).into_iter();
-    let groups = shared.map(|group| group.into_iter().map(|cut| patch[cut]).collect::<Vec<usize>>());
-    groups
+    sharing::groups(&patch, &road)
+        .into_iter()
         .chain(other.into_iter().map(|job| vec![job]))
         .map(|group| {
             let decision = &patches[group[0]];
-            let mut site = site(group, jobs, holes, network, &meeting, district, rules, date);
+            let mut site = site(group, &road, &meeting, date);
             if !decision.is_patch() {
                 site.blocked = Some(decision.words());
             }
@@ -58,67 +58,102 @@ pub(crate) fn lay_out(
         .collect()
 }
 
-#[expect(
-    clippy::too_many_arguments,
-    reason = "each is one table of the plan; a struct of them would be the plan itself"
-)]
-fn site(
-    group: Vec<usize>,
-    jobs: &[Job],
-    holes: &[PlannedHole],
-    network: &Network,
-    meeting: &Meeting,
-    district: &District,
-    rules: &Rules,
-    date: Date,
-) -> WeighedSite {
+/// The repairs on their roads, and what decides how a zone is laid out for them.
+pub(crate) struct OnRoad<'a> {
+    pub jobs: &'a [Job],
+    pub holes: &'a [PlannedHole],
+    pub network: &'a Network,
+    pub district: &'a District,
+    pub rules: &'a Rules,
+}
+
+/// A zone for some jobs, with what it was laid out for.
+pub(crate) struct LaidOut {
+    pub zone: WorkZone,
+    /// Median time at the cuts.
+    pub work: Time,
+    /// Moving from cut to cut.
+    pub between: Figure<Time>,
+    pub demand: Demand,
+    extent: WorkExtent,
+}
+
+impl LaidOut {
+    /// Time at the place from the first device out to the last one in, on median times.
+    pub fn service(&self) -> Time {
+        self.work + self.between.value + self.zone.set_up.value + self.zone.take_in.value
+    }
+}
+
+impl OnRoad<'_> {
+    /// Holes of the jobs.
+    fn holes_of(&self, group: &[usize]) -> Vec<usize> {
+        group.iter().flat_map(|&job| self.jobs[job].holes.iter().copied()).collect()
+    }
+
+    /// One zone for all these jobs of one lane, by chainage.
+    pub fn zone(&self, group: &[usize]) -> LaidOut {
+        let OnRoad { jobs, network, district, rules, .. } = self;
+        let first = &jobs[group[0]];
+        let members = || group.iter().map(|&job| &jobs[job]);
+        // The day is planned on median times; the zone's duration class is taken with room to spare.
+        let time = |pick: fn(&Spread<Time>) -> Time| -> Time {
+            members().map(|job| job.repair.duration.spread.as_ref().map_or(job.repair.duration.value, pick)).sum()
+        };
+        let (work, work_p90) = (time(|spread| spread.p50), time(|spread| spread.p90));
+        let cuts: Vec<_> = members().map(lane_cut).map(|cut| (cut.from, cut.to)).collect();
+        let between = workzone::between_cuts(&cuts, &rules.traffic);
+        let hole_ids: Vec<_> = self.holes_of(group).iter().map(|&hole| self.holes[hole].hole.id.clone()).collect();
+        let extent = extent(members());
+        let zone = workzone::lay_out(
+            &ZoneInput {
+                section: network.section(first.section),
+                travel: first.travel,
+                side: first.side,
+                driving_side: district.driving_side,
+                work: extent,
+                duration: work_p90 + between.value,
+                night: false,
+                shoulder_only: first.shoulder,
+                // A cut filled and sealed stays; how far drivers see and where the next junction is, nobody has said.
+                stay: Stay::Stationary,
+                sight: None,
+                junction_ahead: None,
+                holes: &hole_ids,
+                people: district.crew.people,
+                vehicles: 1,
+            },
+            &rules.traffic,
+        );
+        let demand = members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand));
+        LaidOut { zone, work, between, demand, extent }
+    }
+}
+
+fn site(group: Vec<usize>, road: &OnRoad, meeting: &Meeting, date: Date) -> WeighedSite {
+    let OnRoad { jobs, holes, network, district, rules } = road;
+    let laid_out = road.zone(&group);
+    let service = laid_out.service();
+    let LaidOut { mut zone, work, between, demand, extent } = laid_out;
+    zone.shared = sharing::saved(&group, &zone, between, road);
     let first = &jobs[group[0]];
-    let members = || group.iter().map(|&job| &jobs[job]);
-    // The day is planned on median times; the zone's duration class is taken with room to spare.
-    let time = |pick: fn(&Spread<Time>) -> Time| -> Time {
-        members().map(|job| job.repair.duration.spread.as_ref().map_or(job.repair.duration.value, pick)).sum()
-    };
-    let (work, work_p90) = (time(|spread| spread.p50), time(|spread| spread.p90));
-    let hole_indexes: Vec<usize> = members().flat_map(|job| job.holes.iter().copied()).collect();
-    let hole_ids: Vec<_> = hole_indexes.iter().map(|&hole| holes[hole].hole.id.clone()).collect();
-    let extent = extent(members());
-    let zone = workzone::lay_out(
-        &ZoneInput {
-            section: network.section(first.section),
-            travel: first.travel,
-            side: first.side,
-            driving_side: district.driving_side,
-            work: extent,
-            duration: work_p90,
-            night: false,
-            shoulder_only: first.shoulder,
-            // A cut filled and sealed stays; how far drivers see and where the next junction is, nobody has said.
-            stay: Stay::Stationary,
-            sight: None,
-            junction_ahead: None,
-            holes: &hole_ids,
-            people: district.crew.people,
-            vehicles: 1,
-        },
-        &rules.traffic,
-    );
     let chainage = (extent.from + extent.to) / 2.0;
     let across = (extent.across_from + extent.across_to) / 2.0;
     let position = jobs::position_at(network, (first.section, first.side, first.travel), chainage, across);
     let (place, _) = network.point_at(position.section, position.chainage);
     let (chainage_from, chainage_towards) = finding::ends(network.roads(), meeting, position.section);
     WeighedSite {
-        demand: members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand)),
-        service: work + zone.set_up.value + zone.take_in.value,
+        demand,
+        service,
         work,
         blocked: blocked(&zone, district, rules),
-        worth: hole_indexes.iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
+        worth: road.holes_of(&group).iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
         planned: PlannedSite { jobs: group, zone, position, place, chainage_from, chainage_towards },
     }
 }
 
 /// What this crew lacks for this layout.
-fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String> {
+pub(crate) fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Option<String> {
     let people = zone.people_needed;
     let count = workzone::device_count(zone);
     let owned = &district.devices_owned;
@@ -210,7 +245,7 @@ pub(crate) fn for_search(
     }
 }
 
-fn lane_cut(job: &Job) -> LaneCut {
+pub(crate) fn lane_cut(job: &Job) -> LaneCut {
     let along =
         |pick: fn(f64, f64) -> f64, start: f64| metres(job.cut.corners.iter().map(|c| c.along_m).fold(start, pick));
     LaneCut {

@@ -60,8 +60,9 @@ mod common;
 extern crate self as rounds;
 
 use model::quantity::metres;
-use model::round::{RoundProblem, RoundSolution};
+use model::round::{Capacity, Demand, RoundProblem, RoundSolution};
 
+use crate::capacity::{Load, Room};
 use crate::instance::Instance;
 use crate::solution::Day;
 
@@ -89,6 +90,13 @@ pub fn solve(
     let instance = Instance::new(problem);
     let day = anneal::search(&instance, settings, progress);
     describe(problem, &instance, &day)
+}
+
+/// What a truck is short of for one site alone; `None`: one trip can serve it. A demand that is negative or not a number
+/// never fits.
+pub fn short_of(demand: &Demand, capacity: &Capacity) -> Option<&'static str> {
+    let Some(load) = Load::new(demand) else { return Some("a demand that is a number") };
+    Room::new(capacity).short_of(&load)
 }
 
 /// Writes the found day in the words of the model.

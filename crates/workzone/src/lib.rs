@@ -13,6 +13,7 @@
 
 mod advance;
 mod carriageway;
+mod cheapest_runs;
 mod closure;
 mod control;
 mod count;
@@ -31,6 +32,7 @@ mod speed;
 mod stopping;
 mod taper;
 mod text;
+mod zone_price;
 
 use model::district::DrivingSide;
 use model::figure::{Figure, Source, Why};
@@ -50,6 +52,7 @@ pub use spacing::cone_count;
 pub use speed::design_speed;
 pub use stopping::stopping_distance;
 pub use taper::{TaperKind, taper_length};
+pub use zone_price::{between_cuts, sharing, zone_price};
 
 use frame::Frame;
 use parts::Parts;
@@ -245,6 +248,7 @@ impl Place<'_> {
             devices: draft.devices,
             passable: needs::passable(layout, open.value, rules),
             people_needed: needs::people_needed(flaggers.value, rules),
+            shared: None,
             flaggers,
             open_width: open.map(|width| rules.units.length(width)),
             remarks,

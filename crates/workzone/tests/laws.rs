@@ -394,7 +394,7 @@ proptest! {
             })
             .collect();
         let rules = rules();
-        let groups = share(&cuts, &rules);
+        let groups = share(&cuts, &rules, &mut |_| Some(1));
         let mut seen: Vec<usize> = groups.iter().flatten().copied().collect();
         seen.sort_unstable();
         prop_assert_eq!(seen, (0..cuts.len()).collect::<Vec<_>>());
@@ -412,6 +412,6 @@ proptest! {
             }
             prop_assert!(end - first.from.in_metres() <= rules.units.length(rules.work_space.work_space_max.value).in_metres() + 1e-9);
         }
-        prop_assert_eq!(&groups, &share(&cuts, &rules));
+        prop_assert_eq!(&groups, &share(&cuts, &rules, &mut |_| Some(1)));
     }
 }

@@ -112,6 +112,9 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
         fact("duration class", shorten(&zone.duration_class, 30)),
         fact("set up, take in", format!("{}, {}", duration(zone.set_up.value), duration(zone.take_in.value))),
     ]
+    .into_iter()
+    .chain(zone.shared.as_ref().map(|shared| fact("shared", shared.words())))
+    .collect()
 }
 
 /// The zone's remarks; the sentence that the sheet's own box says already is left out.

@@ -2,6 +2,7 @@
 
 use model::place::{Side, Travel};
 use model::quantity::{InLength, InTime};
+use model::sharing::Sharing;
 use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, TrafficControl, WorkZone, ZonePartKind};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -37,6 +38,8 @@ pub struct ZoneBlock {
     set_up_s: FigureJson,
     take_in_s: FigureJson,
     open_width_m: FigureJson,
+    /// What it saves that several cuts share the zone; null where it holds one.
+    shared: Option<SharedJson>,
     remarks: Vec<String>,
 }
 
@@ -50,6 +53,22 @@ struct ControlJson {
     coordination: &'static str,
     between_ends_m: f64,
     reason: String,
+}
+
+/// Several cuts in one zone, against a zone for each.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sharing")]
+struct SharedJson {
+    cuts: u32,
+    holes: u32,
+    /// Setting up and taking in, moving from cut to cut taken off; below zero where sharing takes longer.
+    time_saved_s: FigureJson,
+    /// Devices put out, each counted once for each zone; below zero where sharing takes more.
+    devices_saved: i64,
+    /// Moving from cut to cut.
+    between_cuts_s: FigureJson,
+    /// As the sheets say it.
+    words: String,
 }
 
 /// A part of the zone, in the direction of traffic.
@@ -137,6 +156,7 @@ impl From<&WorkZone> for ZoneBlock {
             set_up_s: figure(&zone.set_up, InTime::in_seconds),
             take_in_s: figure(&zone.take_in, InTime::in_seconds),
             open_width_m: figure(&zone.open_width, InLength::in_metres),
+            shared: zone.shared.as_ref().map(SharedJson::from),
             remarks: zone.remarks.clone(),
         }
     }
@@ -158,6 +178,19 @@ impl From<&TrafficControl> for ControlJson {
             },
             between_ends_m: round(control.between_ends.in_metres()),
             reason: control.reason.clone(),
+        }
+    }
+}
+
+impl From<&Sharing> for SharedJson {
+    fn from(shared: &Sharing) -> Self {
+        SharedJson {
+            cuts: shared.cuts,
+            holes: shared.holes,
+            time_saved_s: figure(&shared.time_saved, InTime::in_seconds),
+            devices_saved: shared.devices_saved.value,
+            between_cuts_s: figure(&shared.between, InTime::in_seconds),
+            words: shared.words(),
         }
     }
 }

@@ -23,4 +23,40 @@ pub struct PlanningRules {
     pub overdue_worth: Sourced<f64>,
     /// Sites that the search looks at; the rest are less urgent or too far and wait.
     pub candidate_sites_max: Sourced<u32>,
+    /// When cuts share a work zone.
+    pub sharing: SharingRules,
+}
+
+/// What a work zone is taken to cost, so that cuts share one where that is cheaper. In any one unit of price.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SharingRules {
+    /// A minute of the whole crew.
+    pub crew_minute: Sourced<f64>,
+    /// One device put out and taken in again.
+    pub device: Sourced<f64>,
+    /// A metre of closed road for an hour: what traffic loses.
+    pub closed_metre_hour: Sourced<f64>,
+}
+
+/// No price is believed above this (common practice, no source).
+const PRICE_MAX: f64 = 1e6;
+
+impl PlanningRules {
+    /// Values that can't be worked with, in words. Empty when the set can be used.
+    pub fn faults(&self) -> Vec<String> {
+        let sharing = &self.sharing;
+        [
+            ("sharing.crew_minute", sharing.crew_minute.value, f64::MIN_POSITIVE),
+            ("sharing.device", sharing.device.value, 0.0),
+            ("sharing.closed_metre_hour", sharing.closed_metre_hour.value, 0.0),
+        ]
+        .into_iter()
+        .filter(|(_, value, least)| !(value.is_finite() && value >= least && *value <= PRICE_MAX))
+        .map(|(field, value, least)| {
+            let right = if least > 0.0 { "above zero" } else { "not below zero" };
+            format!("{field} is {value}; a number {right} and up to {PRICE_MAX} is right")
+        })
+        .collect()
+    }
 }

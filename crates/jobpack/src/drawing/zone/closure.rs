@@ -107,6 +107,7 @@ mod tests {
             open_width: Figure::exact(metres(open), why),
             passable: true,
             people_needed: 2,
+            shared: None,
             remarks: Vec::new(),
         };
         let road = RoadSection {
