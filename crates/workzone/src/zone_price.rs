@@ -37,7 +37,8 @@ pub fn zone_price(zone: &WorkZone, work: Time, between: Time, prices: &SharingRu
     let closed = closed_length(zone).in_metres();
     let hours = (zone.set_up.value + work + between + zone.take_in.value).in_hours();
     let SharingRules { crew_minute, device, closed_metre_hour } = prices;
-    let price = crew_minute.value * (control + moving) + device.value * devices + closed_metre_hour.value * closed * hours;
+    let price =
+        crew_minute.value * (control + moving) + device.value * devices + closed_metre_hour.value * closed * hours;
     let why = Why::new(
         "C = p_m (t_c + t_b) + p_d n + p_l l T",
         joined(&[&crew_minute.source, &device.source, &closed_metre_hour.source]),
