@@ -2,7 +2,7 @@
 
 use model::place::Travel;
 use model::plan::Plan;
-use model::quantity::millimetres;
+use model::quantity::{millimetres, minutes};
 use model::work_zone::DeviceKind;
 
 use super::case;
@@ -34,6 +34,16 @@ pub fn cases() -> Vec<Case> {
         }),
         case("zone.holds_cuts", "a cut ends behind the work space", |plan| {
             plan.sites[0].zone.work_to = cut_end(plan, f64::max) - millimetres(1.0);
+        }),
+        case("zone.shared", "two cuts in one zone, and nothing said of it", |plan| plan.sites[1].zone.shared = None),
+        case("zone.shared", "one cut, said to be shared", |plan| {
+            plan.sites[0].zone.shared = plan.sites[1].zone.shared.clone();
+        }),
+        case("zone.shared", "a hole more than there are", |plan| {
+            plan.sites[1].zone.shared.as_mut().expect("two cuts").holes += 1;
+        }),
+        case("timetable.work_short", "no time to move from cut to cut", |plan| {
+            plan.sites[1].zone.shared.as_mut().expect("two cuts").between.value = minutes(600.0);
         }),
     ]
 }
