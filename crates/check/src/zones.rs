@@ -15,7 +15,8 @@ pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
         returns(zone, breaches);
         warned_first(zone, breaches);
         holds_its_cuts(plan, zone, &site.jobs, breaches);
-        says_it_is_shared(zone, &site.jobs, breaches);
+        let known = site.jobs.iter().filter(|&&job| job < plan.jobs.len()).count();
+        says_it_is_shared(zone, known, breaches);
     }
 }
 
@@ -57,9 +58,9 @@ fn holds_its_cuts(plan: &Plan, zone: &WorkZone, jobs: &[usize], breaches: &mut B
 }
 
 /// A zone for several cuts says what that saves, of all its cuts and holes; one for a single cut says nothing.
-fn says_it_is_shared(zone: &WorkZone, jobs: &[usize], breaches: &mut Breaches) {
+fn says_it_is_shared(zone: &WorkZone, cuts: usize, breaches: &mut Breaches) {
     let said = zone.shared.as_ref().map(|shared| (shared.cuts as usize, shared.holes as usize));
-    let true_ = (jobs.len() > 1).then_some((jobs.len(), zone.holes.len()));
+    let true_ = (cuts > 1).then_some((cuts, zone.holes.len()));
     breaches.require(said == true_, "zone.shared", || format!("cuts and holes that share are {said:?}, not {true_:?}"));
 }
 
