@@ -25,13 +25,13 @@ pub fn cheapest_runs(
     for start in 0..count {
         // A run of one is always allowed, so every place is reached.
         let Some(so_far) = best[start] else { continue };
-        for end in start + 1..=longest(start).clamp(start + 1, count) {
+        let last = longest(start).clamp(start + 1, count);
+        for (end, known) in best.iter_mut().enumerate().take(last + 1).skip(start + 1) {
             let one = (end == start + 1).then_some(0);
             let Some(added) = price(start..end).or(one) else { continue };
             let with = Best { price: so_far.price.saturating_add(added), runs: so_far.runs + 1, from: start };
-            let better = best[end].is_none_or(|known| (with.price, with.runs) < (known.price, known.runs));
-            if better {
-                best[end] = Some(with);
+            if known.is_none_or(|known| (with.price, with.runs) < (known.price, known.runs)) {
+                *known = Some(with);
             }
         }
     }

@@ -73,7 +73,8 @@ pub fn sharing(shared: &WorkZone, alone: &[&WorkZone], between: Figure<Time>) ->
         .with("sum(t_alone)", minutes(apart))
         .with("t_shared", minutes(together))
         .with("t_b", minutes(between.value.in_seconds()));
-    let (many, one) = (alone.iter().map(|zone| zone.devices.len()).sum::<usize>(), shared.devices.len());
+    let count = |zone: &WorkZone| i64::try_from(zone.devices.len()).unwrap_or(i64::MAX);
+    let (many, one) = (alone.iter().map(|zone| count(zone)).fold(0, i64::saturating_add), count(shared));
     let devices = Why::new("saved = sum(n_alone) - n_shared", Source::definition())
         .with("sum(n_alone)", many)
         .with("n_shared", one);
@@ -81,7 +82,7 @@ pub fn sharing(shared: &WorkZone, alone: &[&WorkZone], between: Figure<Time>) ->
         cuts: alone.len() as u32,
         holes: shared.holes.len() as u32,
         time_saved: Figure::exact(seconds(apart - together - between.value.in_seconds()), time),
-        devices_saved: Figure::exact(many as i64 - one as i64, devices),
+        devices_saved: Figure::exact(many - one, devices),
         between,
     })
 }

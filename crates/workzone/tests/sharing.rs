@@ -94,7 +94,7 @@ fn greedy_would_miss_it() {
     let cuts = [cut(0.0, 1.0), cut(50.0, 51.0), cut(100.0, 101.0)];
     let price = |run: &[usize]| match run {
         [0] => Some(10),
-        [1] | [2] => Some(40),
+        [1 | 2] => Some(40),
         [0, 1] => Some(45),
         [1, 2] => Some(30),
         _ => None,
@@ -126,7 +126,7 @@ fn the_handbooks_lanes_are_parted_as_there() {
 }
 
 #[derive(Deserialize)]
-struct Price {
+struct PricedZone {
     set_up_min: f64,
     take_in_min: f64,
     between_min: f64,
@@ -155,7 +155,7 @@ fn zone(set_up_min: f64, take_in_min: f64, devices: usize, closed_m: f64) -> Wor
 #[test]
 fn the_handbooks_zones_cost_what_it_says() {
     let sourced = |value: f64| Sourced { value, source: "common practice, no source".to_owned().into() };
-    for case in worked_examples::<Price>("sharing-a-zone", "zone_price") {
+    for case in worked_examples::<PricedZone>("sharing-a-zone", "zone_price") {
         let prices = SharingRules {
             crew_minute: sourced(case.crew_minute),
             device: sourced(case.device),
@@ -168,7 +168,7 @@ fn the_handbooks_zones_cost_what_it_says() {
 }
 
 #[derive(Deserialize)]
-struct Saved {
+struct Apart {
     alone_min: Vec<f64>,
     alone_devices: Vec<usize>,
     shared_min: f64,
@@ -181,7 +181,7 @@ struct Saved {
 
 #[test]
 fn the_handbooks_savings() {
-    for case in worked_examples::<Saved>("sharing-a-zone", "saved") {
+    for case in worked_examples::<Apart>("sharing-a-zone", "saved") {
         let alone: Vec<WorkZone> =
             case.alone_min.iter().zip(&case.alone_devices).map(|(time, count)| zone(*time, 0.0, *count, 1.0)).collect();
         let mut shared = zone(case.shared_min, 0.0, case.shared_devices, 1.0);

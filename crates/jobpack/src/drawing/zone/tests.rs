@@ -197,6 +197,7 @@ pub fn made(seed: u64) -> Made {
         open_width: figure(open),
         passable: open > 3.0,
         people_needed: 4,
+        shared: None,
         remarks: Vec::new(),
     };
     Made {
