@@ -103,6 +103,8 @@ fn street(from: (u32, u32), to: (u32, u32)) -> RawLine {
             surface: Surface::SurfaceTreated,
             vehicles_per_day: None,
             setting: Setting::Rural,
+            structure: None,
+            roundabout: false,
             defaulted: Vec::new(),
         },
     }

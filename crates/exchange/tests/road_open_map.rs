@@ -5,6 +5,7 @@ mod road_support;
 use exchange::road_files::{Progress, RoadFile, read_roads};
 use model::quantity::{InLength, InVelocity};
 use model::road::{Flow, RawLine, RoadClass, Setting, Surface};
+use model::road_around::StructureKind;
 use road_support::{codes, gzip, pbf_of, read_bytes, refused, rules, the_problem, ways, xml_of};
 
 fn check_the_invented_roads(file: &RoadFile) {
@@ -96,6 +97,33 @@ fn directions_of_traffic() {
         let attributes = one_way(tags).0.unwrap().attributes;
         assert_eq!((attributes.flow, attributes.lanes), (flow, lanes), "{tags:?}");
         assert_eq!(attributes.defaulted.contains(&"flow"), tags == [("highway", tags[0].1)] && flow == Flow::Forward);
+    }
+}
+
+#[test]
+fn bridges_tunnels_and_roundabouts() {
+    use StructureKind::{Bridge, Tunnel};
+    // Values: OpenStreetMap wiki, Key:bridge, Key:tunnel, Key:junction (from memory).
+    let table: [(Tags, Option<StructureKind>, bool); 9] = [
+        (&[("bridge", "yes")], Some(Bridge), false),
+        (&[("bridge", "viaduct")], Some(Bridge), false),
+        (&[("bridge", "No")], None, false),
+        (&[("tunnel", "yes")], Some(Tunnel), false),
+        (&[("tunnel", "building_passage")], Some(Tunnel), false),
+        (&[("tunnel", "no"), ("bridge", "movable")], Some(Bridge), false),
+        (&[("bridge:name", "Long Bridge")], None, false),
+        (&[("junction", "roundabout")], None, true),
+        (&[("junction", "yield")], None, false),
+    ];
+    for (tags, structure, roundabout) in table {
+        let tags: Vec<_> = [("highway", "tertiary")].iter().chain(tags).copied().collect();
+        for file in [
+            read_bytes("roads.osm", xml_of(&[(1, vec![11, 12], tags.clone())]).as_bytes()),
+            read_bytes("roads.osm.pbf", &pbf_of(&[(1, vec![11, 12], tags.clone())], true)),
+        ] {
+            let attributes = &file.lines[0].attributes;
+            assert_eq!((attributes.structure, attributes.roundabout), (structure, roundabout), "{tags:?}");
+        }
     }
 }
 

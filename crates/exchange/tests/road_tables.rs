@@ -10,6 +10,7 @@ use model::figure::Source;
 use model::problem::ProblemSeverity;
 use model::quantity::{InLength, InVelocity};
 use model::road::{Flow, RoadClass, Surface};
+use model::road_around::StructureKind;
 use model::rules::Sourced;
 use model::rules::roads::{RoadJoinRule, SpeedUnit, WidthUnit};
 use road_support::{DEGREES_PRJ, GEOJSON, codes, gzip, read, read_bytes, refused, rules, the_problem, write_shapefile};
@@ -38,6 +39,20 @@ fn geojson_lines_with_their_properties() {
         assert!(file.lines[1].attributes.defaulted.contains(&"class"));
         assert!(file.lines.iter().all(|line| line.node_keys.is_none()));
     }
+}
+
+#[test]
+fn columns_say_bridges_tunnels_and_roundabouts() {
+    let with = |properties: &str| {
+        let text = GEOJSON.replacen("\"oneway\": true", properties, 1);
+        let attributes = read_bytes("roads.geojson", text.as_bytes()).lines[1].attributes.clone();
+        (attributes.structure, attributes.roundabout)
+    };
+    assert_eq!(with(r#""BRIDGE": "T", "tunnel": "F""#), (Some(StructureKind::Bridge), false));
+    assert_eq!(with(r#""bridge": "F", "tunnel": true"#), (Some(StructureKind::Tunnel), false));
+    assert_eq!(with(r#""bridge": false, "junction": "roundabout""#), (None, true));
+    assert_eq!(with(r#""Is Roundabout": 1"#), (None, true));
+    assert_eq!(with(r#""junction": "circle of stones""#), (None, false));
 }
 
 #[test]

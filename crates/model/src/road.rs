@@ -5,6 +5,7 @@ use serde::Deserialize;
 use crate::place::LonLat;
 use crate::problem::Locator;
 use crate::quantity::{Length, Velocity};
+use crate::road_around::StructureKind;
 
 /// A section's index in its network.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -60,6 +61,10 @@ pub struct RoadSection {
     pub vehicles_per_day: Option<f64>,
     /// Built-up area (urban) or open country (rural).
     pub setting: Setting,
+    /// The bridge or tunnel that carries it; `None` on the ground, or not said.
+    pub structure: Option<StructureKind>,
+    /// Whether it is part of a roundabout.
+    pub roundabout: bool,
     /// Names of the attributes above that were filled in by class default.
     pub defaulted: Vec<&'static str>,
 }
@@ -96,6 +101,8 @@ pub struct RoadAttributes {
     pub surface: Surface,
     pub vehicles_per_day: Option<f64>,
     pub setting: Setting,
+    pub structure: Option<StructureKind>,
+    pub roundabout: bool,
     pub defaulted: Vec<&'static str>,
 }
 

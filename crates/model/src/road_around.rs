@@ -6,7 +6,7 @@
 
 use crate::place::{LonLat, Side, Travel};
 use crate::quantity::{Length, Velocity};
-use crate::road::{NodeId, RoadClass, SectionId};
+use crate::road::{Flow, NodeId, RoadClass, SectionId};
 
 /// The road through a section and the roads that join it.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +49,16 @@ pub struct AxisPiece {
     pub section_at_from: Length,
     /// Whether the section's own chainage grows or falls as the axis' grows.
     pub direction: Travel,
+    /// Traffic it allows, `Forward` being with the axis' chainage.
+    pub flow: Flow,
+    /// Its class.
+    pub class: RoadClass,
+    /// Its speed limit, or the class default.
+    pub speed: Velocity,
+    /// Its sealed width.
+    pub width: Length,
+    /// Its shoulder on each side.
+    pub shoulder: Length,
 }
 
 /// A point of the axis.
@@ -105,6 +115,8 @@ pub enum AxisEnd {
     AsFarAsAsked,
     /// The road ends: no road goes on that traffic could come from.
     DeadEnd,
+    /// A junction where no road goes straight on: what comes, turns in from the roads that meet there.
+    Junction,
     /// A roundabout.
     Roundabout,
     /// It came back to a section that it already runs on.

@@ -68,12 +68,16 @@ impl Geometry {
 
     /// The places along the line from one chainage to another, backwards when `to` is smaller.
     pub fn slice(&self, from: f64, to: f64) -> Vec<LonLat> {
+        self.slice_with_chainages(from, to).into_iter().map(|(_, place)| place).collect()
+    }
+
+    /// The same, each with its chainage.
+    pub fn slice_with_chainages(&self, from: f64, to: f64) -> Vec<(f64, LonLat)> {
         let (low, high) = (from.min(to), from.max(to));
-        let mut places = vec![self.place_on_line(low)];
-        places.extend(
-            self.vertices.iter().zip(&self.chainages).filter(|(_, c)| **c > low && **c < high).map(|(place, _)| *place),
-        );
-        places.push(self.place_on_line(high));
+        let mut places = vec![(low, self.place_on_line(low))];
+        let between = self.chainages.iter().copied().zip(self.vertices.iter().copied());
+        places.extend(between.filter(|(chainage, _)| *chainage > low && *chainage < high));
+        places.push((high, self.place_on_line(high)));
         if to < from {
             places.reverse();
         }

@@ -114,6 +114,8 @@ fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, 
             surface: attributes.surface,
             vehicles_per_day: attributes.vehicles_per_day,
             setting: attributes.setting,
+            structure: attributes.structure,
+            roundabout: attributes.roundabout,
             defaulted: attributes.defaulted,
         });
     }

@@ -7,12 +7,15 @@
 //!                                                  frame_at  flat metres beside the road <-> places
 //!                                                  matrix    driving times between directed positions
 //!                                                  way       the line driven
+//!                                                  around    the road through a section and what joins it
 //! ```
 //!
 //! Between two vertices a road is the geodesic on the WGS 84 ellipsoid; chainage is the length along it.
 
 mod access;
 mod along;
+mod around;
+mod axis;
 mod components;
 mod frame;
 mod geodesic;
@@ -24,6 +27,7 @@ mod matrix;
 mod network;
 mod routing;
 mod snap;
+mod straight_on;
 mod way;
 
 pub use access::AccessPlace;

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use model::problem::Locator;
 use model::quantity::{InLength, InVelocity, Length, Velocity, kilometres_per_hour, metres};
 use model::road::{Flow, RoadAttributes, RoadClass, Setting, Surface};
+use model::road_around::StructureKind;
 use model::rules::roads::{RoadDefaults, SpeedUnit, WidthUnit};
 
 use super::findings::Findings;
@@ -24,6 +25,9 @@ pub(super) struct SaidOfRoad {
     pub(super) surface: Option<String>,
     pub(super) vehicles_per_day: Option<String>,
     pub(super) setting: Option<String>,
+    pub(super) bridge: Option<String>,
+    pub(super) tunnel: Option<String>,
+    pub(super) junction: Option<String>,
     /// One-way by what it is (a roundabout), unless the file says otherwise.
     pub(super) one_way_by_nature: bool,
 }
@@ -47,6 +51,9 @@ pub(super) struct Words {
     flow: WordTable<Flow>,
     speed_km_h: WordTable<Option<f64>>,
     setting: WordTable<Setting>,
+    /// In the place of a bridge or tunnel: there is none.
+    no_structure: WordTable<()>,
+    roundabout: WordTable<()>,
 }
 
 impl Words {
@@ -60,13 +67,28 @@ impl Words {
         let speeds = words.speed_km_h.value.iter().map(|(word, speed)| (word.clone(), Some(*speed)));
         Words {
             class: WordTable::new(words.class.value.clone()),
-            not_a_road: WordTable::new(words.not_a_road.value.iter().map(|word| (word.clone(), ()))),
+            not_a_road: plain_words(&words.not_a_road.value),
             surface: WordTable::new(words.surface.value.clone()),
             flow: WordTable::new(flow),
             speed_km_h: WordTable::new(unsaid.chain(speeds)),
             setting: WordTable::new(words.setting.value.clone()),
+            no_structure: plain_words(&words.no_structure.value),
+            roundabout: plain_words(&words.roundabout.value),
         }
     }
+}
+
+impl Words {
+    /// A bridge or tunnel by any word but those that deny it: the open map has many kinds of each.
+    fn structure(&self, said: &SaidOfRoad) -> Option<StructureKind> {
+        let is = |said: &Option<String>| said.as_deref().is_some_and(|word| self.no_structure.get(word).is_none());
+        if is(&said.tunnel) { Some(StructureKind::Tunnel) } else { is(&said.bridge).then_some(StructureKind::Bridge) }
+    }
+}
+
+/// Words that mean one thing.
+fn plain_words(list: &[String]) -> WordTable<()> {
+    WordTable::new(list.iter().map(|word| (word.clone(), ())))
 }
 
 /// Words and what they mean; looked up without case; `gravel*` stands for every word that begins so.
@@ -162,6 +184,8 @@ pub(super) fn attributes_of(
         surface,
         vehicles_per_day,
         setting,
+        structure: words.structure(said),
+        roundabout: said.junction.as_deref().is_some_and(|word| words.roundabout.get(word).is_some()),
         defaulted: filling.defaulted,
     }
 }

@@ -47,6 +47,9 @@ impl<'a> Row<'a> {
             surface: self.text(&columns.surface),
             vehicles_per_day: self.text(&columns.vehicles_per_day),
             setting: self.text(&columns.setting),
+            bridge: self.text(&columns.bridge),
+            tunnel: self.text(&columns.tunnel),
+            junction: self.text(&columns.junction),
             one_way_by_nature: false,
         }
     }

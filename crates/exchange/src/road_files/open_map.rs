@@ -201,6 +201,9 @@ fn said_of(tags: &[(&str, &str)], reading: &Reading<'_>) -> SaidOfRoad {
         surface: first(&["surface"]),
         vehicles_per_day: first(&["aadt"]),
         setting: first(&["zone:traffic", "source:maxspeed", "maxspeed:type", "zone:maxspeed"]).or(living_street),
+        bridge: first(&["bridge"]),
+        tunnel: first(&["tunnel"]),
+        junction: first(&["junction"]),
         one_way_by_nature,
     }
 }

@@ -119,6 +119,10 @@ pub struct RoadWords {
     pub speed_unsaid: Sourced<Vec<String>>,
     /// Built-up or open country.
     pub setting: Sourced<BTreeMap<String, Setting>>,
+    /// Words in the place of a bridge or tunnel that say there is none; every other word says there is.
+    pub no_structure: Sourced<Vec<String>>,
+    /// Words in the place of a junction's kind that mean a roundabout.
+    pub roundabout: Sourced<Vec<String>>,
 }
 
 /// Which ways of the open map are left out, and under which licence the rest may be shown.
@@ -168,6 +172,12 @@ pub struct RoadColumns {
     pub vehicles_per_day: Sourced<Vec<String>>,
     /// Built-up or open country.
     pub setting: Sourced<Vec<String>>,
+    /// Whether the road is on a bridge.
+    pub bridge: Sourced<Vec<String>>,
+    /// Whether it is in a tunnel.
+    pub tunnel: Sourced<Vec<String>>,
+    /// Whether it is part of a roundabout.
+    pub junction: Sourced<Vec<String>>,
     /// Whether a number of zero or less means "not known" (many tables have no empty cell for numbers).
     pub zero_is_unknown: Sourced<bool>,
 }

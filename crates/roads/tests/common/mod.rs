@@ -48,6 +48,8 @@ pub fn raw(source_id: &str, table: &[(f64, f64)], flow: Flow, kmh: f64) -> RawLi
             surface: Surface::SurfaceTreated,
             vehicles_per_day: None,
             setting: Setting::Rural,
+            structure: None,
+            roundabout: false,
             defaulted: Vec::new(),
         },
     }

@@ -47,6 +47,8 @@ pub fn two_lane(mph: f64) -> RoadSection {
         surface: Surface::SurfaceTreated,
         vehicles_per_day: Some(900.0),
         setting: Setting::Rural,
+        structure: None,
+        roundabout: false,
         defaulted: Vec::new(),
     }
 }

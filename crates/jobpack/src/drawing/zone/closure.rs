@@ -128,6 +128,8 @@ mod tests {
             surface: Surface::SurfaceTreated,
             vehicles_per_day: None,
             setting: Setting::Rural,
+            structure: None,
+            roundabout: false,
             defaulted: Vec::new(),
         };
         Closure::of(&zone, &road, driving, Some(cuts))
