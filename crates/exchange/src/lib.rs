@@ -7,6 +7,7 @@
 
 pub mod district;
 pub mod growth_records;
+pub mod heights;
 pub mod holes;
 pub mod input_file;
 pub mod limits;

@@ -213,7 +213,7 @@ fn networks() -> impl Strategy<Value = Vec<RawLine>> {
             }
             let flow = [Flow::Both, Flow::Forward, Flow::Backward][usize::from(flow)];
             let (a, b) = (node(from), node(to));
-            let middle = ((a.0 + b.0) / 2.0 + 11.0, (a.1 + b.1) / 2.0 - 7.0);
+            let middle = (f64::midpoint(a.0, b.0) + 11.0, f64::midpoint(a.1, b.1) - 7.0);
             let mut line = raw(["", "a", "b", "c"][usize::from(name)], &[a, middle, b], flow, 50.0);
             line.node_keys = Some(vec![u64::from(from), 100 + made.len() as u64, u64::from(to)]);
             line.attributes.class = RoadClass::ALL[usize::from(class)];

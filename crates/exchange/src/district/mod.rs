@@ -36,6 +36,8 @@ pub struct DistrictFiles {
     pub hole_columns: HoleColumns,
     /// Records of holes surveyed and dug, relative to the district file.
     pub growth_records: Option<String>,
+    /// Folder of height tiles, relative to the district file.
+    pub heights_folder: Option<String>,
 }
 
 /// Reads a district file.
