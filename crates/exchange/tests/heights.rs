@@ -29,7 +29,10 @@ fn post(row: i64, column: i64) -> i16 {
 }
 
 fn tile_of(side: i64, post: impl Fn(i64, i64) -> i16) -> Vec<u8> {
-    (0..side).flat_map(|row| (0..side).map(move |column| (row, column))).flat_map(|(r, c)| post(r, c).to_be_bytes()).collect()
+    (0..side)
+        .flat_map(|row| (0..side).map(move |column| (row, column)))
+        .flat_map(|(r, c)| post(r, c).to_be_bytes())
+        .collect()
 }
 
 fn zipped(name: &str, bytes: &[u8]) -> Vec<u8> {
@@ -110,7 +113,10 @@ fn damaged_and_missing_tiles_are_said_and_the_rest_is_used() {
     file("N15E020.hgt.zip", &zipped("N15E020.hgt", &vec![0; 30_000_000]));
     file("readme.hgt", b"no tile at all");
     file("N99\u{e9}.hgt", b"");
-    let heights = read(folder.path(), &[(20.5, 10.5), (20.5, 11.5), (20.5, 12.5), (20.5, 13.5), (20.5, 14.5), (20.5, 15.5), (-0.5, -0.5)]);
+    let heights = read(
+        folder.path(),
+        &[(20.5, 10.5), (20.5, 11.5), (20.5, 12.5), (20.5, 13.5), (20.5, 14.5), (20.5, 15.5), (-0.5, -0.5)],
+    );
     assert_eq!(heights.at(LonLat { lon: 20.1, lat: 10.9 }).unwrap().in_metres(), 7.0);
     let found = codes(&heights.problems);
     assert_eq!(found.iter().filter(|code| **code == "height.tile.damaged").count(), 5, "{:?}", heights.problems);

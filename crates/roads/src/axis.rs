@@ -12,7 +12,7 @@ use crate::network::Network;
 use crate::straight_on::{SectionEnd, flow_seen};
 
 /// Points of an axis nearer than this to each other are one point, metres.
-const SAME_POINT_M: f64 = 1e-6;
+pub(crate) const SAME_POINT_M: f64 = 1e-6;
 
 /// A section on the way out: the end it is entered by, and how far it is followed from there, metres.
 #[derive(Debug, Clone, Copy)]
