@@ -147,7 +147,7 @@ fn plain_tile(bytes: &[u8]) -> Result<Tile, String> {
 fn unzipped(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let in_words = |error: zip::result::ZipError| format!("the zip archive can't be read: {error}");
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).map_err(in_words)?;
-    let names: Vec<String> = archive.file_names().flatten().map(std::borrow::Cow::into_owned).collect();
+    let names: Vec<String> = archive.file_names().map(str::to_owned).collect();
     let is_tile = |name: &&String| name.to_uppercase().ends_with(".HGT");
     let name = names.iter().find(is_tile).ok_or("the zip archive holds no .hgt file")?;
     let member = archive.by_name(name).map_err(in_words)?;

@@ -109,7 +109,7 @@ fn damaged_and_missing_tiles_are_said_and_the_rest_is_used() {
     file("N11E020.hgt", &good[1..]);
     file("N12E020.hgt.zip", b"PK no archive");
     file("N13E020.hgt.zip", &zipped("readme.txt", b"nothing"));
-    file("N14E020.hgt.zip", &zipped("N14E020.hgt", &good)[..5000]);
+    file("N14E020.hgt.zip", &zipped("N14E020.hgt", &good)[..2000]);
     file("N15E020.hgt.zip", &zipped("N15E020.hgt", &vec![0; 30_000_000]));
     file("readme.hgt", b"no tile at all");
     file("N99\u{e9}.hgt", b"");
