@@ -36,7 +36,8 @@ fn work_out(
     let drives = &rules.layouts.of(layout).drives;
     let walked: f64 =
         parts.iter().filter(|p| p.kind != ZonePartKind::AdvanceWarning).map(|p| p.length.value.in_metres()).sum();
-    let driven = extent(devices).in_metres() * drives.value;
+    let out_and_back = 2.0 * along_side_roads(devices);
+    let driven = extent(devices).in_metres() * drives.value + out_and_back;
     let pace = |speed: f64| rules.units.velocity(speed).in_metres_per_second();
     let in_words = |speed: f64| format!("{speed} {}", rules.units.speed.symbol());
     let time = f64::from(signs) * sign.value
@@ -54,9 +55,27 @@ fn work_out(
         .with("t_f", format!("{} s", station.value))
         .with("walked", format!("{} m", tidy(walked)))
         .with("v_w", in_words(effort.walking_speed.value))
-        .with("driven", format!("{} m ({} times the zone)", tidy(driven), drives.value))
+        .with("driven", format!("{} m ({} times the zone{})", tidy(driven), drives.value, on_side_roads(out_and_back)))
         .with("v_d", in_words(effort.driving_speed.value));
     Figure::exact(seconds(time), why)
+}
+
+fn on_side_roads(out_and_back: f64) -> String {
+    if out_and_back > 0.0 { format!(", and {} m on roads that join", tidy(out_and_back)) } else { String::new() }
+}
+
+/// Metres to the furthest device on each side road, together.
+fn along_side_roads(devices: &[Device]) -> f64 {
+    let mut furthest: Vec<(&str, Length, f64)> = Vec::new();
+    for device in devices {
+        let Some((name, distance)) = device.spot.as_ref().and_then(|spot| spot.side_road.as_ref()) else { continue };
+        let known = furthest.iter_mut().find(|(road, at, _)| road == name && *at == device.chainage);
+        match known {
+            Some((.., far)) => *far = far.max(distance.in_metres()),
+            None => furthest.push((name, device.chainage, distance.in_metres())),
+        }
+    }
+    furthest.iter().map(|(.., far)| far).sum()
 }
 
 /// First device to last.

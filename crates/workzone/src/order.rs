@@ -24,6 +24,8 @@ pub enum Step {
     OpposingAdvance,
     /// Signs for the traffic of the lane worked in.
     Advance,
+    /// Signs on the roads that join.
+    Joining,
     /// Flagger for the traffic against it.
     OpposingStation,
     /// Flagger for the traffic of the lane worked in.

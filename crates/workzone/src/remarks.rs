@@ -9,6 +9,17 @@ use crate::parts::shielded;
 use crate::text::{FORGIVEN, metres_2};
 use crate::{Stay, ZoneInput};
 
+/// Said where only the section itself is known.
+const NOT_CHECKED: &str = "Side roads and driveways inside the zone, and bends and crests, were not checked: traffic that joins needs \
+                           its own sign; a sign or flagger that would be hidden moves upstream, never downstream.";
+/// How the remark begins that devices stand beyond the section.
+const SHORTER: &str = "The section is shorter than the zone: ";
+
+/// Whether a remark only holds where the road around the section is not known.
+pub fn is_of_unknown_road(remark: &str) -> bool {
+    remark == NOT_CHECKED || remark.starts_with(SHORTER)
+}
+
 /// What is said of every zone first.
 pub fn opening() -> Vec<String> {
     vec![
@@ -22,11 +33,7 @@ pub fn opening() -> Vec<String> {
 pub fn closing(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &TrafficRules) -> Vec<String> {
     let mut said = Vec::new();
     said.extend(beyond_section(input, zone));
-    said.push(
-        "Side roads and driveways inside the zone, and bends and crests, were not checked: traffic that joins needs its own \
-         sign; a sign or flagger that would be hidden moves upstream, never downstream."
-            .into(),
-    );
+    said.push(NOT_CHECKED.into());
     said.push(buffer(zone, rules));
     said.extend(people(input, zone, rules));
     said.extend(flagging(input, zone, work, rules));
@@ -68,7 +75,7 @@ fn beyond_section(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
     };
     let them = if one { "it" } else { "them" };
     Some(format!(
-        "The section is shorter than the zone: {where_}, past a junction or on another road. Place {them} where that traffic \
+        "{SHORTER}{where_}, past a junction or on another road. Place {them} where that traffic \
          comes from, and sign the side roads."
     ))
 }

@@ -4,6 +4,7 @@
 //! computes in them and converts where its results go out.
 
 mod faults;
+mod placing;
 mod units;
 
 use schemars::JsonSchema;
@@ -14,6 +15,7 @@ use crate::figure::Source;
 use crate::road::RoadClass;
 use crate::work_zone::Layout;
 
+pub use placing::PlacingRules;
 pub use units::{DistanceUnit, SpeedUnit, Units};
 
 /// One rule set for temporary traffic control.
@@ -38,6 +40,8 @@ pub struct TrafficRules {
     pub sight: SightRules,
     /// Work near a junction, and traffic that joins.
     pub junctions: JunctionRules,
+    /// How the layout is put onto the real road.
+    pub placing: PlacingRules,
     /// Distance between cones.
     pub spacing: SpacingRules,
     /// Where things stand across the road, and how much must stay open.

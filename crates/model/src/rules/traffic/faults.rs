@@ -173,6 +173,21 @@ impl TrafficRules {
         ])
     }
 
+    /// How the layout is put onto the real road.
+    fn on_the_road(&self, most: &Most) -> Vec<(&'static str, f64, f64)> {
+        let placing = &self.placing;
+        let (near, along) = (most.feet(1_000.0), most.feet(5_000.0));
+        vec![
+            ("placing.junction_clear", placing.junction_clear.value, near),
+            ("placing.move_step", placing.move_step.value, near),
+            ("placing.move_greatest", placing.move_greatest.value, along),
+            ("placing.sight_step", placing.sight_step.value, near),
+            ("placing.profile_step", placing.profile_step.value, near),
+            ("placing.profile_window", placing.profile_window.value, along),
+            ("placing.height_error", placing.height_error.value, most.feet(100.0)),
+        ]
+    }
+
     /// Every number that has to be above zero, with its field and the most that is believed.
     fn numbers(&self) -> Vec<Number> {
         let most = Most::of(self.units);
@@ -181,6 +196,7 @@ impl TrafficRules {
             .into_iter()
             .chain(self.places(&most))
             .chain(self.people_and_times(&most))
+            .chain(self.on_the_road(&most))
             .map(|(field, value, most)| Number { field: field.to_owned(), value, most })
             .collect();
         for (kind, AdvanceDistances { a, b, c }) in [

@@ -1,0 +1,148 @@
+//! The layout put onto the road as it is: along its bends, through junctions, past bridges, up to where it ends.
+//!
+//! ```text
+//! each approach: series, nearest the work first ── seen? free? ── upstream ── past the road's end: arms, left out, reported
+//! roads that join ── their own sign ── placing order ── time ── remarks
+//! ```
+//!
+//! A sign or flagger never moves downstream, and the distances of a series never shrink.
+
+mod approach;
+mod joining;
+mod place;
+mod said;
+mod series;
+
+use model::place::Travel;
+use model::quantity::{Length, metres};
+use model::road_around::RoadAround;
+use model::rules::traffic::TrafficRules;
+use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, WorkZone};
+
+use crate::order::{self, Step};
+use crate::sight::{Ground, SightRoad};
+use crate::text::distance_words;
+use crate::{ZoneInput, duration_class, effort, remarks};
+use approach::Approach;
+use said::Said;
+use series::Settled;
+
+/// Everything about one zone and its road.
+pub(crate) struct Road<'a> {
+    pub input: &'a ZoneInput<'a>,
+    pub around: &'a RoadAround,
+    pub rules: &'a TrafficRules,
+    /// `None` for an axis without a line.
+    pub sight: Option<SightRoad>,
+}
+
+/// Puts a zone that [`crate::lay_out`] laid out for the same input onto the real road.
+///
+/// Every device gets its spot. A flagger, and the first sign of an approach, that drivers can't see for as long as the rule
+/// set wants (the stopping distance at least) moves upstream, and so do signs that would stand on a bridge, in a tunnel or in
+/// the mouth of a junction; what is further upstream moves along, so that no distance of the series shrinks. Signs that fall
+/// past a junction where the road ends stand on each road that traffic comes from there. Signs past a dead end, or where
+/// one-way traffic can't come from, are left out. Roads that join get their own sign. All of it is said in the devices' `why`
+/// and in the remarks; what can't be solved is reported there and left where the rule puts it, without a spot.
+pub fn on_road(mut zone: WorkZone, input: &ZoneInput, around: &RoadAround, rules: &TrafficRules) -> WorkZone {
+    if zone.devices.is_empty() || around.axis.points.len() < 2 {
+        return zone;
+    }
+    let beside = rules.units.length(rules.sight.lateral_clear.value);
+    let road = Road { input, around, rules, sight: SightRoad::of(&around.axis, beside, ground(rules)) };
+    let mut said = Said::default();
+    let mut placed = Vec::new();
+    let mut approaches = Vec::new();
+    for travel in [zone.travel.opposite(), zone.travel] {
+        let Some(approach) = Approach::of(&zone, travel, &road) else { continue };
+        let (settled, first) = series::settle(&zone, &approach, &road, &mut said);
+        placed.extend(settled);
+        approaches.push(approach.beginning_at(first));
+    }
+    // The traffic worked in comes first where a road joins for both.
+    approaches.reverse();
+    placed.extend(joining::signs(&zone, &approaches, &road, &mut said));
+    placed.sort_by(|a, b| a.step.cmp(&b.step).then(a.downstream.total_cmp(&b.downstream)));
+    let moved_stations = placed.iter().any(|p| p.device.kind == DeviceKind::FlaggerStation && p.moved > 0.0);
+    zone.devices = spaced(placed);
+    zone.removing = order::removing(zone.devices.len());
+    if moved_stations {
+        flaggers_apart(&mut zone, rules);
+    }
+    zone.set_up = effort::set_up(&zone.devices, &zone.parts, zone.layout, rules);
+    zone.take_in = effort::take_in(&zone.devices, &zone.parts, zone.layout, rules);
+    if !zone.layout.mobile() {
+        let time = zone.set_up.value + input.duration + zone.take_in.value;
+        zone.duration_class = duration_class(time, input.night, rules).name;
+    }
+    zone.remarks.retain(|remark| !remarks::is_of_unknown_road(remark));
+    // The first remark says that all of it is a proposal.
+    let at = zone.remarks.len().min(1);
+    zone.remarks.splice(at..at, said.into_remarks(&road));
+    zone
+}
+
+/// How much road to look at on each side of a section, so that every device of every layout and the sight towards it fit.
+pub fn reach(rules: &TrafficRules) -> Length {
+    let advance = &rules.advance;
+    let rows = [&advance.urban_low, &advance.urban_high, &advance.rural, &advance.expressway];
+    let series = rows.iter().map(|row| row.value.a + row.value.b + row.value.c).fold(0.0, f64::max);
+    let stopping = crate::stopping::stopping_distance(rules.speed.greatest.value, rules).value;
+    let work =
+        rules.work_space.work_space_max.value + rules.work_space.vehicle.value + rules.work_space.roll_ahead.value;
+    rules.units.length(series + 4.0 * stopping + work + rules.placing.move_greatest.value)
+}
+
+/// How much of each road that joins to look at.
+pub fn side_reach(rules: &TrafficRules) -> Length {
+    reach(rules) / 2.0
+}
+
+pub(crate) fn ground(rules: &TrafficRules) -> Ground {
+    let (units, placing) = (rules.units, &rules.placing);
+    Ground {
+        step: units.length(placing.profile_step.value),
+        window: units.length(placing.profile_window.value),
+        error: units.length(placing.height_error.value),
+    }
+}
+
+/// The devices, each with its distance from the one before on its approach and road.
+fn spaced(settled: Vec<Settled>) -> Vec<Device> {
+    let mut last: Vec<(Travel, Option<String>, f64)> = Vec::new();
+    settled
+        .into_iter()
+        .map(|settled| {
+            let Settled { mut device, downstream, step, .. } = settled;
+            device.spacing = metres(0.0);
+            if step != Step::Joining {
+                let road = device.spot.as_ref().and_then(|spot| spot.side_road.as_ref()).map(|(name, _)| name.clone());
+                let same_approach = || last.iter().rev().filter(|(travel, ..)| *travel == device.approach);
+                let before = same_approach()
+                    .find(|(_, other, _)| *other == road)
+                    .or_else(|| same_approach().next().filter(|_| road.is_none()));
+                if let Some((.., at)) = before {
+                    device.spacing = metres(downstream - at);
+                }
+                last.push((device.approach, road, downstream));
+            }
+            device
+        })
+        .collect()
+}
+
+/// Says again how far the flaggers stand apart when one has moved.
+fn flaggers_apart(zone: &mut WorkZone, rules: &TrafficRules) {
+    if zone.control.method != ControlMethod::FlaggerEachEnd {
+        return;
+    }
+    let stations: Vec<Length> =
+        zone.devices.iter().filter(|d| d.kind == DeviceKind::FlaggerStation).map(|d| d.chainage).collect();
+    let [one, other] = stations[..] else { return };
+    zone.control.between_ends = (one - other).abs();
+    zone.control.coordination = Coordination::ByRadioOrPilot;
+    let apart = distance_words(rules.units.distance_of(zone.control.between_ends).round(), rules.units);
+    zone.control.reason = format!(
+        "The flaggers stand {apart} apart, one moved upstream so that drivers see him: radio, or a pilot vehicle."
+    );
+}
