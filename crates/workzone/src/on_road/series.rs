@@ -195,11 +195,15 @@ fn beyond(device: &Device, here: f64, approach: &Approach, road: &Road) -> Fate 
     }
     let station = device.kind == DeviceKind::FlaggerStation;
     match approach.road_end {
+        AxisEnd::Junction if station => Fate::Unknown(
+            "the road ends at a junction before it: who holds the traffic of each road there is for the authorised person"
+                .into(),
+        ),
         AxisEnd::Junction if arms(approach, road).next().is_some() => {
             let clear = road.rules.units.length(road.rules.placing.junction_clear.value).in_metres();
             Fate::OnArms((approach.road_from - here).max(clear))
         }
-        AxisEnd::Junction if !station => {
+        AxisEnd::Junction => {
             Fate::LeftOut("the road ends at a junction there and no traffic comes out of the roads it meets".into())
         }
         AxisEnd::DeadEnd if !station && road.rules.placing.dead_end_classes.value.contains(&approach.end_class) => {
