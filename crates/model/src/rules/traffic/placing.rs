@@ -1,12 +1,13 @@
 //! Shape of `[placing]`: how the layout is put onto the real road.
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::road::RoadClass;
 use crate::rules::Sourced;
 
 /// How devices are placed on the road as it is. Distances in the set's unit.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PlacingRules {
     /// No sign nearer to a junction than this: it would stand in its mouth.
