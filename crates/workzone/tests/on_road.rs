@@ -48,7 +48,9 @@ fn network(lines: Vec<RawLine>) -> Network {
 }
 
 fn around(network: &Network) -> RoadAround {
-    network.around(SectionId(0), reach(&rules()), reach(&rules()), side_reach(&rules()))
+    let (section, rules) = (network.section(SectionId(0)), rules());
+    let reach = reach(section, &rules);
+    network.around(SectionId(0), reach, reach, side_reach(section, &rules))
 }
 
 /// Work at a chainage of section 0; the zone as laid out, and on the road.

@@ -15,7 +15,7 @@ use model::rules::roads::RoadDefaults;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Device, DeviceKind, WorkZone};
 use roads::{Network, TruckSpeeds};
-use workzone::{WorkExtent, ZoneInput, junction_ahead, lay_out, on_road, reach, side_reach, sight_past};
+use workzone::{WorkExtent, ZoneInput, junction_ahead, lay_out, on_road, sight_past};
 
 const PLACES: usize = 200;
 
@@ -56,7 +56,7 @@ fn no_place_breaks_a_rule() {
         assert_eq!(places.len(), PLACES / 2);
         for (number, section) in places.into_iter().enumerate() {
             for rules in &sets {
-                let mut around = network.around(section.id, reach(rules), reach(rules), side_reach(rules));
+                let mut around = network.around(section.id, metres(4000.0), metres(4000.0), metres(1800.0));
                 if number % 2 == 0 {
                     roads::set_heights(&mut around, metres(20.0), &|place| heights.at(place));
                 }

@@ -15,12 +15,16 @@ mod series;
 
 use model::place::Travel;
 use model::quantity::{Length, metres};
+use model::road::RoadSection;
 use model::road_around::RoadAround;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, WorkZone};
 
+use crate::advance::sign_series;
 use crate::order::{self, Step};
 use crate::sight::{Ground, SightRoad};
+use crate::speed::design_speed;
+use crate::stopping::stopping_distance;
 use crate::text::distance_words;
 use crate::{ZoneInput, duration_class, effort, remarks};
 use approach::Approach;
@@ -83,19 +87,22 @@ pub fn on_road(mut zone: WorkZone, input: &ZoneInput, around: &RoadAround, rules
 }
 
 /// How much road to look at on each side of a section, so that every device of every layout and the sight towards it fit.
-pub fn reach(rules: &TrafficRules) -> Length {
-    let advance = &rules.advance;
-    let rows = [&advance.urban_low, &advance.urban_high, &advance.rural, &advance.expressway];
-    let series = rows.iter().map(|row| row.value.a + row.value.b + row.value.c).fold(0.0, f64::max);
-    let stopping = crate::stopping::stopping_distance(rules.speed.greatest.value, rules).value;
-    let work =
-        rules.work_space.work_space_max.value + rules.work_space.vehicle.value + rules.work_space.roll_ahead.value;
-    rules.units.length(series + 4.0 * stopping + work + rules.placing.move_greatest.value)
+pub fn reach(section: &RoadSection, rules: &TrafficRules) -> Length {
+    let (work, placing) = (&rules.work_space, &rules.placing);
+    let speed = design_speed(section.speed, rules).unwrap_or(rules.speed.greatest.value);
+    let stopping = |speed: f64| stopping_distance(speed, rules).value;
+    // Buffer and station on each side of the work, and sight to the first sign, which faster traffic may come to.
+    let stopped = 3.0 * stopping(speed) + stopping(rules.speed.greatest.value);
+    let works = work.work_space_max.value + work.vehicle.value + work.roll_ahead.value;
+    let series = sign_series(section, speed, rules).third.value;
+    rules.units.length(series + stopped + works + placing.move_greatest.value)
 }
 
-/// How much of each road that joins to look at.
-pub fn side_reach(rules: &TrafficRules) -> Length {
-    reach(rules) / 2.0
+/// How much of each road that joins to look at: a whole series, where the road ends at it.
+pub fn side_reach(section: &RoadSection, rules: &TrafficRules) -> Length {
+    let speed = design_speed(section.speed, rules).unwrap_or(rules.speed.greatest.value);
+    let series = sign_series(section, speed, rules).third.value;
+    rules.units.length(series.max(rules.advance.expressway.value.a) + rules.placing.move_greatest.value)
 }
 
 pub(crate) fn ground(rules: &TrafficRules) -> Ground {
