@@ -15,7 +15,7 @@ use model::rules::roads::RoadDefaults;
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Device, DeviceKind, WorkZone};
 use roads::{Network, TruckSpeeds};
-use workzone::{WorkExtent, ZoneInput, junction_ahead, lay_out, on_road, sight_past};
+use workzone::{WorkExtent, ZoneInput, junction_ahead, lay_out, on_road};
 
 const PLACES: usize = 200;
 
@@ -111,7 +111,6 @@ fn one(
         side,
         driving_side,
         work,
-        sight: sight_past(around, &work, rules),
         junction_ahead: junction_ahead(around, &work, travel, rules),
         ..input(section)
     };

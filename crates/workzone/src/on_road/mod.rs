@@ -105,7 +105,7 @@ pub fn side_reach(section: &RoadSection, rules: &TrafficRules) -> Length {
     rules.units.length(series.max(rules.advance.expressway.value.a) + rules.placing.move_greatest.value)
 }
 
-pub(crate) fn ground(rules: &TrafficRules) -> Ground {
+fn ground(rules: &TrafficRules) -> Ground {
     let (units, placing) = (rules.units, &rules.placing);
     Ground {
         step: units.length(placing.profile_step.value),
