@@ -214,7 +214,7 @@ fn beyond(device: &Device, here: f64, approach: &Approach, road: &Road) -> Fate 
             Fate::Unknown("a roundabout lies before it: it stands on each leg that traffic comes from".into())
         }
         AxisEnd::Loop => Fate::Unknown("the road comes back to itself before it".into()),
-        AxisEnd::Junction | AxisEnd::AsFarAsAsked => {
+        AxisEnd::AsFarAsAsked => {
             Fate::Unknown("it falls beyond the road that was looked at".into())
         }
     }
