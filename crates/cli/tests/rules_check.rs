@@ -112,8 +112,8 @@ fn units_that_contradict_are_one_fault_and_not_a_hundred() {
 fn rules_that_are_missing_are_all_named() {
     let text = std::fs::read_to_string(shipped("traffic/us-mutcd.toml")).unwrap();
     let text = text
-        .replace("greatest = {", "# {")
-        .replace("margin = {", "# {")
+        .replace("\ngreatest = {", "\n# {")
+        .replace("\nmargin = {", "\n# {")
         .replace("name = \"US MUTCD Part 6\"", "name = \"own\"");
     let (code, _, stderr) = check("own.toml", &text, &[]);
     assert_eq!(code, 1);

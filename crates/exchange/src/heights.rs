@@ -148,7 +148,7 @@ fn unzipped(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let in_words = |error: zip::result::ZipError| format!("the zip archive can't be read: {error}");
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).map_err(in_words)?;
     let names: Vec<String> = archive.file_names().map(str::to_owned).collect();
-    let is_tile = |name: &&String| name.to_uppercase().ends_with(".HGT");
+    let is_tile = |name: &&String| Path::new(name).extension().is_some_and(|ending| ending.eq_ignore_ascii_case("hgt"));
     let name = names.iter().find(is_tile).ok_or("the zip archive holds no .hgt file")?;
     let member = archive.by_name(name).map_err(in_words)?;
     // One byte more than the largest tile: what is larger is told by its size, and never unpacked whole.
@@ -168,7 +168,9 @@ fn corner_of(place: LonLat) -> Option<Corner> {
 
 /// `N49E011` at the beginning of a file's name, in capitals, that ends as a tile's does.
 fn corner_named(name: &str) -> Option<Corner> {
-    let known_ending = name.ends_with(".HGT") || name.ends_with(".ZIP");
+    let ending = Path::new(name).extension();
+    let known_ending =
+        ending.is_some_and(|ending| ending.eq_ignore_ascii_case("hgt") || ending.eq_ignore_ascii_case("zip"));
     let signed = |hemisphere: &str, digits: &str, positive: &str, negative: &str| {
         let number: i32 = digits.bytes().all(|b| b.is_ascii_digit()).then(|| digits.parse().ok())??;
         if hemisphere == positive { Some(number) } else { (hemisphere == negative).then_some(-number) }

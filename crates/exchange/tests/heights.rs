@@ -88,7 +88,7 @@ fn a_void_is_no_height() {
     std::fs::write(folder.path().join("n10e020.HGT"), bytes).unwrap();
     let heights = read(folder.path(), &[(20.5, 10.5)]);
     let at = |east: f64, south: f64| {
-        heights.at(LonLat { lon: 20.5 + east / 1200.0, lat: 10.5 - south / 1200.0 }).map(|height| height.in_metres())
+        heights.at(LonLat { lon: 20.5 + east / 1200.0, lat: 10.5 - south / 1200.0 }).map(InLength::in_metres)
     };
     for (east, south) in [(0.0, 0.0), (0.5, 0.0), (-0.9, 0.9), (0.0, -0.9)] {
         assert_eq!(at(east, south), None, "{east} {south}");

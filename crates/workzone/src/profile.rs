@@ -22,8 +22,11 @@ impl Profile {
         if !(step > 0.0 && step.is_finite() && window.is_finite()) {
             return None;
         }
-        let points: Vec<(f64, Option<f64>)> =
-            axis.points.iter().map(|point| (point.chainage.in_metres(), point.height.map(|h| h.in_metres()))).collect();
+        let points: Vec<(f64, Option<f64>)> = axis
+            .points
+            .iter()
+            .map(|point| (point.chainage.in_metres(), point.height.map(InLength::in_metres)))
+            .collect();
         let (first, last) = (points.first()?.0, points.last()?.0);
         let count = ((last - first) / step).floor() as usize + 1;
         let mut at = 0;

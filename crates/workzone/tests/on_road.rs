@@ -7,7 +7,7 @@ use model::place::{LonLat, Travel};
 use model::problem::Locator;
 use model::quantity::{InLength, Length, feet, fraction, kilometres_per_hour, metres, miles_per_hour};
 use model::road::{Flow, RawLine, RoadAttributes, RoadClass, RoadSection, SectionId, Setting, Surface};
-use model::road_around::{RoadAround, StructureKind};
+use model::road_around::{RoadAround, RoadAxis, StructureKind};
 use model::work_zone::{Device, DeviceKind, WorkZone};
 use roads::{Network, TruckSpeeds, network_from_lines};
 use workzone::{WorkExtent, ZoneInput, lay_out, on_road, reach, side_reach};
@@ -295,7 +295,7 @@ fn a_road_that_joins_before_the_work_gets_its_own_sign() {
     // It drives north to the junction and keeps right: the sign stands east of the line.
     assert!(spot.place.lon > -31.0 && sign.across < metres(0.0));
     // It goes out before any flagger and cone.
-    let place = placed.devices.iter().position(|d| on_side_road(d)).unwrap();
+    let place = placed.devices.iter().position(on_side_road).unwrap();
     assert!(placed.devices[..place].iter().all(|d| d.kind == DeviceKind::Sign));
     assert!(placed.devices[place + 1..].iter().all(|d| d.kind != DeviceKind::Sign || !d.legend.contains("AHEAD")));
     assert!(said(&placed, "W20-1 ROAD WORK AHEAD on mole (right), 500 ft (152.4 m) from its junction"));
@@ -414,7 +414,7 @@ fn an_axis_without_a_line_changes_nothing() {
     let network = network(vec![line("main", &STRAIGHT)]);
     let input = at(network.section(SectionId(0)), 2000.0);
     let laid_out = lay_out(&input, &rules());
-    let nothing = RoadAround { axis: Default::default(), ..around(&network) };
+    let nothing = RoadAround { axis: RoadAxis::default(), ..around(&network) };
     assert_eq!(on_road(laid_out.clone(), &input, &nothing, &rules()), laid_out);
 }
 

@@ -129,7 +129,7 @@ fn holds(laid_out: &WorkZone, zone: &WorkZone, section: &RoadSection, around: &R
     for (index, device) in zone.devices.iter().enumerate() {
         assert!(device.chainage.value.is_finite() && device.across.value.is_finite() && device.spacing.value >= -1e-9);
         // Signs and flaggers stand off the seal.
-        if matches!(device.kind, DeviceKind::Sign | DeviceKind::FlaggerStation) && device.designation != "" {
+        if matches!(device.kind, DeviceKind::Sign | DeviceKind::FlaggerStation) && !device.designation.is_empty() {
             let piece = around.axis.pieces.iter().find(|p| p.from <= device.chainage && device.chainage <= p.to);
             let own = piece.is_none_or(|piece| piece.section == around.section);
             let half = if own { section.width } else { piece.unwrap().width } / 2.0;

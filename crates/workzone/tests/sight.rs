@@ -74,6 +74,7 @@ fn arc(radius: f64, length: f64) -> Vec<(f64, f64, Option<f64>)> {
 }
 
 #[derive(Deserialize)]
+#[allow(clippy::struct_field_names)] // each says its unit
 struct Curve {
     radius_m: f64,
     sight_m: f64,

@@ -84,7 +84,7 @@ fn on_side_road(zone: &WorkZone, side: &SideRoad, approach: &Approach, road: &Ro
             side,
             &device,
             &distance_words(units.distance_of(stands).round(), units),
-            chainage_words(side.at, zone),
+            &chainage_words(side.at, zone),
         );
         settled.push(Settled { device, step: Step::Joining, downstream: approach.downstream(side.at), moved: 0.0 });
     }

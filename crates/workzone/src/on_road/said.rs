@@ -59,7 +59,7 @@ impl Said {
         self.find(device, approach, "brought back to stand before the junction where the road ends");
     }
 
-    pub fn joins(&mut self, side: &SideRoad, device: &Device, distance: &str, place: String) {
+    pub fn joins(&mut self, side: &SideRoad, device: &Device, distance: &str, place: &str) {
         self.joining.push(format!(
             "{} {} on {}, {distance} from its junction, {place}",
             device.designation,

@@ -354,7 +354,7 @@ fn fixed(device: &Device, approach: &Approach, road: &Road, said: &mut Said) -> 
                 device.chainage = approach.chainage(brought);
             }
             AxisEnd::Loop | AxisEnd::AsFarAsAsked => {
-                said.not_placed(&device, approach, "it falls beyond the known road")
+                said.not_placed(&device, approach, "it falls beyond the known road");
             }
         }
     }
