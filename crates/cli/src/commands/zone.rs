@@ -239,8 +239,6 @@ impl Arguments {
             surface: Surface::SurfaceTreated,
             vehicles_per_day: self.vehicles_per_day,
             setting: if self.urban { Setting::Urban } else { Setting::Rural },
-            structure: None,
-            roundabout: false,
             defaulted: Vec::new(),
         }
     }
