@@ -11,7 +11,7 @@ use model::district::{District, RuleSetNames};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::road::RoadNetwork;
 use model::rules::roads::RoadDefaults;
-use plan::Rules;
+use plan::{HeightLookup, Rules};
 
 use crate::progress::Progress;
 
@@ -182,6 +182,15 @@ pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progr
         return Err(file.problems);
     }
     Ok(Roads { network, problems: file.problems, attribution: file.attribution })
+}
+
+/// Reads the height tiles that the roads need, if the district names a folder of them.
+pub(crate) fn heights(setting: &Setting, network: &RoadNetwork) -> (HeightLookup, Vec<Problem>) {
+    let Some(folder) = &setting.files.heights_folder else { return (HeightLookup::default(), Vec::new()) };
+    let places = network.sections.iter().flat_map(|section| section.line.iter().copied());
+    let mut heights = exchange::heights::read_heights(&setting.folder.join(folder), places);
+    let problems = std::mem::take(&mut heights.problems);
+    (HeightLookup::new(move |place| heights.at(place)), problems)
 }
 
 fn no_roads() -> Problem {

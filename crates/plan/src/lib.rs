@@ -11,6 +11,7 @@
 mod daylight;
 mod fates;
 mod finding;
+mod heights;
 mod hours;
 mod jobs;
 mod left_out;
@@ -46,6 +47,7 @@ use thiserror::Error;
 use triage::TriageInput;
 use triage::same_hole::{self, Report};
 
+pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
@@ -59,6 +61,8 @@ pub struct PlanInput {
     pub district: District,
     /// Its roads.
     pub network: RoadNetwork,
+    /// Heights of the ground along them, where they are known.
+    pub heights: HeightLookup,
     /// The reports of holes, identifiers unique.
     pub holes: Vec<Hole>,
     /// What was already wrong with the input; carried into the plan.
@@ -125,7 +129,7 @@ fn depot_snap_limit() -> Length {
 /// `progress` is told the step and how much of it is done, 0 to 1; when it gives `false` the search stops with what it
 /// has.
 pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -> Result<Plan, PlanError> {
-    let PlanInput { district, network, holes, mut problems, rules, road_attribution, date, seed } = input;
+    let PlanInput { district, network, heights, holes, mut problems, rules, road_attribution, date, seed } = input;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
@@ -146,7 +150,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     jobs::keep_made(&mut located, &mut jobs);
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
     let holes = judge_all(located, &jobs, &network, &rules, date, district.units);
-    let mut weighed = sites::lay_out(&jobs, &patches, &holes, &network, &district, &rules, date);
+    let mut weighed = sites::lay_out(&jobs, &patches, &holes, (&network, &heights), &district, &rules, date);
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);

@@ -1,18 +1,24 @@
 //! From jobs to sites: jobs that share a zone, the zone's layout, and what the round needs to know of it.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use jiff::civil::Date;
 use model::district::District;
 use model::figure::{Figure, Spread};
 use model::patch::PatchDecision;
 use model::plan::{PlannedHole, PlannedSite};
 use model::quantity::{InTime, Time, metres};
+use model::road::SectionId;
+use model::road_around::RoadAround;
 use model::round::{Demand, Site};
+use model::rules::traffic::TrafficRules;
 use model::work_zone::WorkZone;
 use roads::Network;
 use workzone::{LaneCut, Stay, WorkExtent, ZoneInput};
 
 use crate::Rules;
 use crate::finding::{self, Meeting};
+use crate::heights::HeightLookup;
 use crate::hours;
 use crate::jobs::{self, Job};
 use crate::loads;
@@ -35,12 +41,14 @@ pub(crate) fn lay_out(
     jobs: &[Job],
     patches: &[PatchDecision],
     holes: &[PlannedHole],
-    network: &Network,
+    (network, heights): (&Network, &HeightLookup),
     district: &District,
     rules: &Rules,
     date: Date,
 ) -> Vec<WeighedSite> {
-    let road = OnRoad { jobs, holes, network, district, rules };
+    let sections: BTreeSet<SectionId> = jobs.iter().map(|job| job.section).collect();
+    let around = sections.into_iter().map(|id| (id, road_around(network, heights, id, &rules.traffic))).collect();
+    let road = OnRoad { jobs, holes, network, around, district, rules };
     let meeting = Meeting::of(network.roads());
     // What is no patch shares no zone: its neighbours are mended without it.
     let (patch, other): (Vec<usize>, Vec<usize>) = (0..jobs.len()).partition(|&job| patches[job].is_patch());
@@ -63,6 +71,8 @@ pub(crate) struct OnRoad<'a> {
     pub jobs: &'a [Job],
     pub holes: &'a [PlannedHole],
     pub network: &'a Network,
+    /// The road around each section that has a job.
+    pub around: BTreeMap<SectionId, RoadAround>,
     pub district: &'a District,
     pub rules: &'a Rules,
 }
@@ -105,33 +115,32 @@ impl OnRoad<'_> {
         let between = workzone::between_cuts(&cuts, &rules.traffic);
         let hole_ids: Vec<_> = self.holes_of(group).iter().map(|&hole| self.holes[hole].hole.id.clone()).collect();
         let extent = extent(members());
-        let zone = workzone::lay_out(
-            &ZoneInput {
-                section: network.section(first.section),
-                travel: first.travel,
-                side: first.side,
-                driving_side: district.driving_side,
-                work: extent,
-                duration: work_p90 + between.value,
-                night: false,
-                shoulder_only: first.shoulder,
-                // A cut filled and sealed stays; how far drivers see and where the next junction is, nobody has said.
-                stay: Stay::Stationary,
-                sight: None,
-                junction_ahead: None,
-                holes: &hole_ids,
-                people: district.crew.people,
-                vehicles: 1,
-            },
-            &rules.traffic,
-        );
+        let around = &self.around[&first.section];
+        let input = ZoneInput {
+            section: network.section(first.section),
+            travel: first.travel,
+            side: first.side,
+            driving_side: district.driving_side,
+            work: extent,
+            duration: work_p90 + between.value,
+            night: false,
+            shoulder_only: first.shoulder,
+            // A cut filled and sealed stays; the map knows no hedge, so no layout rests on sight from it.
+            stay: Stay::Stationary,
+            sight: None,
+            junction_ahead: workzone::junction_ahead(around, &extent, first.travel, &rules.traffic),
+            holes: &hole_ids,
+            people: district.crew.people,
+            vehicles: 1,
+        };
+        let zone = workzone::on_road(workzone::lay_out(&input, &rules.traffic), &input, around, &rules.traffic);
         let demand = members().fold(Demand::default(), |sum, job| loads::add(&sum, &job.demand));
         LaidOut { zone, work, between, demand, extent }
     }
 }
 
 fn site(group: Vec<usize>, road: &OnRoad, meeting: &Meeting, date: Date) -> WeighedSite {
-    let OnRoad { jobs, holes, network, district, rules } = road;
+    let OnRoad { jobs, holes, network, district, rules, .. } = road;
     let laid_out = road.zone(&group);
     let service = laid_out.service();
     let LaidOut { mut zone, work, between, demand, extent } = laid_out;
@@ -150,6 +159,17 @@ fn site(group: Vec<usize>, road: &OnRoad, meeting: &Meeting, date: Date) -> Weig
         worth: road.holes_of(&group).iter().map(|&hole| worth(&holes[hole], rules, date)).sum(),
         planned: PlannedSite { jobs: group, zone, position, place, chainage_from, chainage_towards },
     }
+}
+
+/// The road that traffic to the section comes along, as far as a zone may reach, with its profile where heights are known.
+fn road_around(network: &Network, heights: &HeightLookup, section: SectionId, rules: &TrafficRules) -> RoadAround {
+    let road = network.section(section);
+    let reach = workzone::reach(road, rules);
+    let mut around = network.around(section, reach, reach, workzone::side_reach(road, rules));
+    if let Some(height) = heights.get() {
+        roads::set_heights(&mut around, rules.units.length(rules.placing.profile_step.value), height);
+    }
+    around
 }
 
 /// What this crew lacks for this layout.

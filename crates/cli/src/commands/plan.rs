@@ -58,10 +58,12 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
         return Err(list.problems);
     }
     let rows = list.rows;
-    let problems = [setting.problems, roads.problems, list.problems].concat();
+    let (heights, height_problems) = input::heights(&setting, &roads.network);
+    let problems = [setting.problems, roads.problems, height_problems, list.problems].concat();
     let input = PlanInput {
         district: setting.district,
         network: roads.network,
+        heights,
         road_attribution: roads.attribution,
         holes: list.holes,
         problems,

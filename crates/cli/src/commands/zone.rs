@@ -239,6 +239,8 @@ impl Arguments {
             surface: Surface::SurfaceTreated,
             vehicles_per_day: self.vehicles_per_day,
             setting: if self.urban { Setting::Urban } else { Setting::Rural },
+            structure: None,
+            roundabout: false,
             defaulted: Vec::new(),
         }
     }
