@@ -52,6 +52,7 @@ use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
 use crate::locate::NotLocated;
+pub use crate::sites::road_around;
 use crate::totals::RoundTotals;
 
 /// Everything a plan is made from.

@@ -162,7 +162,7 @@ fn site(group: Vec<usize>, road: &OnRoad, meeting: &Meeting, date: Date) -> Weig
 }
 
 /// The road that traffic to the section comes along, as far as a zone may reach, with its profile where heights are known.
-fn road_around(network: &Network, heights: &HeightLookup, section: SectionId, rules: &TrafficRules) -> RoadAround {
+pub fn road_around(network: &Network, heights: &HeightLookup, section: SectionId, rules: &TrafficRules) -> RoadAround {
     let road = network.section(section);
     let reach = workzone::reach(road, rules);
     let mut around = network.around(section, reach, reach, workzone::side_reach(road, rules));

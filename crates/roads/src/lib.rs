@@ -8,6 +8,7 @@
 //!                                                  matrix    driving times between directed positions
 //!                                                  way       the line driven
 //!                                                  around    the road through a section and what joins it
+//! NamedRoad::find      a name or number -> its sections end to end, with one chainage
 //! ```
 //!
 //! Between two vertices a road is the geodesic on the WGS 84 ellipsoid; chainage is the length along it.
@@ -25,6 +26,7 @@ mod import;
 mod index;
 mod junctions;
 mod matrix;
+mod named;
 mod network;
 mod routing;
 mod snap;
@@ -38,5 +40,6 @@ pub use geodesic::distance;
 pub use heights::set_heights;
 pub use import::{DEFAULT_JOINING_TOLERANCE_M, network_from_lines, network_from_lines_within};
 pub use matrix::{Matrix, UNREACHABLE_METRES, UNREACHABLE_MS};
+pub use named::{NamedPiece, NamedRoad, NamedRoadError, SectionStretch};
 pub use network::{Network, PrepareError, TruckSpeeds};
 pub use snap::{NearRoad, SnapRefusal};

@@ -1,8 +1,9 @@
 //! `lengthsman zone`: the layout for work on one road, without a map.
 
 mod limits;
+mod on_road;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use exchange::quantity_text::{read_length, read_speed};
 use model::district::{District, DrivingSide};
@@ -15,6 +16,7 @@ use model::work_zone::{DeviceKind, WorkZone};
 use serde_json::json;
 use workzone::{Stay, WorkExtent, ZoneInput};
 
+use self::on_road::{NotFound, RoadFlags};
 use crate::input;
 use crate::outcome::Outcome;
 use crate::report;
@@ -25,14 +27,21 @@ use crate::show::{Table, print_json};
 #[expect(clippy::struct_excessive_bools, reason = "flags of a command")]
 pub(crate) struct Arguments {
     /// Speed limit, e.g. 50mph or 80km/h.
-    #[arg(long, value_parser = |text: &str| read_speed(text).map_err(|error| error.to_string()))]
-    speed: Velocity,
+    #[arg(
+        long,
+        required_unless_present = "road",
+        value_parser = |text: &str| read_speed(text).map_err(|error| error.to_string())
+    )]
+    speed: Option<Velocity>,
+    /// The stretch of a road of the map; the flags on speed, width, shoulder and traffic then go before the map's values.
+    #[command(flatten)]
+    on_road: RoadFlags,
     /// Sealed width; without it 3 m for each lane.
     #[arg(long, value_parser = length, allow_hyphen_values = true)]
     width: Option<Length>,
-    /// Shoulder width on each side.
-    #[arg(long, value_parser = length, default_value = "0.5m", allow_hyphen_values = true)]
-    shoulder: Length,
+    /// Shoulder width on each side; without it 0.5 m.
+    #[arg(long, value_parser = length, allow_hyphen_values = true)]
+    shoulder: Option<Length>,
     /// Lanes in all, 1 to 8.
     #[arg(long, default_value_t = 2, value_parser = clap::value_parser!(u32).range(1..=8))]
     lanes: u32,
@@ -113,6 +122,101 @@ fn length(text: &str) -> Result<Length, String> {
 }
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
+    match (&arguments.on_road.road, &arguments.district) {
+        (Some(road), Some(district)) => run_on_road(arguments, road, district),
+        _ => run_as_described(arguments),
+    }
+}
+
+/// The layout on a stretch of the map, each device on its place of the road.
+fn run_on_road(arguments: &Arguments, road: &str, district: &Path) -> Outcome {
+    let setting = match input::setting(district) {
+        Ok(setting) => setting,
+        Err(problems) => {
+            report::print(&problems);
+            return Outcome::NothingProduced;
+        }
+    };
+    let found = match on_road::find(&arguments.on_road, road, &setting) {
+        Ok(found) => found,
+        Err(NotFound::Problems(problems)) => {
+            report::print(&problems);
+            return Outcome::NothingProduced;
+        }
+        Err(NotFound::Wrong(line)) => {
+            eprintln!("{line}");
+            return Outcome::WrongUsage;
+        }
+    };
+    report::print(&found.problems);
+    let (district, rules) = (&setting.district, &setting.rules.traffic);
+    let section = arguments.over(&found.section);
+    let wrong = limits::wrong(arguments, &section, ("--from to --to:", found.to - found.from), rules);
+    if !wrong.is_empty() {
+        for line in wrong {
+            eprintln!("{line}");
+        }
+        return Outcome::WrongUsage;
+    }
+    let (near, far) = arguments.extent(section.width, lane(&section), section.shoulder);
+    let sign = if found.side == Side::Right { 1.0 } else { -1.0 };
+    let work = WorkExtent {
+        from: found.from,
+        to: found.to,
+        across_from: (near * sign).min(far * sign),
+        across_to: (near * sign).max(far * sign),
+    };
+    let hole = [HoleId("work".into())];
+    let input = ZoneInput {
+        section: &section,
+        travel: found.travel,
+        side: found.side,
+        driving_side: district.driving_side,
+        work,
+        duration: minutes(arguments.minutes),
+        night: false,
+        shoulder_only: arguments.on_shoulder,
+        stay: arguments.stay.into(),
+        sight: workzone::sight_past(&found.around, &work, rules),
+        junction_ahead: workzone::junction_ahead(&found.around, &work, found.travel, rules),
+        holes: &hole,
+        people: district.crew.people,
+        vehicles: arguments.vehicles,
+    };
+    let zone = workzone::on_road(workzone::lay_out(&input, rules), &input, &found.around, rules);
+    let picture = jobpack::zone_svg(&jobpack::ZonePicture {
+        zone: &zone,
+        road: &section,
+        driving_side: district.driving_side,
+        units: district.units,
+        cuts: Vec::new(),
+        ends: None,
+        azimuth_deg: Some(found.azimuth_deg),
+    });
+    show(arguments, &zone, found.from, &found.said, &picture)
+}
+
+/// Draws, prints or writes what was asked for.
+fn show(arguments: &Arguments, zone: &WorkZone, from: Length, said: &[String], picture: &str) -> Outcome {
+    if let Some(path) = &arguments.svg
+        && let Err(error) = std::fs::write(path, picture)
+    {
+        eprintln!("{}: {error}; give a file that can be written to", path.display());
+        return Outcome::NothingProduced;
+    }
+    if arguments.json {
+        print_json(&zone_json(zone, from, arguments));
+    } else {
+        for line in said {
+            say!("{line}");
+        }
+        print(zone, from, arguments);
+    }
+    if zone.not_laid_out.is_some() { Outcome::NothingProduced } else { Outcome::AllUsed }
+}
+
+/// The layout on a straight road as the flags describe it.
+fn run_as_described(arguments: &Arguments) -> Outcome {
     let (district, rules) = match input::setting_or_defaults(arguments.district.as_deref()) {
         Ok(found) => found,
         Err(problems) => {
@@ -120,44 +224,56 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             return Outcome::NothingProduced;
         }
     };
-    let wrong = limits::wrong(arguments, &rules.traffic);
+    let section = arguments.section();
+    let wrong = limits::wrong(arguments, &section, ("--work-length", arguments.work_length), &rules.traffic);
     if !wrong.is_empty() {
         for line in wrong {
             eprintln!("{line}");
         }
         return Outcome::WrongUsage;
     }
-    let section = arguments.section();
     let middle = section.length / 2.0;
     let zone = arguments.lay_out(&section, middle, &district, &rules.traffic);
-    if let Some(path) = &arguments.svg
-        && let Err(error) = std::fs::write(path, arguments.drawing(&zone, &section, &district))
-    {
-        eprintln!("{}: {error}; give a file that can be written to", path.display());
-        return Outcome::NothingProduced;
-    }
-    if arguments.json {
-        print_json(&zone_json(&zone, middle, arguments));
-    } else {
-        print(&zone, middle, arguments);
-    }
-    Outcome::AllUsed
+    let picture = arguments.drawing(&zone, &section, &district);
+    show(arguments, &zone, middle, &[], &picture)
+}
+
+/// Width of a lane; a two-way road without two lanes still has two halves.
+fn lane(section: &RoadSection) -> Length {
+    section.width / f64::from(if section.flow == Flow::Both { section.lanes.max(2) } else { section.lanes.max(1) })
 }
 
 impl Arguments {
+    /// The map's section with what the flags say of it.
+    fn over(&self, section: &RoadSection) -> RoadSection {
+        let mut over = section.clone();
+        over.speed = self.speed.unwrap_or(section.speed);
+        over.width = self.width.unwrap_or(section.width);
+        over.shoulder = self.shoulder.unwrap_or(section.shoulder);
+        over.vehicles_per_day = self.vehicles_per_day.or(section.vehicles_per_day);
+        let given = [
+            ("speed", self.speed.is_some()),
+            ("width", self.width.is_some()),
+            ("shoulder", self.shoulder.is_some()),
+            ("vehicles_per_day", self.vehicles_per_day.is_some()),
+        ];
+        over.defaulted.retain(|name| !given.contains(&(name, true)));
+        over
+    }
+
     /// Sealed width, given or from the lanes.
     fn width(&self) -> Length {
         self.width.unwrap_or_else(|| metres(3.0) * f64::from(self.lanes))
     }
 
-    /// Width of a lane; a two-way road without two lanes still has two halves.
-    fn lane(&self) -> Length {
-        self.width() / f64::from(if self.one_way { self.lanes } else { self.lanes.max(2) })
+    /// Width of each shoulder, given or taken.
+    fn shoulder(&self) -> Length {
+        self.shoulder.unwrap_or(metres(0.5))
     }
 
     /// The layout, with the work at `middle`.
     fn lay_out(&self, section: &RoadSection, middle: Length, district: &District, rules: &TrafficRules) -> WorkZone {
-        let (near, far) = self.extent();
+        let (near, far) = self.extent(section.width, lane(section), section.shoulder);
         // On a two-way road work beyond the centre line is in the lane of the traffic the other way.
         let beyond = near + far < metres(0.0);
         let travel = if beyond && !self.one_way { Travel::Backward } else { Travel::Forward };
@@ -206,14 +322,14 @@ impl Arguments {
         if self.left_hand_traffic { DrivingSide::Left } else { DrivingSide::Right }
     }
 
-    /// Edges of the work from the centre line, towards the side traffic keeps to.
-    fn extent(&self) -> (Length, Length) {
-        let half = self.width() / 2.0;
+    /// Edges of the work from the centre line, towards the side that its lane is on.
+    fn extent(&self, width: Length, lane: Length, shoulder: Length) -> (Length, Length) {
+        let half = width / 2.0;
         if self.on_shoulder {
-            return (half, half + self.shoulder);
+            return (half, half + shoulder);
         }
-        let middle = self.across.unwrap_or(half - self.lane() / 2.0);
-        let reach = self.lane() * (WORK_OF_LANE / 2.0);
+        let middle = self.across.unwrap_or(half - lane / 2.0);
+        let reach = lane * (WORK_OF_LANE / 2.0);
         (middle - reach, middle + reach)
     }
 }
@@ -231,10 +347,10 @@ impl Arguments {
             class: RoadClass::Tertiary,
             name: String::new(),
             number: String::new(),
-            speed: self.speed,
+            speed: self.speed.unwrap_or_default(),
             lanes: self.lanes,
             width: self.width(),
-            shoulder: self.shoulder,
+            shoulder: self.shoulder(),
             flow: if self.one_way { Flow::Forward } else { Flow::Both },
             surface: Surface::SurfaceTreated,
             vehicles_per_day: self.vehicles_per_day,
@@ -315,6 +431,9 @@ fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments) -> serde_js
             "from_work_m": (device.chainage - middle).in_metres(),
             "across_m": device.across.in_metres(),
             "spacing_m": device.spacing.in_metres(),
+            "lon": device.spot.as_ref().map(|spot| spot.place.lon),
+            "lat": device.spot.as_ref().map(|spot| spot.place.lat),
+            "side_road": device.spot.as_ref().and_then(|spot| spot.side_road.as_ref()).map(|(name, _)| name),
             "why": device.why.to_string(),
         })).collect::<Vec<_>>(),
         "removing_order": zone.removing.iter().map(|index| index + 1).collect::<Vec<_>>(),

@@ -1,6 +1,7 @@
 //! What no road and no patching work has: refused with what would be right, before anything is laid out.
 
 use model::quantity::{InLength, InVelocity, Length, metres};
+use model::road::RoadSection;
 use model::rules::traffic::TrafficRules;
 
 use super::Arguments;
@@ -20,22 +21,28 @@ const SEEN_MOST_M: f64 = 5000.0;
 /// No road carries more vehicles a day.
 const VEHICLES_PER_DAY_MOST: f64 = 200_000.0;
 
-/// Everything about the arguments that can't be, each with the flag and what would be right.
-pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> {
-    let (width, shoulder) = (arguments.width().in_metres(), arguments.shoulder.in_metres());
+/// Everything about the arguments and the road that can't be, each with the flag and what would be right; `work` is the
+/// length of the work with the flags that give it.
+pub(super) fn wrong(
+    arguments: &Arguments,
+    road: &RoadSection,
+    work: (&str, Length),
+    rules: &TrafficRules,
+) -> Vec<String> {
+    let (width, shoulder) = (road.width.in_metres(), road.shoulder.in_metres());
     [
         speed(arguments, rules),
         (!within(width, WIDTH_M)).then(|| {
             format!("--width {width:.2} m: a road is {} to {} m wide, shoulders not counted", WIDTH_M[0], WIDTH_M[1])
         }),
-        lane(arguments, width),
+        lane(road.lanes, width),
         (!within(shoulder, [0.0, SHOULDER_MOST_M]))
             .then(|| format!("--shoulder {shoulder:.2} m: a shoulder is 0 to {SHOULDER_MOST_M} m wide")),
         (arguments.on_shoulder && shoulder < SHOULDER_LEAST_M).then(|| {
             format!("--on-shoulder with a shoulder of {shoulder:.2} m: at least {SHOULDER_LEAST_M} m is needed to work on it")
         }),
         across(arguments, width),
-        work_length(arguments.work_length, rules),
+        work_length(work, rules),
         seen("--sight", arguments.sight),
         seen("--to-junction", arguments.to_junction),
         (!(arguments.minutes > 0.0 && arguments.minutes <= MINUTES_MOST))
@@ -53,7 +60,7 @@ pub(super) fn wrong(arguments: &Arguments, rules: &TrafficRules) -> Vec<String> 
 /// A speed below the rule set's step or above its greatest is no speed limit.
 fn speed(arguments: &Arguments, rules: &TrafficRules) -> Option<String> {
     let units = rules.units;
-    let given = units.speed_of(arguments.speed);
+    let given = units.speed_of(arguments.speed?);
     let (least, most) = (rules.speed.step.value, rules.speed.greatest.value);
     let (unit, kmh) = (units.speed.symbol(), |speed: f64| units.velocity(speed).in_kilometres_per_hour());
     // A limit that went through another unit is still that limit.
@@ -69,13 +76,10 @@ fn speed(arguments: &Arguments, rules: &TrafficRules) -> Option<String> {
     })
 }
 
-fn lane(arguments: &Arguments, width: f64) -> Option<String> {
-    let lane = width / f64::from(arguments.lanes);
+fn lane(lanes: u32, width: f64) -> Option<String> {
+    let lane = width / f64::from(lanes.max(1));
     (lane < LANE_LEAST_M).then(|| {
-        format!(
-            "--lanes {} on {width:.2} m: lanes of {lane:.2} m; no lane is narrower than {LANE_LEAST_M} m",
-            arguments.lanes
-        )
+        format!("--lanes {lanes} on {width:.2} m: lanes of {lane:.2} m; no lane is narrower than {LANE_LEAST_M} m")
     })
 }
 
@@ -89,11 +93,11 @@ fn across(arguments: &Arguments, width: f64) -> Option<String> {
     })
 }
 
-fn work_length(length: Length, rules: &TrafficRules) -> Option<String> {
+fn work_length((flags, length): (&str, Length), rules: &TrafficRules) -> Option<String> {
     let most = rules.units.length(rules.work_space.work_space_max.value).in_metres();
     (!(length > metres(0.0) && length <= metres(most))).then(|| {
         format!(
-            "--work-length {:.2} m: above zero and up to {most:.0} m, the longest work space of the rule set",
+            "{flags} {:.2} m: above zero and up to {most:.0} m, the longest work space of the rule set",
             length.in_metres()
         )
     })
