@@ -131,3 +131,50 @@ fn the_class_counts_the_whole_time_at_the_place() {
     assert_eq!(class("5"), "short duration");
     assert_eq!(class("45"), "short-term stationary");
 }
+
+/// The demo's roads, from the root of the repository.
+fn on_demo(road: &[&str]) -> (i32, String, String) {
+    let district = testkit::in_repository("demo/district.toml").display().to_string();
+    zone(&[&["--district", &district, "--road"], road].concat())
+}
+
+#[test]
+fn a_stretch_of_the_map_is_laid_out_on_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let svg = folder.path().join("zone.svg");
+    let file = svg.display().to_string();
+    let (code, stdout, stderr) =
+        on_demo(&["q1", "--from", "3000m", "--to", "3002m", "--side", "left", "--svg", &file]);
+    assert_eq!(code, 0, "{stderr}");
+    assert!(stdout.contains("the road begins at") && stdout.contains("90 km/h, 2 lanes, 7.0 m sealed"), "{stdout}");
+    assert!(stdout.contains("Placed along the road on the map"), "{stdout}");
+    assert!(std::fs::read_to_string(&svg).unwrap().starts_with("<svg "));
+    let (_, stdout, _) = on_demo(&["M01", "--from", "3000m", "--to", "3002m", "--side", "left", "--json"]);
+    let found: Value = serde_json::from_str(&stdout).unwrap();
+    let devices = found["devices"].as_array().unwrap();
+    assert!(!devices.is_empty() && devices.iter().all(|device| device["lat"].is_f64()), "{stdout}");
+    // The traffic of the left lane comes against the road's direction, where traffic keeps to the right.
+    let cone = devices.iter().find(|device| device["kind"] == "cone").unwrap();
+    assert_eq!(cone["approach"], "backward");
+    // What is said of the road goes before the map.
+    let (_, slow, _) = on_demo(&["Q1", "--from", "3000m", "--to", "3002m", "--side", "left", "--speed", "50km/h"]);
+    assert!(slow.contains("S = 35 mph (56 km/h)"), "{slow}");
+}
+
+#[test]
+fn a_road_or_stretch_that_is_not_there_is_refused() {
+    let table: [(&[&str], &str); 6] = [
+        (&["Nowhere Lane", "--from", "1m", "--to", "2m", "--side", "left"], "no road has that identifier, name or number"),
+        (&["Q1", "--from", "99km", "--to", "100km", "--side", "left"], "the road goes from 0 to 6400 m"),
+        (&["Q1", "--from", "100m", "--to", "900m", "--side", "left"], "the road's sections meet at"),
+        (&["Q1", "--from", "100m", "--to", "100m", "--side", "left"], "--from to --to: 0.00 m: above zero"),
+        (&["Q1", "--from", "100m", "--side", "left"], "--to"),
+        (&["Q1", "--from", "1m", "--to", "2m", "--side", "left", "--lanes", "2"], "cannot be used with"),
+    ];
+    for (arguments, words) in table {
+        let (code, stdout, stderr) = on_demo(arguments);
+        assert_eq!(code, 2, "{arguments:?}: {stderr}");
+        assert!(stderr.contains(words), "{arguments:?}: {stderr}");
+        assert!(stdout.is_empty(), "{arguments:?}: {stdout}");
+    }
+}

@@ -12,7 +12,7 @@ use model::place::{LonLat, Side, Travel};
 use model::quantity::{InLength, InTime, Length, Velocity, kilometres, metres, minutes};
 use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
 use model::rules::traffic::TrafficRules;
-use model::work_zone::{DeviceKind, WorkZone};
+use model::work_zone::{Device, DeviceKind, WorkZone};
 use serde_json::json;
 use workzone::{Stay, WorkExtent, ZoneInput};
 
@@ -387,7 +387,7 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
         table.row([
             (index + 1).to_string(),
             device_word(device.kind).to_owned(),
-            format!("{} {}", device.designation, device.legend).trim().to_owned(),
+            what(device),
             if device.approach == zone.travel { "lane worked in" } else { "the other way" }.to_owned(),
             format!("{:+.1} m", (device.chainage - middle).in_metres()),
             format!("{:+.1} m", device.across.in_metres()),
@@ -397,6 +397,15 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
     table.print();
     for remark in &zone.remarks {
         say!("- {remark}");
+    }
+}
+
+/// What a device is or says, and the road that joins where it stands on one.
+fn what(device: &Device) -> String {
+    let words = format!("{} {}", device.designation, device.legend).trim().to_owned();
+    match device.spot.as_ref().and_then(|spot| spot.side_road.as_ref()) {
+        Some((name, distance)) => format!("{words}; on {name}, {:.0} m in", distance.in_metres()),
+        None => words,
     }
 }
 
