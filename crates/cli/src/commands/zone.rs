@@ -177,7 +177,8 @@ fn run_on_road(arguments: &Arguments, road: &str, district: &Path) -> Outcome {
         night: false,
         shoulder_only: arguments.on_shoulder,
         stay: arguments.stay.into(),
-        sight: workzone::sight_past(&found.around, &work, rules),
+        // Only what was seen: hedges and banks are on no map.
+        sight: arguments.sight,
         junction_ahead: workzone::junction_ahead(&found.around, &work, found.travel, rules),
         holes: &hole,
         people: district.crew.people,

@@ -20,7 +20,7 @@ pub(super) struct RoadFlags {
     #[arg(
         long,
         requires_all = ["district", "from", "to", "side"],
-        conflicts_with_all = ["lanes", "one_way", "urban", "work_length", "sight", "to_junction", "left_hand_traffic"]
+        conflicts_with_all = ["lanes", "one_way", "urban", "work_length", "to_junction", "left_hand_traffic"]
     )]
     pub road: Option<String>,
     /// Where the work begins, along the road from its start.
