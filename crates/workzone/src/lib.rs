@@ -191,7 +191,12 @@ impl Place<'_> {
         for &layout in &candidates {
             let draft = self.draft(layout, speed);
             let hours = self.at_the_place(&draft).in_hours();
-            let unmet = layout_choice::unmet(layout, input, speed, &draft.parts, hours, rules);
+            let mut unmet = layout_choice::unmet(layout, input, speed, &draft.parts, hours, rules);
+            // Where traffic can't pass, somebody must hold it.
+            let passes = needs::passable(layout, draft.closure.open_width.value, rules);
+            if !passes && candidates.last() != Some(&layout) {
+                unmet.push("less than the least width stays open".into());
+            }
             if unmet.is_empty() {
                 let reason = layout_choice::reason(layout, input, &not_met, rules);
                 return (draft, reason);

@@ -92,6 +92,19 @@ fn self_regulation_needs_low_volume_a_short_work_space_and_sight_through_and_bey
 }
 
 #[test]
+fn where_traffic_can_not_pass_somebody_holds_it() {
+    // 16 ft of seal, half of it closed: 8 ft stay open of the 10 that must.
+    let rules = rules();
+    let road = RoadSection { width: feet(16.0), ..quiet(50.0) };
+    let mut narrow = seen(&road, feet(5000.0));
+    (narrow.work.across_from, narrow.work.across_to) = (feet(0.0), feet(8.0));
+    let zone = lay_out(&narrow, &rules);
+    assert!(!zone.passable);
+    assert_eq!(zone.layout, Layout::LaneClosureTwoWay);
+    assert_eq!(zone.layout_reason, "A flagger at each end, since less than the least width stays open.");
+}
+
+#[test]
 fn the_handbooks_table_of_layouts() {
     #[derive(serde::Deserialize)]
     struct TwoLane {

@@ -117,9 +117,10 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
     .collect()
 }
 
-/// The zone's remarks; the sentence that the sheet's own box says already is left out.
+/// Why this layout, then the zone's remarks; the sentence that the sheet's own box says already is left out.
 fn remarks(zone: &WorkZone) -> Vec<String> {
-    zone.remarks.iter().filter(|r| !r.starts_with("A proposal,")).map(|r| shorten(r, 400)).collect()
+    let reason = Some(&zone.layout_reason).filter(|reason| !reason.is_empty());
+    reason.into_iter().chain(&zone.remarks).filter(|r| !r.starts_with("A proposal,")).map(|r| shorten(r, 400)).collect()
 }
 
 /// Eight winds.
