@@ -12,7 +12,7 @@ use roads::{NamedRoad, NamedRoadError, network_from_lines};
 fn network() -> RoadNetwork {
     let of = |line: RawLine, name: &str| {
         let mut line = line;
-        line.attributes.name = name.to_owned();
+        name.clone_into(&mut line.attributes.name);
         line
     };
     network_from_lines(vec![

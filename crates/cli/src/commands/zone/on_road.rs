@@ -113,12 +113,12 @@ fn side(word: SideWord, direction: Travel) -> Side {
 
 /// Direction of the traffic on that side.
 fn travel(flow: Flow, side: Side, keeps: DrivingSide) -> Travel {
-    match flow {
-        Flow::Forward => Travel::Forward,
-        Flow::Backward => Travel::Backward,
-        Flow::Both if (side == Side::Right) == (keeps == DrivingSide::Right) => Travel::Forward,
-        Flow::Both => Travel::Backward,
-    }
+    let with_chainage = match flow {
+        Flow::Forward => true,
+        Flow::Backward => false,
+        Flow::Both => (side == Side::Right) == (keeps == DrivingSide::Right),
+    };
+    if with_chainage { Travel::Forward } else { Travel::Backward }
 }
 
 fn wrong(name: &str, error: &NamedRoadError, network: &Network) -> NotFound {
