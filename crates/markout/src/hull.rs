@@ -11,9 +11,6 @@ pub(crate) fn convex_hull(points: &[Coord]) -> Vec<Coord> {
     let mut points = points.to_vec();
     points.sort_by(by_place);
     points.dedup();
-    if points.len() < 3 {
-        return points;
-    }
     let hull = MultiPoint::from(points).convex_hull();
     let mut corners = hull.exterior().0.clone();
     corners.pop(); // the closing point

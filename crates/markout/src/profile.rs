@@ -108,7 +108,7 @@ impl Span {
     /// The same with the levels mirrored.
     pub fn mirrored(self) -> Self {
         let mirror = |c: Coord| Coord { y: -c.y, ..c };
-        Span { from: mirror(self.from), to: mirror(self.to), slope: -self.slope }
+        Span::new(mirror(self.from), mirror(self.to))
     }
 }
 

@@ -85,6 +85,20 @@ fn no_strip_is_left_beside_an_edge_that_the_cut_lies_on() {
 }
 
 #[test]
+fn a_side_on_the_border_of_a_wheel_path_stays() {
+    // Numbers that are exact in binary. The strip is narrower than a side may be moved, and yet no side is.
+    let mut rules = common::bare_rules();
+    rules.wheel_path.keep_clear.value = true;
+    rules.wheel_path.greatest_shift_m.value = 0.75;
+    let strip = WheelPath { across_min_m: 1.0, across_max_m: 1.5 };
+    let road = Pavement { wheel_paths: vec![strip], ..ROAD };
+    for (from, to, expected) in [(1.5, 2.0, 0.5), (0.25, 1.0, 0.75), (1.25, 2.0, 1.0)] {
+        let ring = [(10.0, from), (11.0, from), (11.0, to), (10.0, to)];
+        assert!(close(area(&one(&ring, &road, &rules)), expected, 1e-9), "{from} to {to}");
+    }
+}
+
+#[test]
 fn the_rules_bound_the_corners() {
     let staircase = [(0.0, 0.0), (1.5, 0.0), (1.5, 0.4), (1.0, 0.4), (1.0, 0.8), (0.5, 0.8), (0.5, 1.2), (0.0, 1.2)];
     let corners = |change: fn(&mut MarkOutRules)| {
