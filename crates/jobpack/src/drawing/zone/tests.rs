@@ -233,6 +233,8 @@ fn road(lanes: u32, width: f64) -> RoadSection {
         surface: Surface::SurfaceTreated,
         vehicles_per_day: None,
         setting: Setting::Rural,
+        structure: None,
+        roundabout: false,
         defaulted: Vec::new(),
     }
 }
