@@ -5,6 +5,7 @@
 //! stage can be run, tested and read alone. Units are typed ([`quantity`]); a figure carries its spread and the way it
 //! was worked out ([`figure`]); a rule is data with a source ([`rules`]).
 
+pub mod crew_move;
 pub mod cut_out;
 pub mod district;
 pub mod figure;
@@ -16,6 +17,7 @@ pub mod place;
 pub mod plan;
 pub mod problem;
 pub mod quantity;
+pub mod queue;
 pub mod repair;
 pub mod road;
 pub mod road_around;

@@ -15,7 +15,7 @@ use crate::round::{Demand, LeftOutReason, RoundProblem, RoundSolution, SecondOfD
 use crate::site_unit::SiteCount;
 use crate::total::DayTotals;
 use crate::triage::Judgement;
-use crate::work_zone::WorkZone;
+use crate::work_zone::{DeviceKind, WorkZone};
 
 /// The plan of one day.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,6 +44,8 @@ pub struct Plan {
     pub ways: Vec<Way>,
     /// Loads per trip, in order.
     pub loads: Vec<TripLoad>,
+    /// The most of each device and of each sign that stands on the roads at one time.
+    pub devices_at_once: Vec<DeviceNeed>,
     /// What the round takes: each road, each trip, the day.
     pub totals: DayTotals,
     /// Holes that are not in the round, with the reason in words.
@@ -183,6 +185,23 @@ pub struct LoadLine {
     pub site_count: Option<SiteCount>,
     /// Room of the container.
     pub room: Volume,
+}
+
+/// How many of one kind of device, or of one sign, are needed at one time.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DeviceNeed {
+    /// Kind.
+    pub kind: DeviceKind,
+    /// The sign's designation; empty for what is no sign, and for all signs together.
+    pub designation: String,
+    /// The sign's words; empty likewise.
+    pub legend: String,
+    /// How many.
+    pub most: u32,
+    /// The first time at which that many are out.
+    pub at: SecondOfDay,
+    /// Zones that stand then: more than one where crews overlap.
+    pub zones: u32,
 }
 
 /// A hole that is not in the round.

@@ -1,9 +1,11 @@
 //! The work zone: what stands on the road, where, and in what order it goes out and comes back.
 
+use crate::crew_move::CrewMove;
 use crate::figure::{Figure, Source};
 use crate::hole::HoleId;
 use crate::place::{LonLat, Side, Travel};
 use crate::quantity::{Length, Time};
+use crate::queue::Queue;
 use crate::road::SectionId;
 use crate::sharing::Sharing;
 
@@ -42,9 +44,15 @@ pub struct WorkZone {
     pub flaggers: Figure<u32>,
     /// How traffic that takes turns is controlled.
     pub control: TrafficControl,
-    /// Time to put everything out.
+    /// Waiting that is expected; `None` where nobody waits for anybody.
+    pub queue: Option<Queue>,
+    /// The steps in which everything goes out.
+    pub out: Vec<CrewMove>,
+    /// The steps in which everything comes in.
+    pub back: Vec<CrewMove>,
+    /// Time to put everything out: the sum of the steps.
     pub set_up: Figure<Time>,
-    /// Time to take everything in.
+    /// Time to take everything in: the sum of the steps.
     pub take_in: Figure<Time>,
     /// Width left to traffic.
     pub open_width: Figure<Length>,

@@ -29,7 +29,7 @@ use model::district::{District, UnitSystem};
 use model::hole::{Hole, HoleId};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
-use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
+use model::plan::{DeviceNeed, LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
 use model::problem::Problem;
 use model::quantity::{InTime, Length, Time, kilometres, metres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
@@ -46,6 +46,7 @@ use rounds::SearchSettings;
 use thiserror::Error;
 use triage::TriageInput;
 use triage::same_hole::{self, Report};
+use workzone::Standing;
 
 pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
@@ -173,6 +174,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let back_p90 = back_p90(&round, work, totals.day.as_ref());
     let jobs = planned_jobs(jobs, patches, &sites, &network);
     let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
+    let devices_at_once = devices_at_once(&round, &sites);
     let mut left_out = refusals.left_out;
     let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
     left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
@@ -192,6 +194,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         round,
         ways,
         loads,
+        devices_at_once,
         totals,
         left_out,
         fates,
@@ -199,6 +202,19 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         back_p90,
         road_attribution,
     })
+}
+
+/// What stands on the roads at one time on this round.
+fn devices_at_once(round: &RoundSolution, sites: &[PlannedSite]) -> Vec<DeviceNeed> {
+    let standing: Vec<Standing> = round
+        .timetable
+        .iter()
+        .filter_map(|stop| match stop.kind {
+            StopKind::Work(site) => Some(Standing { zone: &sites[site].zone, from: stop.from, to: stop.to }),
+            _ => None,
+        })
+        .collect();
+    workzone::at_once(&standing)
 }
 
 /// Back at the depot in nine days of ten: what the day's work exceeds the planned work by then comes on top.

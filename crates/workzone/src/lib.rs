@@ -12,14 +12,15 @@
 //! ```
 
 mod advance;
+mod at_once;
 mod carriageway;
 mod cheapest_runs;
 mod closure;
 mod control;
 mod count;
+mod crew_moves;
 mod devices;
 mod duration_class;
-mod effort;
 mod frame;
 mod junction_ahead;
 mod layout_choice;
@@ -28,6 +29,7 @@ mod on_road;
 mod order;
 mod parts;
 mod profile;
+mod queue;
 mod remarks;
 mod seen_from;
 mod share;
@@ -49,6 +51,7 @@ use model::rules::traffic::TrafficRules;
 use model::work_zone::{Layout, WorkZone};
 
 pub use advance::{SignSeries, sign_series};
+pub use at_once::{Standing, at_once};
 pub use count::{DeviceCount, device_count};
 pub use duration_class::{DurationClass, duration_class};
 pub use junction_ahead::junction_ahead;
@@ -62,6 +65,7 @@ pub use stopping::stopping_distance;
 pub use taper::{TaperKind, taper_length};
 pub use zone_price::{between_cuts, sharing, zone_price};
 
+use crew_moves::{CrewMoves, WorkPlace, crew_moves};
 use frame::Frame;
 use parts::Parts;
 
@@ -164,8 +168,7 @@ struct Draft {
     parts: Parts,
     devices: Vec<model::work_zone::Device>,
     listed: Vec<model::work_zone::ZonePart>,
-    set_up: Figure<Time>,
-    take_in: Figure<Time>,
+    moves: CrewMoves,
     remarks: Vec<String>,
 }
 
@@ -175,7 +178,9 @@ impl Place<'_> {
         let (input, rules) = (self.input, self.rules);
         let (draft, reason) = self.choose(speed, &mut remarks);
         remarks.extend(draft.remarks.iter().cloned());
+        let open_lanes = layout_choice::lanes_in_direction(input.section).saturating_sub(draft.closure.lanes).max(1);
         let mut zone = self.zone(draft, reason, remarks);
+        zone.queue = queue::of(&zone, input.section, open_lanes, rules);
         let said = remarks::closing(input, &zone, &self.work, rules);
         zone.remarks.extend(said);
         zone
@@ -214,16 +219,22 @@ impl Place<'_> {
         let closure = closure::close(input, layout, &self.frame, &self.work, rules, &mut remarks);
         let parts = Parts::of(input, layout, speed, &closure, &self.work, rules);
         let plan = devices::Plan { input, layout, frame: &self.frame, closure: &closure, parts: &parts, rules };
-        let devices = order::placing(devices::all(&plan), self.travel);
+        let (devices, steps) = order::placing(devices::all(&plan), self.travel);
         let listed = parts.listed(rules.layouts.of(layout), rules.units);
-        let set_up = effort::set_up(&devices, &listed, layout, rules);
-        let take_in = effort::take_in(&devices, &listed, layout, rules);
-        Draft { layout, closure, parts, devices, listed, set_up, take_in, remarks }
+        let (from, to) = self.work_space(&parts);
+        let place = WorkPlace { travel: self.travel, middle: (from + to) / 2.0 };
+        let moves = crew_moves(&devices, &steps, place, rules);
+        Draft { layout, closure, parts, devices, listed, moves, remarks }
+    }
+
+    /// Chainages of the work space, the smaller first.
+    fn work_space(&self, parts: &Parts) -> (Length, Length) {
+        self.frame.chainages(parts.origin, 0.0, parts.work_space.value)
     }
 
     /// From the first device placed to the last one taken in.
     fn at_the_place(&self, draft: &Draft) -> Time {
-        draft.set_up.value + self.input.duration + draft.take_in.value
+        draft.moves.set_up.value + self.input.duration + draft.moves.take_in.value
     }
 
     /// The zone of a draft.
@@ -238,7 +249,7 @@ impl Place<'_> {
         let rule = rules.layouts.of(layout);
         let (layout_name, layout_source) =
             layout_choice::layout_name(input.section, layout, draft.closure.side_word.is_none(), rule);
-        let (work_from, work_to) = self.frame.chainages(draft.parts.origin, 0.0, draft.parts.work_space.value);
+        let (work_from, work_to) = self.work_space(&draft.parts);
         let flaggers = control::flaggers(input, layout, rules);
         let open = draft.closure.open_width;
         WorkZone {
@@ -254,8 +265,11 @@ impl Place<'_> {
             work_from,
             work_to,
             control: control::control(input, layout, &draft.parts, rules),
-            set_up: draft.set_up,
-            take_in: draft.take_in,
+            queue: None,
+            out: draft.moves.out,
+            back: draft.moves.back,
+            set_up: draft.moves.set_up,
+            take_in: draft.moves.take_in,
             parts: draft.listed,
             removing: order::removing(draft.devices.len()),
             devices: draft.devices,
@@ -277,8 +291,9 @@ impl Place<'_> {
         draft.devices.clear();
         draft.listed.clear();
         let nothing = || Figure::exact(seconds(0.0), Why::new("no device is placed", Source::definition()));
-        (draft.set_up, draft.take_in) = (nothing(), nothing());
+        draft.moves = CrewMoves { out: Vec::new(), back: Vec::new(), set_up: nothing(), take_in: nothing() };
         let mut zone = self.zone(draft, "Nothing is laid out.".into(), remarks);
+        zone.queue = None;
         zone.not_laid_out = Some(why);
         zone
     }

@@ -4,6 +4,7 @@
 //! device has met everything ahead of it; then flaggers, then the lane in the direction of its traffic; last the signs
 //! past the work. Coming back is the exact reverse.
 
+pub use model::crew_move::PlacingStep as Step;
 use model::place::Travel;
 use model::quantity::{Length, metres};
 use model::work_zone::Device;
@@ -17,29 +18,8 @@ pub struct Placed {
     pub device: Device,
 }
 
-/// Steps of placing, in order.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Step {
-    /// Signs for the traffic against the lane worked in.
-    OpposingAdvance,
-    /// Signs for the traffic of the lane worked in.
-    Advance,
-    /// Signs on the roads that join.
-    Joining,
-    /// Flagger for the traffic against it.
-    OpposingStation,
-    /// Flagger for the traffic of the lane worked in.
-    Station,
-    /// Cones and shield vehicle, in the direction of traffic.
-    Lane,
-    /// Sign past the work for the traffic against it.
-    EndOfOpposing,
-    /// Sign past the work.
-    EndOfWork,
-}
-
-/// Puts devices in placing order and measures each one's distance from the one before on its approach.
-pub fn placing(mut placed: Vec<Placed>, travel: Travel) -> Vec<Device> {
+/// Puts devices in placing order, each with its step, and measures each one's distance from the one before on its approach.
+pub fn placing(mut placed: Vec<Placed>, travel: Travel) -> (Vec<Device>, Vec<Step>) {
     placed.sort_by(|a, b| {
         a.step.cmp(&b.step).then_with(|| downstream(&a.device).value.total_cmp(&downstream(&b.device).value))
     });
@@ -52,9 +32,9 @@ pub fn placing(mut placed: Vec<Placed>, travel: Travel) -> Vec<Device> {
             let before = &mut last[usize::from(device.approach != travel)];
             device.spacing = before.map_or(metres(0.0), |b| here - b);
             *before = Some(here);
-            device
+            (device, p.step)
         })
-        .collect()
+        .unzip()
 }
 
 /// Indexes in removing order.

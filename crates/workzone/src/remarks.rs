@@ -7,7 +7,7 @@ use model::work_zone::{Coordination, Layout, WorkZone, ZonePartKind};
 use crate::frame::{Extent, two_way};
 use crate::parts::shielded;
 use crate::text::{FORGIVEN, metres_2};
-use crate::{Stay, ZoneInput};
+use crate::{Stay, ZoneInput, queue};
 
 /// Said where only the section itself is known.
 const NOT_CHECKED: &str = "Side roads and driveways inside the zone, and bends and crests, were not checked: traffic that joins needs \
@@ -40,6 +40,8 @@ pub fn closing(input: &ZoneInput, zone: &WorkZone, work: &Extent, rules: &Traffi
     said.extend(several_lanes(input, zone, work, rules));
     said.extend(junction(zone, rules));
     said.extend(stay(input, zone));
+    said.extend(no_turning(input, zone));
+    said.extend(queue::remarks(zone, rules));
     let length_max = rules.units.length(rules.work_space.work_space_max.value).in_metres();
     let length = rules.units.length(work.downstream - work.upstream).in_metres();
     if length > length_max {
@@ -221,6 +223,16 @@ fn stay(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
     );
     (!given && !zone.layout.on_shoulder())
         .then(|| format!("Asked for {asked}; laid out as work that stays. {}", zone.layout_reason))
+}
+
+/// What lies behind on a one-way road is not reached by turning.
+fn no_turning(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
+    let behind = zone.out.iter().chain(&zone.back).any(|step| step.turns > 0);
+    (behind && !two_way(input.section)).then(|| {
+        "Taking in nearest the work first, and nobody turns round on a one-way road: each sign is reached by driving round \
+         again, or with a vehicle that shields behind. The time counts a turn each and is too short for driving round."
+            .into()
+    })
 }
 
 /// A length along the road, as paced out.

@@ -30,7 +30,7 @@ fn faults_name_the_field() {
 #[test]
 fn what_nobody_believes_is_a_fault() {
     type Spoil = fn(&mut TrafficRules);
-    let cases: [(&str, Spoil); 24] = [
+    let cases: [(&str, Spoil); 26] = [
         ("advance.rural.a", |r| r.advance.rural.value.a = 10_001.0),
         ("advance.end_of_work", |r| r.advance.end_of_work.value = 1e6),
         ("taper.low_speed_divisor", |r| r.taper.low_speed_divisor.value = 6000.0),
@@ -44,7 +44,9 @@ fn what_nobody_believes_is_a_fault() {
         ("flagging.two_way_flaggers", |r| r.flagging.two_way_flaggers.value = u32::MAX),
         ("effort.sign_out_s", |r| r.effort.sign_out_s.value = 9e4),
         ("speed.unknown", |r| r.speed.unknown.value = 80.0),
-        ("layouts.shoulder.drives", |r| r.layouts.shoulder.drives.value = 1000.0),
+        ("effort.turn_s", |r| r.effort.turn_s.value = 4000.0),
+        ("queue.busier_direction_share", |r| r.queue.busier_direction_share.value = 0.4),
+        ("queue.through_speed", |r| r.queue.through_speed.value = 0.0),
         ("sight.eye_height", |r| r.sight.eye_height.value = 35.0),
         ("sight.beyond_stopping_distances", |r| r.sight.beyond_stopping_distances.value = 0.0),
         ("junctions.approach_within", |r| r.junctions.approach_within.value = f64::NAN),

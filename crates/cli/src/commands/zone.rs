@@ -6,10 +6,13 @@ mod on_road;
 use std::path::{Path, PathBuf};
 
 use exchange::quantity_text::{read_length, read_speed};
+use model::crew_move::CrewMove;
 use model::district::{District, DrivingSide};
+use model::figure::Figure;
 use model::hole::HoleId;
 use model::place::{LonLat, Side, Travel};
-use model::quantity::{InLength, InTime, Length, Velocity, kilometres, metres, minutes};
+use model::quantity::{InLength, InTime, Length, Time, Velocity, kilometres, metres, minutes};
+use model::queue::{Queue, QueueOutlook};
 use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Device, DeviceKind, WorkZone};
@@ -377,6 +380,9 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
     );
     say!("flaggers {}, people needed {}", zone.flaggers.value, zone.people_needed);
     say!("{}", zone.control.reason);
+    if let Some(queue) = &zone.queue {
+        print_queue(queue);
+    }
     let passes = if zone.passable { "traffic can pass" } else { "traffic can't pass" };
     say!("open to traffic: {:.2} m; {passes}", zone.open_width.value.in_metres());
     for part in &zone.parts {
@@ -396,9 +402,96 @@ fn print(zone: &WorkZone, middle: Length, arguments: &Arguments) {
         ]);
     }
     table.print();
+    print_moves("out", &zone.out);
+    print_moves("back", &zone.back);
     for remark in &zone.remarks {
         say!("- {remark}");
     }
+}
+
+/// Waiting in the busiest hour, and what the zone carries.
+fn print_queue(queue: &Queue) {
+    match &queue.flow_per_hour {
+        Some(flow) => say!("busiest hour: {:.0} vehicles; {}", flow.value, flow.why),
+        None => say!("busiest hour: no count of the road is known (--vehicles-per-day)"),
+    }
+    say!("good up to {:.0} vehicles an hour; {}", queue.most_per_hour.value, queue.most_per_hour.why);
+    match &queue.outlook {
+        Some(QueueOutlook::Clears(waiting)) => {
+            let minutes = |time: &Figure<Time>| time.value.in_minutes();
+            say!("longest stop {:.1} min; {}", minutes(&waiting.longest_stop), waiting.longest_stop.why);
+            say!("mean wait {:.1} min; {}", minutes(&waiting.mean_wait), waiting.mean_wait.why);
+            say!(
+                "queue {:.1} vehicles, {:.0} in nine turns of ten, {:.0} m back; {}",
+                waiting.vehicles.value,
+                waiting.vehicles.p90(),
+                waiting.length.p90().in_metres(),
+                waiting.length.why
+            );
+        }
+        Some(QueueOutlook::Grows(growth)) => {
+            say!("the queue grows by {:.0} vehicles an hour; {}", growth.value, growth.why);
+        }
+        None => {}
+    }
+}
+
+/// The way the crew takes, step by step.
+fn print_moves(way: &str, moves: &[CrewMove]) {
+    if moves.is_empty() {
+        return;
+    }
+    let mut table = Table::default();
+    table.row([way, "devices", "driven", "walked", "turns", "min"].map(str::to_owned));
+    for step in moves {
+        let numbers: Vec<String> = step.devices.iter().map(|index| (index + 1).to_string()).collect();
+        table.row([
+            step.step.words().to_owned(),
+            match &numbers[..] {
+                [] => "-".to_owned(),
+                [one] => one.clone(),
+                [first, .., last] => format!("{first} to {last}"),
+            },
+            format!("{:.0} m", step.driven.in_metres()),
+            format!("{:.0} m", step.walked.in_metres()),
+            step.turns.to_string(),
+            format!("{:.1}", step.time.value.in_minutes()),
+        ]);
+    }
+    table.print();
+}
+
+fn moves_json(moves: &[CrewMove]) -> Vec<serde_json::Value> {
+    let step = |step: &CrewMove| {
+        json!({
+            "step": step.step.key(),
+            "devices": step.devices.iter().map(|index| index + 1).collect::<Vec<_>>(),
+            "driven_m": step.driven.in_metres(),
+            "walked_m": step.walked.in_metres(),
+            "turns": step.turns,
+            "time_s": step.time.value.in_seconds(),
+            "why": step.time.why.to_string(),
+        })
+    };
+    moves.iter().map(step).collect()
+}
+
+fn queue_json(queue: &Queue) -> serde_json::Value {
+    let (clears, grows) = match &queue.outlook {
+        Some(QueueOutlook::Clears(waiting)) => (Some(waiting), None),
+        Some(QueueOutlook::Grows(growth)) => (None, Some(growth.value)),
+        None => (None, None),
+    };
+    json!({
+        "flow_per_hour": queue.flow_per_hour.as_ref().map(|flow| flow.value),
+        "most_per_hour": queue.most_per_hour.value,
+        "grows_per_hour": grows,
+        "longest_stop_s": clears.map(|waiting| waiting.longest_stop.value.in_seconds()),
+        "mean_wait_s": clears.map(|waiting| waiting.mean_wait.value.in_seconds()),
+        "vehicles": clears.map(|waiting| waiting.vehicles.value),
+        "vehicles_p90": clears.map(|waiting| waiting.vehicles.p90()),
+        "length_p90_m": clears.map(|waiting| waiting.length.p90().in_metres()),
+    })
 }
 
 /// What a device is or says, and the road that joins where it stands on one.
@@ -422,6 +515,9 @@ fn zone_json(zone: &WorkZone, middle: Length, arguments: &Arguments) -> serde_js
         "people_needed": zone.people_needed,
         "passable": zone.passable,
         "at_the_place_s": at_the_place.in_seconds(),
+        "queue": zone.queue.as_ref().map(queue_json),
+        "out": moves_json(&zone.out),
+        "back": moves_json(&zone.back),
         "set_up_s": zone.set_up.value.in_seconds(),
         "take_in_s": zone.take_in.value.in_seconds(),
         "open_width_m": zone.open_width.value.in_metres(),

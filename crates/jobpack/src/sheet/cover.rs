@@ -5,6 +5,7 @@ use model::figure::{Figure, Spread};
 use model::plan::{LoadLine, Plan, TripLoad};
 use model::quantity::{Volume, seconds};
 use model::round::{SecondOfDay, StopKind};
+use model::work_zone::DeviceKind;
 use serde::Serialize;
 
 use super::alerts::{alerts, back_late, second_of_day, shift_end};
@@ -24,6 +25,8 @@ pub struct Cover {
     timetable: Vec<TimetableRow>,
     trips: Vec<Trip>,
     devices: Vec<DeviceCount>,
+    /// Each sign with the number to take along.
+    signs: Vec<String>,
     totals: Vec<Total>,
     confidence: String,
     /// The day's materials as the crew counts them; empty where the district has no site units.
@@ -103,6 +106,7 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         timetable: timetable(plan, units),
         trips: plan.loads.iter().enumerate().map(|(index, load)| trip(plan, units, index, load)).collect(),
         devices: devices(plan),
+        signs: signs_to_take(plan),
         totals: totals(plan, units),
         confidence: format!("{:.0} %", plan.district.planning.load_confidence.value * 100.0),
         by_hand: plan.totals.day.as_ref().map(|day| site_counts_line(&day.site_counts)).unwrap_or_default(),
@@ -323,7 +327,6 @@ fn share(part: f64, whole: f64) -> f64 {
 }
 
 fn devices(plan: &Plan) -> Vec<DeviceCount> {
-    let most = |get: fn(&TripLoad) -> u32| plan.loads.iter().map(get).max().unwrap_or(0);
     let row = |what, needed: u32, owned: u32| DeviceCount {
         what,
         needed: needed.to_string(),
@@ -332,10 +335,28 @@ fn devices(plan: &Plan) -> Vec<DeviceCount> {
     };
     let flaggers = visited(plan).map(|s| plan.sites[s].zone.flaggers.value).max().unwrap_or(0);
     vec![
-        row("signs", most(|l| l.signs), plan.district.devices_owned.signs),
-        row("cones", most(|l| l.cones), plan.district.devices_owned.cones),
+        row("signs", at_once(plan, DeviceKind::Sign), plan.district.devices_owned.signs),
+        row("cones", at_once(plan, DeviceKind::Cone), plan.district.devices_owned.cones),
         row("flaggers", flaggers, plan.district.crew.people),
     ]
+}
+
+/// The most of a kind that stands at one time.
+fn at_once(plan: &Plan, kind: DeviceKind) -> u32 {
+    let needs = plan.devices_at_once.iter().filter(|need| need.kind == kind && need.legend.is_empty());
+    needs.map(|need| need.most).max().unwrap_or(0)
+}
+
+/// Each sign with the number to take along: what stands of it at one time.
+fn signs_to_take(plan: &Plan) -> Vec<String> {
+    plan.devices_at_once
+        .iter()
+        .filter(|need| need.kind == DeviceKind::Sign && !need.legend.is_empty())
+        .map(|need| {
+            let words = format!("{} {}", need.designation, need.legend);
+            format!("{} × {}", need.most, shorten(words.trim(), 60))
+        })
+        .collect()
 }
 
 fn totals(plan: &Plan, units: Units) -> Vec<Total> {

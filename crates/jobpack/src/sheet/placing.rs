@@ -1,5 +1,6 @@
 //! What goes out, what comes in, in which order, and where each thing stands.
 
+use model::crew_move::CrewMove;
 use model::place::Travel;
 use model::plan::{Plan, PlannedSite};
 use model::quantity::{Length, metres};
@@ -7,7 +8,7 @@ use model::work_zone::{Device, DeviceKind, WorkZone};
 use serde::Serialize;
 
 use super::{counted, words};
-use crate::display::{Units, range};
+use crate::display::{Units, duration, range};
 use crate::printable::shorten;
 
 #[derive(Debug, Serialize)]
@@ -19,6 +20,8 @@ pub struct PlacingRow {
     place: String,
     side: String,
     chainage: String,
+    /// Way and time of the step that begins here; empty in its other rows.
+    step: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -26,6 +29,8 @@ pub struct RemovingRow {
     number: String,
     device: String,
     count: usize,
+    /// Time of the step that begins here; empty in its other rows.
+    step: String,
 }
 
 /// Rows in placing order.
@@ -41,10 +46,13 @@ pub fn placing(plan: &Plan, units: Units, site: &PlannedSite) -> Vec<PlacingRow>
                 number: numbers(&run),
                 device: device_words(&devices),
                 designation: shorten(&first.designation, 14),
-                traffic: if first.approach == zone.travel { "our lane" } else { "oncoming" },
-                place: place_words(zone, units, &devices),
+                traffic: traffic(zone, first),
+                place: on_side_road(plan, units, site, first).unwrap_or_else(|| place_words(zone, units, &devices)),
+                step: begun(&zone.out, run[0]).map(|step| way_words(units, step)).unwrap_or_default(),
                 side: side_words(units, &devices),
-                chainage: if run.len() == 1 {
+                chainage: if on_joining(first).is_some() {
+                    String::new()
+                } else if run.len() == 1 {
                     words::chainage(plan, units, site, first.chainage)
                 } else {
                     words::stretch(plan, units, site, first.chainage, last.chainage)
@@ -55,7 +63,7 @@ pub fn placing(plan: &Plan, units: Units, site: &PlannedSite) -> Vec<PlacingRow>
 }
 
 /// Rows in removing order.
-pub fn removing(zone: &WorkZone) -> Vec<RemovingRow> {
+pub fn removing(units: Units, zone: &WorkZone) -> Vec<RemovingRow> {
     let order: Vec<usize> = zone.removing.iter().copied().filter(|&i| i < zone.devices.len()).collect();
     runs(zone, &order)
         .into_iter()
@@ -66,9 +74,70 @@ pub fn removing(zone: &WorkZone) -> Vec<RemovingRow> {
                 DeviceKind::ShieldVehicle => "shield vehicle".to_owned(),
                 DeviceKind::Sign | DeviceKind::Cone => device_words(&devices),
             };
-            RemovingRow { number: numbers(&run), device, count: run.len() }
+            let step = begun(&zone.back, run[0]).map(|step| way_words(units, step)).unwrap_or_default();
+            RemovingRow { number: numbers(&run), device, count: run.len(), step }
         })
         .collect()
+}
+
+/// `drive 3.2 km, walk 200 m, turn 6 times: 26 min`, out and back.
+pub fn ways(units: Units, zone: &WorkZone) -> [String; 2] {
+    [(&zone.out, zone.set_up.value), (&zone.back, zone.take_in.value)].map(|(steps, time)| {
+        let driven: Length = steps.iter().map(|step| step.driven).sum();
+        let walked: Length = steps.iter().map(|step| step.walked).sum();
+        let turns: u32 = steps.iter().map(|step| step.turns).sum();
+        format!("{}: {}", way(units, driven, walked, turns), duration(time))
+    })
+}
+
+/// The step that a device begins.
+fn begun(steps: &[CrewMove], device: usize) -> Option<&CrewMove> {
+    steps.iter().find(|step| step.devices.first() == Some(&device))
+}
+
+/// `drive 820 m, turn; 6 min`.
+fn way_words(units: Units, step: &CrewMove) -> String {
+    let way = way(units, step.driven, step.walked, step.turns);
+    let time = duration(step.time.value);
+    if way.is_empty() { time } else { format!("{way}; {time}") }
+}
+
+fn way(units: Units, driven: Length, walked: Length, turns: u32) -> String {
+    let mut parts = Vec::new();
+    if driven.value >= 0.5 {
+        parts.push(format!("drive {}", units.along(driven)));
+    }
+    if walked.value >= 0.5 {
+        parts.push(format!("walk {}", units.along(walked)));
+    }
+    match turns {
+        0 => {}
+        1 => parts.push("turn".into()),
+        many => parts.push(format!("turn {many} times")),
+    }
+    parts.join(", ")
+}
+
+fn on_joining(device: &Device) -> Option<&(String, Length)> {
+    device.spot.as_ref().and_then(|spot| spot.side_road.as_ref())
+}
+
+/// Whose sign it is.
+fn traffic(zone: &WorkZone, device: &Device) -> &'static str {
+    if on_joining(device).is_some() {
+        "joining"
+    } else if device.approach == zone.travel {
+        "our lane"
+    } else {
+        "oncoming"
+    }
+}
+
+/// Where a sign stands on a road that joins.
+fn on_side_road(plan: &Plan, units: Units, site: &PlannedSite, device: &Device) -> Option<String> {
+    let (name, distance) = on_joining(device)?;
+    let junction = words::chainage(plan, units, site, device.chainage);
+    Some(format!("on {}, {} from its junction at {junction}", shorten(name, 40), units.along(*distance)))
 }
 
 /// Neighbouring cones of one line go into one row; everything else has its own.

@@ -6,8 +6,9 @@ use model::district::Applicator;
 use model::place::LonLat;
 use model::plan::{Plan, PlannedSite};
 use model::quantity::{Length, metres};
+use model::queue::{Queue, QueueOutlook};
 
-use crate::display::Units;
+use crate::display::{Units, duration};
 use crate::drawing::visited;
 use crate::printable::shorten;
 
@@ -76,4 +77,23 @@ pub fn plant(plan: &Plan) -> String {
         Applicator::PouringPot => "pouring pot",
     };
     taken.into_iter().chain([applicator]).collect::<Vec<_>>().join(", ")
+}
+
+/// The queue in a few words: what comes, how long it waits, how far back it stands.
+pub fn queue(units: Units, queue: &Queue) -> String {
+    let most = format!("{:.0} vehicles/h", queue.most_per_hour.value);
+    match (&queue.flow_per_hour, &queue.outlook) {
+        (Some(flow), Some(QueueOutlook::Clears(waiting))) if waiting.longest_stop.value.value > 0.0 => {
+            let (count, vehicles) = (waiting.vehicles.value, waiting.vehicles.p90());
+            format!(
+                "{:.0} vehicles/h: stop {}, {count:.0} to {vehicles:.0} stand, {} back",
+                flow.value,
+                duration(waiting.longest_stop.value),
+                units.along(waiting.length.p90())
+            )
+        }
+        (Some(flow), Some(QueueOutlook::Clears(_))) => format!("{:.0} vehicles/h, carries {most}: none", flow.value),
+        (Some(flow), Some(QueueOutlook::Grows(_))) => format!("{:.0} vehicles/h, carries {most}: grows", flow.value),
+        _ => format!("count not known, good up to {most}"),
+    }
 }

@@ -3,6 +3,7 @@
 use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
+use model::queue::QueueOutlook;
 use model::round::StopKind;
 use model::triage::Severity;
 use model::work_zone::{DeviceKind, WorkZone};
@@ -10,7 +11,7 @@ use serde::Serialize;
 
 use super::alerts::lacks;
 use super::hole::{HoleSheet, hole_sheet, size_words};
-use super::placing::{PlacingRow, RemovingRow, placing, removing};
+use super::placing::{PlacingRow, RemovingRow, placing, removing, ways};
 use super::{Fact, fact, loud_fact, words};
 use crate::display::{Units, duration};
 use crate::drawing::job_number;
@@ -32,6 +33,8 @@ pub struct ZoneSheet {
     chainage_rule: String,
     placing: Vec<PlacingRow>,
     removing: Vec<RemovingRow>,
+    /// How far is driven and walked, out and back.
+    ways: [String; 2],
     counts: Vec<Count>,
     remarks: Vec<String>,
     /// Remarks that nobody may overlook.
@@ -81,7 +84,8 @@ pub fn zone_sheet(
         map,
         chainage_rule: words::chainage_rule(planned),
         placing: placing(plan, units, planned),
-        removing: removing(zone),
+        removing: removing(units, zone),
+        ways: ways(units, zone),
         counts: counts(zone),
         loud: lacks(plan, units, site),
         remarks: remarks(zone),
@@ -113,6 +117,9 @@ fn facts(plan: &Plan, units: Units, site: usize) -> Vec<Fact> {
         fact("set up, take in", format!("{}, {}", duration(zone.set_up.value), duration(zone.take_in.value))),
     ]
     .into_iter()
+    .chain(zone.queue.as_ref().map(|queue| {
+        loud_fact("busiest hour", words::queue(units, queue), matches!(queue.outlook, Some(QueueOutlook::Grows(_))))
+    }))
     .chain(zone.shared.as_ref().map(|shared| fact("shared", shared.words())))
     .collect()
 }

@@ -10,7 +10,7 @@ use serde::Serialize;
 
 use super::figures::{FigureJson, figure, round, round_degrees};
 use super::hole::{HoleJson, hole};
-use super::load::{DemandJson, LoadJson, demand};
+use super::load::{DemandJson, DeviceNeedJson, LoadJson, demand};
 use super::patch::{PatchJson, patch};
 use super::repair::RepairBlock;
 use super::totals::DayTotalsJson;
@@ -38,6 +38,8 @@ pub struct PlanFile {
     sites: Vec<SiteJson>,
     round: RoundJson,
     loads: Vec<LoadJson>,
+    /// The most of each device and of each sign that stands on the roads at one time.
+    devices_at_once: Vec<DeviceNeedJson>,
     totals: DayTotalsJson,
     left_out: Vec<LeftOutJson>,
     /// Every usable report of the list, in its order, and what became of it.
@@ -219,6 +221,7 @@ impl From<&Plan> for PlanFile {
             sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
             round: round_block(plan),
             loads: plan.loads.iter().map(LoadJson::from).collect(),
+            devices_at_once: plan.devices_at_once.iter().map(DeviceNeedJson::from).collect(),
             totals: DayTotalsJson::from(&plan.totals),
             left_out: plan
                 .left_out

@@ -1,12 +1,13 @@
 //! The `demand` and `load` blocks: what the truck gives and takes.
 
-use model::plan::TripLoad;
+use model::plan::{DeviceNeed, TripLoad};
 use model::quantity::{InMass, InVolume};
 use model::round::Demand;
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::figures::{SiteCountJson, round, site_count};
+use super::zone::device_word;
 
 /// What a site, or a trip, takes from the truck and gives to it.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -88,6 +89,34 @@ impl From<&TripLoad> for LoadJson {
             body_volume_max_m3: round(load.body_volume_max.in_cubic_metres()),
             signs: load.signs,
             cones: load.cones,
+        }
+    }
+}
+
+/// How many of one kind of device, or of one sign, stand on the roads at one time.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DeviceNeed")]
+pub struct DeviceNeedJson {
+    kind: &'static str,
+    /// Of a sign; empty with an empty legend for all signs together.
+    designation: String,
+    legend: String,
+    most: u32,
+    /// The first time at which that many are out.
+    at: String,
+    /// Zones that stand then.
+    zones: u32,
+}
+
+impl From<&DeviceNeed> for DeviceNeedJson {
+    fn from(need: &DeviceNeed) -> Self {
+        DeviceNeedJson {
+            kind: device_word(need.kind),
+            designation: need.designation.clone(),
+            legend: need.legend.clone(),
+            most: need.most,
+            at: need.at.to_string(),
+            zones: need.zones,
         }
     }
 }

@@ -1,7 +1,9 @@
 //! The `zone` block.
 
+use model::crew_move::CrewMove;
 use model::place::{Side, Travel};
 use model::quantity::{InLength, InTime};
+use model::queue::{Queue, QueueOutlook};
 use model::sharing::Sharing;
 use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, TrafficControl, WorkZone, ZonePartKind};
 use schemars::JsonSchema;
@@ -35,7 +37,15 @@ pub struct ZoneBlock {
     removing: Vec<usize>,
     flaggers: CountJson,
     control: ControlJson,
+    /// Waiting that is expected; null where nobody waits for anybody.
+    queue: Option<QueueJson>,
+    /// The steps in which everything goes out.
+    out: Vec<MoveJson>,
+    /// The steps in which everything comes in.
+    back: Vec<MoveJson>,
+    /// The sum of the steps out.
     set_up_s: FigureJson,
+    /// The sum of the steps back.
     take_in_s: FigureJson,
     open_width_m: FigureJson,
     /// What it saves that several cuts share the zone; null where it holds one.
@@ -53,6 +63,36 @@ struct ControlJson {
     coordination: &'static str,
     between_ends_m: f64,
     reason: String,
+}
+
+/// Waiting where traffic takes turns, or squeezes into fewer lanes, in the busiest hour.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Queue")]
+struct QueueJson {
+    /// Vehicles an hour, both ways where traffic takes turns; null where no count is known.
+    flow_per_hour: Option<FigureJson>,
+    /// The flow up to which nobody is held longer than the rule set allows.
+    most_per_hour: FigureJson,
+    /// Vehicles an hour by which the queue grows; null where it clears or no count is known.
+    grows_per_hour: Option<FigureJson>,
+    longest_stop_s: Option<FigureJson>,
+    mean_wait_s: Option<FigureJson>,
+    vehicles: Option<FigureJson>,
+    length_m: Option<FigureJson>,
+}
+
+/// A step of putting out or taking in, with the way to it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "CrewMove")]
+struct MoveJson {
+    step: &'static str,
+    /// Indexes into `devices`, from 0, as they are handled.
+    devices: Vec<usize>,
+    driven_m: f64,
+    walked_m: f64,
+    /// Times the vehicle turns round.
+    turns: u32,
+    time_s: FigureJson,
 }
 
 /// Several cuts in one zone, against a zone for each.
@@ -153,6 +193,9 @@ impl From<&WorkZone> for ZoneBlock {
             removing: zone.removing.clone(),
             flaggers: count(&zone.flaggers),
             control: ControlJson::from(&zone.control),
+            queue: zone.queue.as_ref().map(QueueJson::from),
+            out: zone.out.iter().map(MoveJson::from).collect(),
+            back: zone.back.iter().map(MoveJson::from).collect(),
             set_up_s: figure(&zone.set_up, InTime::in_seconds),
             take_in_s: figure(&zone.take_in, InTime::in_seconds),
             open_width_m: figure(&zone.open_width, InLength::in_metres),
@@ -178,6 +221,42 @@ impl From<&TrafficControl> for ControlJson {
             },
             between_ends_m: round(control.between_ends.in_metres()),
             reason: control.reason.clone(),
+        }
+    }
+}
+
+impl From<&Queue> for QueueJson {
+    fn from(queue: &Queue) -> Self {
+        let clears = match &queue.outlook {
+            Some(QueueOutlook::Clears(waiting)) => Some(waiting),
+            _ => None,
+        };
+        let grows = match &queue.outlook {
+            Some(QueueOutlook::Grows(growth)) => Some(growth),
+            _ => None,
+        };
+        let plain = |count: f64| count;
+        QueueJson {
+            flow_per_hour: queue.flow_per_hour.as_ref().map(|flow| figure(flow, plain)),
+            most_per_hour: figure(&queue.most_per_hour, plain),
+            grows_per_hour: grows.map(|growth| figure(growth, plain)),
+            longest_stop_s: clears.map(|w| figure(&w.longest_stop, InTime::in_seconds)),
+            mean_wait_s: clears.map(|w| figure(&w.mean_wait, InTime::in_seconds)),
+            vehicles: clears.map(|w| figure(&w.vehicles, plain)),
+            length_m: clears.map(|w| figure(&w.length, InLength::in_metres)),
+        }
+    }
+}
+
+impl From<&CrewMove> for MoveJson {
+    fn from(step: &CrewMove) -> Self {
+        MoveJson {
+            step: step.step.key(),
+            devices: step.devices.clone(),
+            driven_m: round(step.driven.in_metres()),
+            walked_m: round(step.walked.in_metres()),
+            turns: step.turns,
+            time_s: figure(&step.time, InTime::in_seconds),
         }
     }
 }

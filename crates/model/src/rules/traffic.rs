@@ -52,6 +52,8 @@ pub struct TrafficRules {
     pub flagging: FlaggingRules,
     /// Duration classes.
     pub duration: DurationRules,
+    /// Waiting where traffic takes turns or squeezes into fewer lanes.
+    pub queue: QueueRules,
     /// Time to place and to remove devices.
     pub effort: EffortRules,
     /// The layouts.
@@ -314,6 +316,28 @@ pub struct DurationNames {
     pub mobile: String,
 }
 
+/// Waiting where traffic takes turns or squeezes into fewer lanes.
+#[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct QueueRules {
+    /// Share of a day's traffic in its busiest hour.
+    pub busiest_hour_share: Sourced<f64>,
+    /// Share of that hour's traffic in the busier direction.
+    pub busier_direction_share: Sourced<f64>,
+    /// Vehicles an hour that a queue lets go past a flagger.
+    pub released_per_hour: Sourced<f64>,
+    /// Vehicles an hour that one open lane carries past the work.
+    pub lane_carries_per_hour: Sourced<f64>,
+    /// Speed of traffic through the zone.
+    pub through_speed: Sourced<f64>,
+    /// Lost at each change of turn: the last vehicle is seen out, the sign turned, the first one starts.
+    pub change_s: Sourced<f64>,
+    /// Length of road for each vehicle that stands.
+    pub vehicle_spacing: Sourced<f64>,
+    /// Longest a driver may be stopped.
+    pub longest_stop_min: Sourced<f64>,
+}
+
 /// Time to place and to remove devices.
 #[derive(Debug, Clone, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -334,6 +358,8 @@ pub struct EffortRules {
     pub walking_speed: Sourced<f64>,
     /// Driving from sign to sign.
     pub driving_speed: Sourced<f64>,
+    /// Turning the vehicle round.
+    pub turn_s: Sourced<f64>,
 }
 
 /// The layouts.
@@ -384,8 +410,6 @@ pub struct LayoutRule {
     pub downstream_taper: Sourced<bool>,
     /// Whether signs stand on both sides where the road is one-way.
     pub both_sides_when_one_way: Sourced<bool>,
-    /// Times the zone is driven along while the devices are placed.
-    pub drives: Sourced<f64>,
     /// The signs, for each approach.
     pub signs: Vec<SignRule>,
 }

@@ -26,7 +26,8 @@ use crate::sight::{Ground, SightRoad};
 use crate::speed::design_speed;
 use crate::stopping::stopping_distance;
 use crate::text::distance_words;
-use crate::{ZoneInput, duration_class, effort, remarks};
+use crate::crew_moves::{WorkPlace, crew_moves};
+use crate::{ZoneInput, duration_class, queue, remarks};
 use approach::Approach;
 use said::Said;
 use series::Settled;
@@ -68,13 +69,23 @@ pub fn on_road(mut zone: WorkZone, input: &ZoneInput, around: &RoadAround, rules
     placed.extend(joining::signs(&zone, &approaches, &road, &mut said));
     placed.sort_by(|a, b| a.step.cmp(&b.step).then(a.downstream.total_cmp(&b.downstream)));
     let moved_stations = placed.iter().any(|p| p.device.kind == DeviceKind::FlaggerStation && p.moved > 0.0);
+    let steps: Vec<Step> = placed.iter().map(|p| p.step).collect();
     zone.devices = spaced(placed);
     zone.removing = order::removing(zone.devices.len());
     if moved_stations {
         flaggers_apart(&mut zone, rules);
+        if zone.layout.takes_turns() && zone.queue.is_some() {
+            zone.queue = queue::of(&zone, input.section, 1, rules);
+        }
     }
-    zone.set_up = effort::set_up(&zone.devices, &zone.parts, zone.layout, rules);
-    zone.take_in = effort::take_in(&zone.devices, &zone.parts, zone.layout, rules);
+    // Signs and stations may have moved.
+    zone.remarks.retain(|remark| !queue::is_of_queue(remark));
+    let waiting = queue::remarks(&zone, rules);
+    zone.remarks.extend(waiting);
+    let place = WorkPlace { travel: zone.travel, middle: (zone.work_from + zone.work_to) / 2.0 };
+    let moves = crew_moves(&zone.devices, &steps, place, rules);
+    (zone.out, zone.back) = (moves.out, moves.back);
+    (zone.set_up, zone.take_in) = (moves.set_up, moves.take_in);
     if !zone.layout.mobile() {
         let time = zone.set_up.value + input.duration + zone.take_in.value;
         zone.duration_class = duration_class(time, input.night, rules).name;

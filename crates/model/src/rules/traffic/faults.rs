@@ -3,7 +3,6 @@
 use super::{AdvanceDistances, TrafficRules, Units};
 use crate::quantity::{feet, metres, miles_per_hour};
 use crate::rules::not_believed;
-use crate::work_zone::Layout;
 
 /// Longest time to place or remove one device, in seconds.
 const DEVICE_SECONDS: f64 = 3600.0;
@@ -75,7 +74,14 @@ impl TrafficRules {
         faults.extend(self.shorter_when_faster());
         faults.extend(self.advance_leasts());
         faults.extend(self.table_disorder());
+        faults.extend(self.busier_is_busier());
         faults
+    }
+
+    /// The busier direction has half of the traffic at least.
+    fn busier_is_busier(&self) -> Option<String> {
+        let share = self.queue.busier_direction_share.value;
+        (share < 0.5).then(|| format!("queue.busier_direction_share is {share}; 0.5 or more is right: it is the busier one"))
     }
 
     /// Rows of the stopping table that do not rise.
@@ -196,6 +202,7 @@ impl TrafficRules {
             .into_iter()
             .chain(self.places(&most))
             .chain(self.people_and_times(&most))
+            .chain(self.waiting(&most))
             .chain(self.on_the_road(&most))
             .map(|(field, value, most)| Number { field: field.to_owned(), value, most })
             .collect();
@@ -213,10 +220,6 @@ impl TrafficRules {
             let field = |cell: &str| format!("stopping.table row {} {cell}", row + 1);
             numbers.push(Number { field: field("speed"), value: cells.speed, most: most.speed });
             numbers.push(Number { field: field("distance"), value: cells.distance, most: most.along });
-        }
-        for layout in Layout::ALL {
-            let field = format!("layouts.{}.drives", layout.key());
-            numbers.push(Number { field, value: self.layouts.of(layout).drives.value, most: 20.0 });
         }
         for (field, value, most) in self.what_is_seen(&most) {
             numbers.push(Number { field: field.to_owned(), value, most });
@@ -291,7 +294,21 @@ impl TrafficRules {
         ]
     }
 
-    fn people_and_times(&self, most: &Most) -> [(&'static str, f64, f64); 16] {
+    fn waiting(&self, most: &Most) -> [(&'static str, f64, f64); 8] {
+        let queue = &self.queue;
+        [
+            ("queue.busiest_hour_share", queue.busiest_hour_share.value, 1.0),
+            ("queue.busier_direction_share", queue.busier_direction_share.value, 1.0),
+            ("queue.released_per_hour", queue.released_per_hour.value, 3600.0),
+            ("queue.lane_carries_per_hour", queue.lane_carries_per_hour.value, 3600.0),
+            ("queue.through_speed", queue.through_speed.value, most.mph(100.0)),
+            ("queue.change_s", queue.change_s.value, 600.0),
+            ("queue.vehicle_spacing", queue.vehicle_spacing.value, most.feet(200.0)),
+            ("queue.longest_stop_min", queue.longest_stop_min.value, 24.0 * 60.0),
+        ]
+    }
+
+    fn people_and_times(&self, most: &Most) -> [(&'static str, f64, f64); 17] {
         let (flagging, duration, effort) = (&self.flagging, &self.duration, &self.effort);
         [
             ("work_space.shield_from_vehicles", f64::from(self.work_space.shield_from_vehicles.value), 1000.0),
@@ -310,6 +327,7 @@ impl TrafficRules {
             ("effort.station_in_s", effort.station_in_s.value, DEVICE_SECONDS),
             ("effort.walking_speed", effort.walking_speed.value, most.mph(10.0)),
             ("effort.driving_speed", effort.driving_speed.value, most.mph(100.0)),
+            ("effort.turn_s", effort.turn_s.value, DEVICE_SECONDS),
         ]
     }
 }
