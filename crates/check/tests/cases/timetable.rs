@@ -64,9 +64,12 @@ fn trips() -> Vec<Case> {
 
 fn work() -> Vec<Case> {
     vec![
-        case("timetable.work_short", "less time than traffic control and repair take", |plan| {
-            plan.sites[0].zone.set_up.value += minutes(1.0);
-        }),
+        Case {
+            also: &["zone.steps_out"],
+            ..case("timetable.work_short", "less time than traffic control and repair take", |plan| {
+                plan.sites[0].zone.set_up.value += minutes(1.0);
+            })
+        },
         case("timetable.daylight", "work on a day without sun", |plan| plan.daylight = None),
         case("timetable.daylight", "work too soon after sunrise", |plan| {
             plan.daylight = Some((SecondOfDay::hm(7, 5), SecondOfDay::hm(16, 21)));

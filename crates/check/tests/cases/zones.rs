@@ -32,7 +32,7 @@ pub fn cases() -> Vec<Case> {
             plan.sites[0].zone.out[0].devices.pop();
         }),
         case("zone.steps_out", "a step takes longer than said", |plan| {
-            plan.sites[0].zone.out[0].time.value += minutes(1.0);
+            plan.sites[0].zone.out[0].time.value -= minutes(1.0);
         }),
         case("zone.steps_back", "a step takes less than nothing", |plan| {
             plan.sites[0].zone.back[0].driven = millimetres(-1.0);

@@ -20,8 +20,8 @@ pub struct PlacingRow {
     place: String,
     side: String,
     chainage: String,
-    /// Way and time of the step that begins here; empty in its other rows.
-    step: String,
+    /// Time of the step that begins here, and what is walked in it; empty in its other rows.
+    step: [String; 2],
 }
 
 #[derive(Debug, Serialize)]
@@ -29,8 +29,8 @@ pub struct RemovingRow {
     number: String,
     device: String,
     count: usize,
-    /// Time of the step that begins here; empty in its other rows.
-    step: String,
+    /// Time of the step that begins here, and what is walked in it; empty in its other rows.
+    step: [String; 2],
 }
 
 /// Rows in placing order.
@@ -48,7 +48,7 @@ pub fn placing(plan: &Plan, units: Units, site: &PlannedSite) -> Vec<PlacingRow>
                 designation: shorten(&first.designation, 14),
                 traffic: traffic(zone, first),
                 place: on_side_road(plan, units, site, first).unwrap_or_else(|| place_words(zone, units, &devices)),
-                step: begun(&zone.out, run[0]).map(|step| way_words(units, step)).unwrap_or_default(),
+                step: step_words(units, &zone.out, run[0]),
                 side: side_words(units, &devices),
                 chainage: if on_joining(first).is_some() {
                     String::new()
@@ -74,7 +74,7 @@ pub fn removing(units: Units, zone: &WorkZone) -> Vec<RemovingRow> {
                 DeviceKind::ShieldVehicle => "shield vehicle".to_owned(),
                 DeviceKind::Sign | DeviceKind::Cone => device_words(&devices),
             };
-            let step = begun(&zone.back, run[0]).map(|step| way_words(units, step)).unwrap_or_default();
+            let step = step_words(units, &zone.back, run[0]);
             RemovingRow { number: numbers(&run), device, count: run.len(), step }
         })
         .collect()
@@ -95,11 +95,11 @@ fn begun(steps: &[CrewMove], device: usize) -> Option<&CrewMove> {
     steps.iter().find(|step| step.devices.first() == Some(&device))
 }
 
-/// `drive 820 m, turn; 6 min`.
-fn way_words(units: Units, step: &CrewMove) -> String {
-    let way = way(units, step.driven, step.walked, step.turns);
-    let time = duration(step.time.value);
-    if way.is_empty() { time } else { format!("{way}; {time}") }
+/// Minutes of the step that a device begins; with what is walked, where that is something.
+fn step_words(units: Units, steps: &[CrewMove], device: usize) -> [String; 2] {
+    let Some(step) = begun(steps, device) else { return Default::default() };
+    let walked = if step.walked.value >= 0.5 { format!("walk {}", units.along(step.walked)) } else { String::new() };
+    [duration(step.time.value), walked]
 }
 
 fn way(units: Units, driven: Length, walked: Length, turns: u32) -> String {
