@@ -138,7 +138,8 @@ fn enough_at_once(plan: &Plan, breaches: &mut Breaches) {
         });
     }
     for (kind, signs) in stops.iter().flat_map(|(zone, _)| &zone.devices).map(|d| (d.kind, &d.legend)) {
-        let said = plan.devices_at_once.iter().any(|n| n.kind == kind && (n.legend == *signs || kind != DeviceKind::Sign));
+        let said =
+            plan.devices_at_once.iter().any(|n| n.kind == kind && (n.legend == *signs || kind != DeviceKind::Sign));
         breaches.require(said, "zone.at_once", || format!("{kind:?} {signs} is not among the needs"));
     }
 }

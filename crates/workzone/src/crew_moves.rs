@@ -179,11 +179,8 @@ impl Rates<'_> {
                 walking: false,
             });
             let leg = there.go_to(device);
-            way = Way {
-                driven: way.driven + leg.driven,
-                walked: way.walked + leg.walked,
-                turns: way.turns + leg.turns,
-            };
+            way =
+                Way { driven: way.driven + leg.driven, walked: way.walked + leg.walked, turns: way.turns + leg.turns };
         }
         let handled: Vec<Device> = group.iter().map(|&index| devices[index].clone()).collect();
         self.moved(step, group, way, count(&handled))
@@ -231,19 +228,22 @@ impl Rates<'_> {
         ] {
             sources.extend(used.then_some(source));
         }
-        let why = Why::new("t = signs t_s + cones t_c + stations t_f + walked/v_w + driven/v_d + turns t_u", joined(&sources))
-            .with("signs", signs)
-            .with("t_s", format!("{} s", sign.value))
-            .with("cones", cones)
-            .with("t_c", format!("{} s", cone.value))
-            .with("stations", flagger_stations)
-            .with("t_f", format!("{} s", station.value))
-            .with("walked", format!("{} m", tidy(walked)))
-            .with("v_w", in_words(effort.walking_speed.value))
-            .with("driven", format!("{} m", tidy(driven)))
-            .with("v_d", in_words(effort.driving_speed.value))
-            .with("turns", turns)
-            .with("t_u", format!("{} s", effort.turn_s.value));
+        let why = Why::new(
+            "t = signs t_s + cones t_c + stations t_f + walked/v_w + driven/v_d + turns t_u",
+            joined(&sources),
+        )
+        .with("signs", signs)
+        .with("t_s", format!("{} s", sign.value))
+        .with("cones", cones)
+        .with("t_c", format!("{} s", cone.value))
+        .with("stations", flagger_stations)
+        .with("t_f", format!("{} s", station.value))
+        .with("walked", format!("{} m", tidy(walked)))
+        .with("v_w", in_words(effort.walking_speed.value))
+        .with("driven", format!("{} m", tidy(driven)))
+        .with("v_d", in_words(effort.driving_speed.value))
+        .with("turns", turns)
+        .with("t_u", format!("{} s", effort.turn_s.value));
         Figure::exact(seconds(time), why)
     }
 }

@@ -212,7 +212,12 @@ impl Lost {
         let direction = |share: f64| {
             let own = share * taken;
             let held = cycle * (1.0 - own);
-            Direction { held, wait: held * held / (2.0 * cycle * (1.0 - own)), arrive: share * flow / 3600.0 * held, share }
+            Direction {
+                held,
+                wait: held * held / (2.0 * cycle * (1.0 - own)),
+                arrive: share * flow / 3600.0 * held,
+                share,
+            }
         };
         let directions = [direction(busier), direction(1.0 - busier)];
         let longest = directions.iter().map(|d| d.held).fold(0.0, f64::max);

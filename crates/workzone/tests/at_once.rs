@@ -35,7 +35,10 @@ fn zones_one_after_the_other_need_what_the_greater_needs() {
     let (closure, shoulder) = (zone(50.0, false), zone(50.0, true));
     let needs = at_once(&[standing(&closure, 100, 200), standing(&shoulder, 200, 300)]);
     assert_eq!(most(&needs, DeviceKind::Sign, ""), (8, 1));
-    assert_eq!(most(&needs, DeviceKind::Cone, ""), (device_count(&closure).cones.max(device_count(&shoulder).cones), 1));
+    assert_eq!(
+        most(&needs, DeviceKind::Cone, ""),
+        (device_count(&closure).cones.max(device_count(&shoulder).cones), 1)
+    );
     assert_eq!(most(&needs, DeviceKind::Sign, "ROAD WORK AHEAD"), (2, 1));
     assert_eq!(most(&needs, DeviceKind::Sign, "SHOULDER WORK"), (1, 1));
     assert_eq!(most(&needs, DeviceKind::FlaggerStation, ""), (2, 1));

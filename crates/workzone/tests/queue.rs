@@ -126,9 +126,15 @@ fn a_simulation_of_the_turns_gives_the_same() {
 fn more_than_the_lane_lets_go_makes_the_queue_grow() {
     // 13,000 a day: 1,560 in the busiest hour, 1,500 are let go.
     let zone = zone_of(150.0, Some(13_000.0), &set("low-volume-metric"));
-    let Some(QueueOutlook::Grows(growth)) = zone.queue.as_ref().unwrap().outlook.clone() else { panic!("{:?}", zone.queue) };
+    let Some(QueueOutlook::Grows(growth)) = zone.queue.as_ref().unwrap().outlook.clone() else {
+        panic!("{:?}", zone.queue)
+    };
     assert!((growth.value - 60.0).abs() < 1e-9);
-    assert!(zone.remarks.iter().any(|r| r.starts_with("Queue: ") && r.contains("60 vehicles more")), "{:?}", zone.remarks);
+    assert!(
+        zone.remarks.iter().any(|r| r.starts_with("Queue: ") && r.contains("60 vehicles more")),
+        "{:?}",
+        zone.remarks
+    );
 }
 
 #[test]

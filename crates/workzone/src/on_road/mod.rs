@@ -21,12 +21,12 @@ use model::rules::traffic::TrafficRules;
 use model::work_zone::{ControlMethod, Coordination, Device, DeviceKind, WorkZone};
 
 use crate::advance::sign_series;
+use crate::crew_moves::{WorkPlace, crew_moves};
 use crate::order::{self, Step};
 use crate::sight::{Ground, SightRoad};
 use crate::speed::design_speed;
 use crate::stopping::stopping_distance;
 use crate::text::distance_words;
-use crate::crew_moves::{WorkPlace, crew_moves};
 use crate::{ZoneInput, duration_class, queue, remarks};
 use approach::Approach;
 use said::Said;

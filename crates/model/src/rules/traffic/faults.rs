@@ -81,7 +81,8 @@ impl TrafficRules {
     /// The busier direction has half of the traffic at least.
     fn busier_is_busier(&self) -> Option<String> {
         let share = self.queue.busier_direction_share.value;
-        (share < 0.5).then(|| format!("queue.busier_direction_share is {share}; 0.5 or more is right: it is the busier one"))
+        (share < 0.5)
+            .then(|| format!("queue.busier_direction_share is {share}; 0.5 or more is right: it is the busier one"))
     }
 
     /// Rows of the stopping table that do not rise.
