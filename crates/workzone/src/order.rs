@@ -26,6 +26,8 @@ pub enum Step {
     Advance,
     /// Signs on the roads that join.
     Joining,
+    /// Flaggers on the roads that join.
+    JoiningStation,
     /// Flagger for the traffic against it.
     OpposingStation,
     /// Flagger for the traffic of the lane worked in.
