@@ -103,7 +103,10 @@ fn into(
                 distance_words(least.ceil(), units)
             ));
         }
-        said.push("The closure reaches the end of the road: nothing comes from beyond, so no taper leads into it there.".into());
+        said.push(
+            "The closure reaches the end of the road: nothing comes from beyond, so no taper leads into it there."
+                .into(),
+        );
         parts.taper = Some(cut(&taper, least, "the road ends", rules));
         parts.buffer = None;
         return Ok(());
@@ -114,7 +117,8 @@ fn into(
         parts.taper = Some(cut(&taper, shorter, end.what, rules));
     }
     if let Some(old) = parts.buffer.take() {
-        let words = if buffer > 0.0 { format!("is {}", distance_words(buffer, units)) } else { "has no room".to_owned() };
+        let words =
+            if buffer > 0.0 { format!("is {}", distance_words(buffer, units)) } else { "has no room".to_owned() };
         said.push(format!(
             "The buffer {words} where the rule set has {}: {} ends the road before it.",
             distance_words(old.value, units),

@@ -149,7 +149,13 @@ pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
 
 /// Lays a zone out again on a road that ends before the zone does, with another layout if so asked; everything else as it
 /// was. Says what was changed; without devices where it can't be laid out.
-fn lay_out_again(zone: WorkZone, layout: Layout, input: &ZoneInput, ends: &fit::Ends, rules: &TrafficRules) -> WorkZone {
+fn lay_out_again(
+    zone: WorkZone,
+    layout: Layout,
+    input: &ZoneInput,
+    ends: &fit::Ends,
+    rules: &TrafficRules,
+) -> WorkZone {
     let (place, read) = Place::of(input, rules, &mut Vec::new());
     let Ok(speed) = read else { return zone };
     match place.draft_between(layout, speed, ends) {
@@ -164,7 +170,7 @@ fn lay_out_again(zone: WorkZone, layout: Layout, input: &ZoneInput, ends: &fit::
             again.remarks.splice(at..at, said);
             WorkZone { shared: zone.shared, ..again }
         }
-        Err(why) => WorkZone { shared: zone.shared, ..place.not_laid_out(why, zone.remarks) },
+        Err(why) => WorkZone { shared: zone.shared, ..place.not_laid_out(why, remarks::opening()) },
     }
 }
 

@@ -87,8 +87,16 @@ fn no_place_breaks_a_rule() {
 }
 
 /// What a zone may say that is counted.
-const SAID: [&str; 8] =
-    ["moved", "left out", "stands on", "Roads that join", "NOT PLACED", "NOT SOLVED", "Not signed", "where the rule set has"];
+const SAID: [&str; 8] = [
+    "moved",
+    "left out",
+    "stands on",
+    "Roads that join",
+    "NOT PLACED",
+    "NOT SOLVED",
+    "Not signed",
+    "where the rule set has",
+];
 
 /// What the zones of a sweep say.
 #[derive(Default)]

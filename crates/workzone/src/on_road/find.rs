@@ -149,7 +149,8 @@ fn enough_for(device: &Device, seen: Length, road: &Road) -> String {
     let seen = units.distance_of(seen);
     let step = rules.speed.step.value;
     let count = (rules.speed.greatest.value / step).floor() as u32;
-    let fastest = (1..=count).map(|n| f64::from(n) * step).take_while(|speed| needed(device, *speed, rules).value <= seen).last();
+    let fastest =
+        (1..=count).map(|n| f64::from(n) * step).take_while(|speed| needed(device, *speed, rules).value <= seen).last();
     fastest.map_or_else(
         || "too near at any speed".to_owned(),
         |speed| format!("enough up to {}", speed_words(speed, units)),
@@ -185,13 +186,7 @@ impl Seen {
 
 /// What speaks against a place on the axis. `seen_by` is how far away those are at most who must see it, metres; `None` where
 /// it need not be seen.
-pub(crate) fn against(
-    device: &Device,
-    here: f64,
-    seen_by: Option<f64>,
-    approach: &Approach,
-    road: &Road,
-) -> Against {
+pub(crate) fn against(device: &Device, here: f64, seen_by: Option<f64>, approach: &Approach, road: &Road) -> Against {
     let chainage = approach.chainage(here);
     if let Some((reason, goes_on)) = occupied(chainage, road) {
         return Against::Stand(reason, goes_on);
@@ -239,14 +234,15 @@ fn beyond(here: f64, approach: &Approach, road: &Road) -> Fate {
             Fate::LeftOut("the road ends at a junction there and no traffic comes out of the roads it meets".into())
         }
         AxisEnd::Loop => Fate::LeftOut(
-            "the road comes back to itself there: whatever comes that way has come past the sign of a road that joins".into(),
+            "the road comes back to itself there: whatever comes that way has come past the sign of a road that joins"
+                .into(),
         ),
         _ if ends_in_truth(end, approach.end_class, road) => {
             Fate::LeftOut("the road ends before it, and nothing comes from beyond".into())
         }
-        AxisEnd::DeadEnd | AxisEnd::MapEdge => {
-            Fate::Unknown("the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge".into())
-        }
+        AxisEnd::DeadEnd | AxisEnd::MapEdge => Fate::Unknown(
+            "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge".into(),
+        ),
         AxisEnd::AsFarAsAsked => Fate::Unknown("it falls beyond the road that was looked at".into()),
     }
 }

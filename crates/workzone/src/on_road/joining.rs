@@ -20,7 +20,8 @@ use crate::text::distance_words;
 pub(crate) fn signs(zone: &WorkZone, approaches: &[Approach], road: &Road, said: &mut Said) -> Vec<Settled> {
     let mut settled = Vec::new();
     for side in road.around.side_roads.iter().filter(|side| side.traffic_comes_out) {
-        let Some(approach) = approaches.iter().find(|approach| joins_before_the_work(side, zone.layout, approach, road))
+        let Some(approach) =
+            approaches.iter().find(|approach| joins_before_the_work(side, zone.layout, approach, road))
         else {
             continue;
         };
@@ -48,7 +49,8 @@ fn joins_before_the_work(side: &SideRoad, layout: Layout, approach: &Approach, r
         && approach.begins <= approach.road_from + SAME_PLACE_M
         && approach.arms(road).iter().any(|arm| std::ptr::eq(*arm, side));
     // In the approach of a junction the roads that cross it are signed too.
-    let past = if layout == Layout::JunctionApproachMultilane { road.rules.junctions.approach_within.value } else { 0.0 };
+    let past =
+        if layout == Layout::JunctionApproachMultilane { road.rules.junctions.approach_within.value } else { 0.0 };
     let past = approach.work.1 + road.rules.units.length(past).in_metres();
     !has_series && at >= approach.begins - SAME_PLACE_M && at <= past
 }

@@ -165,15 +165,13 @@ fn flaggers_apart(zone: &mut WorkZone, rules: &TrafficRules) {
     if zone.control.method != ControlMethod::FlaggerEachEnd {
         return;
     }
-    let stations: Vec<Length> =
-        stations(zone).filter(|d| !on_side_road(d)).map(|d| d.chainage).collect();
+    let stations: Vec<Length> = stations(zone).filter(|d| !on_side_road(d)).map(|d| d.chainage).collect();
     let [one, other] = stations[..] else { return };
     zone.control.between_ends = (one - other).abs();
     zone.control.coordination = Coordination::ByRadioOrPilot;
     let apart = distance_words(rules.units.distance_of(zone.control.between_ends).round(), rules.units);
-    zone.control.reason = format!(
-        "The flaggers stand {apart} apart, not both where the rule puts them: radio, or a pilot vehicle."
-    );
+    zone.control.reason =
+        format!("The flaggers stand {apart} apart, not both where the rule puts them: radio, or a pilot vehicle.");
 }
 
 /// Says again how many flaggers it takes where it is not one at each end.
@@ -183,9 +181,12 @@ fn count_flaggers(zone: &mut WorkZone, input: &ZoneInput, rules: &TrafficRules) 
         return;
     }
     let joining = stations(zone).filter(|d| on_side_road(d)).count() as u32;
-    let why = Why::new("one at each end that traffic comes from, one on each road that joins between", rules.flagging.two_way_flaggers.source.clone())
-        .with("at the ends", count - joining)
-        .with("on roads that join or that the road ends at", joining);
+    let why = Why::new(
+        "one at each end that traffic comes from, one on each road that joins between",
+        rules.flagging.two_way_flaggers.source.clone(),
+    )
+    .with("at the ends", count - joining)
+    .with("on roads that join or that the road ends at", joining);
     zone.flaggers = Figure::exact(count, why);
     zone.people_needed = needs::people_needed(count, rules);
     if joining > 0 {

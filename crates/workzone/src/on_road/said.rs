@@ -62,7 +62,11 @@ impl Said {
         } else {
             "through traffic there reads it too, so the authorised person chooses its wording"
         };
-        self.find(device, approach, &format!("stands on {on}, {distance} from the {junction} where the road ends; {others}"));
+        self.find(
+            device,
+            approach,
+            &format!("stands on {on}, {distance} from the {junction} where the road ends; {others}"),
+        );
     }
 
     pub fn brought_back(&mut self, device: &Device, approach: &Approach) {

@@ -60,8 +60,10 @@ pub(crate) fn settle(zone: &WorkZone, approach: &Approach, road: &Road, said: &m
     let in_series = |device: &Device| {
         is_station(device) || device.kind == DeviceKind::Sign && at(device) < held_from - SIDE_BY_SIDE_M
     };
-    let mut settled: Vec<Settled> =
-        mine().filter(|device| !in_series(device)).filter_map(|device| fixed(device, closed_to, approach, road, said)).collect();
+    let mut settled: Vec<Settled> = mine()
+        .filter(|device| !in_series(device))
+        .filter_map(|device| fixed(device, closed_to, approach, road, said))
+        .collect();
 
     let mut series: Vec<&Device> = mine().filter(|device| in_series(device)).collect();
     series.sort_by(|a, b| at(b).total_cmp(&at(a)));
@@ -75,8 +77,7 @@ pub(crate) fn settle(zone: &WorkZone, approach: &Approach, road: &Road, said: &m
         let is_first = at(device) - first_at < SIDE_BY_SIDE_M;
         let found = if is_station(device) {
             let junction = before_the_junction(zone, approach, road).filter(|before| *before < fell_on);
-            let mut found =
-                find_station(device, junction.unwrap_or(fell_on), closed_from, approach, road);
+            let mut found = find_station(device, junction.unwrap_or(fell_on), closed_from, approach, road);
             if junction.is_some() {
                 found.because.insert(0, "past the junction, so that nobody is stopped in it".to_owned());
             }
@@ -227,7 +228,8 @@ fn free_from(axis: &RoadAxis, distance: Length, road: &Road) -> Length {
     let (step, count) = steps(road);
     let free = |at: &Length| {
         let on = axis.structures.iter().any(|on| on.from <= *at && *at <= on.to);
-        let near = axis.junctions.iter().any(|other| other.chainage.value > 0.0 && (other.chainage - *at).abs() < clear);
+        let near =
+            axis.junctions.iter().any(|other| other.chainage.value > 0.0 && (other.chainage - *at).abs() < clear);
         *at <= end && !on && !near
     };
     (0..=count).map(|count| distance + metres(f64::from(count) * step)).find(free).unwrap_or(distance)

@@ -14,13 +14,7 @@ use crate::joins;
 use crate::order::Step;
 
 /// The place of a flagger whose rule puts him at `fell_on`; the closure begins at `closed_from`.
-pub(crate) fn find_station(
-    device: &Device,
-    fell_on: f64,
-    closed_from: f64,
-    approach: &Approach,
-    road: &Road,
-) -> Found {
+pub(crate) fn find_station(device: &Device, fell_on: f64, closed_from: f64, approach: &Approach, road: &Road) -> Found {
     if fell_on < approach.road_from {
         return where_the_road_ends(device, closed_from, approach, road);
     }
@@ -44,12 +38,7 @@ fn most_moved(road: &Road) -> f64 {
 
 /// The road ends before his place. Where all that comes turns in at a junction, he stands between it and the closure as
 /// soon as there is room for those who wait; else one stands on each road there. On a dead end he stands at its end.
-fn where_the_road_ends(
-    device: &Device,
-    closed_from: f64,
-    approach: &Approach,
-    road: &Road,
-) -> Found {
+fn where_the_road_ends(device: &Device, closed_from: f64, approach: &Approach, road: &Road) -> Found {
     let end = approach.road_end;
     let arms = approach.arms(road);
     let because = |words: &str| vec![words.to_owned()];
@@ -72,7 +61,9 @@ fn where_the_road_ends(
             Fate::Unknown(
                 match end {
                     AxisEnd::AsFarAsAsked => "it falls beyond the road that was looked at",
-                    _ => "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge",
+                    _ => {
+                        "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge"
+                    }
                 }
                 .into(),
             ),
@@ -89,7 +80,9 @@ fn where_the_road_ends(
         if let Against::Nothing = against(device, here, Some(most), approach, road) {
             return Found::solved(
                 Fate::OnAxis(here),
-                because(&format!("the road ends at {what} before his place: all that comes turns in there, and has room to wait")),
+                because(&format!(
+                    "the road ends at {what} before his place: all that comes turns in there, and has room to wait"
+                )),
             );
         }
         here += step;
