@@ -194,8 +194,8 @@ fn one(
 
 /// What must hold of any zone on any road.
 fn holds(laid_out: &WorkZone, zone: &WorkZone, section: &RoadSection, around: &RoadAround, rules: &TrafficRules) {
-    if zone.not_laid_out.is_some() {
-        assert!(zone.devices.is_empty() && zone.remarks.contains(zone.not_laid_out.as_ref().unwrap()));
+    if let Some(why) = &zone.not_laid_out {
+        assert!(zone.devices.is_empty() && zone.remarks.contains(why));
         return;
     }
     assert!(zone.removing.iter().copied().eq((0..zone.devices.len()).rev()));

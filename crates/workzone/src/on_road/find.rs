@@ -240,10 +240,17 @@ fn beyond(here: f64, approach: &Approach, road: &Road) -> Fate {
         _ if ends_in_truth(end, approach.end_class, road) => {
             Fate::LeftOut("the road ends before it, and nothing comes from beyond".into())
         }
-        AxisEnd::DeadEnd | AxisEnd::MapEdge => Fate::Unknown(
-            "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge".into(),
-        ),
-        AxisEnd::AsFarAsAsked => Fate::Unknown("it falls beyond the road that was looked at".into()),
+        AxisEnd::DeadEnd | AxisEnd::MapEdge | AxisEnd::AsFarAsAsked => Fate::Unknown(not_known(end).into()),
+    }
+}
+
+/// Why a place beyond the known road is not known.
+pub(crate) fn not_known(end: AxisEnd) -> &'static str {
+    match end {
+        AxisEnd::MapEdge => {
+            "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge"
+        }
+        _ => "it falls beyond the road that was looked at",
     }
 }
 

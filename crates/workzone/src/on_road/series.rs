@@ -8,7 +8,7 @@ use model::work_zone::{Device, DeviceKind, Layout, WorkZone};
 
 use super::Road;
 use super::approach::{Approach, ends_in_truth};
-use super::find::{Fate, Found, find, in_words, occupied, steps};
+use super::find::{Fate, Found, find, in_words, not_known, occupied, steps};
 use super::place::{piece_at, spot_at};
 use super::said::Said;
 use super::stations::{before_the_junction, find_station};
@@ -276,7 +276,16 @@ fn fixed(device: &Device, closed_to: f64, approach: &Approach, road: &Road, said
     }
     device.spot = spot_at(&road.around.axis, device.chainage, device.across);
     if device.spot.is_none() && device.kind != DeviceKind::Sign {
-        said.not_placed(&device, approach, "it falls beyond the known road");
+        let (end, class) = if downstream < approach.axis_from {
+            (approach.road_end, approach.end_class)
+        } else {
+            (approach.road_to_end, approach.to_class)
+        };
+        // A taper past a dead end leads nobody.
+        if device.kind == DeviceKind::Cone && ends_in_truth(end, class, road) {
+            return None;
+        }
+        said.not_placed(&device, approach, not_known(end));
     }
     Some(Settled { device, step, downstream, moved: 0.0 })
 }

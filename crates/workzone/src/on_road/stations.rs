@@ -6,7 +6,7 @@ use model::work_zone::{Device, DeviceKind, Layout, WorkZone};
 
 use super::Road;
 use super::approach::{Approach, SAME_PLACE_M, ends_in_truth};
-use super::find::{Against, Fate, Found, against, find, steps};
+use super::find::{Against, Fate, Found, against, find, not_known, steps};
 use super::joining::in_words;
 use super::said::Said;
 use super::series::{Settled, stand_on_side_road};
@@ -57,18 +57,7 @@ fn where_the_road_ends(device: &Device, closed_from: f64, approach: &Approach, r
         };
     }
     if !is_a_junction(end, approach) {
-        return Found::solved(
-            Fate::Unknown(
-                match end {
-                    AxisEnd::AsFarAsAsked => "it falls beyond the road that was looked at",
-                    _ => {
-                        "the road ends on the map before it, and the map shows nothing beyond: it may be the map's edge"
-                    }
-                }
-                .into(),
-            ),
-            Vec::new(),
-        );
+        return Found::solved(Fate::Unknown(not_known(end).into()), Vec::new());
     }
     let what = if end == AxisEnd::Roundabout { "a roundabout" } else { "a junction" };
     let room = road.rules.units.length(road.rules.junctions.approach_within.value).in_metres();
