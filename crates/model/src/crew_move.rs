@@ -12,6 +12,8 @@ pub enum PlacingStep {
     Advance,
     /// Signs on the roads that join.
     Joining,
+    /// Flaggers on the roads that join.
+    JoiningStation,
     /// Flagger for the traffic against it.
     OpposingStation,
     /// Flagger for the traffic of the lane worked in.
@@ -50,6 +52,7 @@ impl PlacingStep {
             PlacingStep::OpposingAdvance => "opposing_advance",
             PlacingStep::Advance => "advance",
             PlacingStep::Joining => "joining",
+            PlacingStep::JoiningStation => "joining_station",
             PlacingStep::OpposingStation => "opposing_station",
             PlacingStep::Station => "station",
             PlacingStep::Lane => "lane",
@@ -65,6 +68,7 @@ impl PlacingStep {
             PlacingStep::OpposingAdvance => "advance signs, oncoming",
             PlacingStep::Advance => "advance signs, our lane",
             PlacingStep::Joining => "signs on roads that join",
+            PlacingStep::JoiningStation => "flaggers on roads that join",
             PlacingStep::OpposingStation => "flagger, oncoming",
             PlacingStep::Station => "flagger, our lane",
             PlacingStep::Lane => "the lane, with traffic",

@@ -19,7 +19,7 @@ pub struct Queue {
 #[derive(Debug, Clone, PartialEq)]
 pub enum QueueOutlook {
     /// Every direction is let through in full each time it has its turn.
-    Clears(Waiting),
+    Clears(Box<Waiting>),
     /// More comes than the open lanes carry: the queue gets longer by so many vehicles an hour.
     Grows(Figure<f64>),
 }

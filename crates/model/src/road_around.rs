@@ -15,7 +15,8 @@ pub struct RoadAround {
     pub section: SectionId,
     /// The road through it.
     pub axis: RoadAxis,
-    /// Roads that join the axis, in the order of its chainage. Traffic may come out of them.
+    /// Roads that join the axis, in the order of its chainage. Traffic may come out of them. Where the axis ends at a
+    /// roundabout, the other legs of it.
     pub side_roads: Vec<SideRoad>,
 }
 
@@ -113,11 +114,13 @@ pub enum AxisEnd {
     /// As far as was asked for.
     #[default]
     AsFarAsAsked,
-    /// The road ends: no road goes on that traffic could come from.
+    /// The road ends, and the map shows other roads beyond: no road goes on that traffic could come from.
     DeadEnd,
+    /// The road ends, and the map shows nothing beyond: it may be the edge of the map.
+    MapEdge,
     /// A junction where no road goes straight on: what comes, turns in from the roads that meet there.
     Junction,
-    /// A roundabout.
+    /// A roundabout: what comes, comes round it from its other legs.
     Roundabout,
     /// It came back to a section that it already runs on.
     Loop,

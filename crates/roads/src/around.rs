@@ -18,7 +18,8 @@ impl Network {
     ///
     /// The road goes on as a driver would take it: the road of the same number or name, else the one that turns least,
     /// else the higher class. It stops where the road ends, at a junction where none goes straight on, at a roundabout,
-    /// and where it comes back to a section it already runs on. A reach below zero, or not a number, counts as zero.
+    /// and where it comes back to a section it already runs on. The other legs of a roundabout that ends it are among the
+    /// roads that join, at the chainage where it ends. A reach below zero, or not a number, counts as zero.
     pub fn around(
         &self,
         section: SectionId,
@@ -44,10 +45,18 @@ impl Network {
             axis.pieces.first().and_then(|piece| ring_at(axis.begins, piece.from)),
             axis.pieces.last().and_then(|piece| ring_at(axis.ends, piece.to)),
         ];
+        let on_ring = self.section(section).roundabout;
         let side_roads = nodes
             .iter()
-            .filter(|node| !rings.contains(&Some(metres(node.chainage))))
-            .flat_map(|node| self.side_roads_at(node, &taken, side_m, origin))
+            .flat_map(|node| {
+                if on_ring {
+                    Vec::new()
+                } else if rings.contains(&Some(metres(node.chainage))) {
+                    self.legs_of_ring(node, &taken, side_m, origin)
+                } else {
+                    self.side_roads_at(node, &taken, side_m, origin)
+                }
+            })
             .collect();
         RoadAround { section, axis, side_roads }
     }
@@ -56,6 +65,27 @@ impl Network {
     fn side_roads_at(&self, at: &AxisNode, axis: &BTreeSet<SectionId>, reach_m: f64, origin: LonLat) -> Vec<SideRoad> {
         let ends = self.ends_at[at.node.0 as usize].iter().filter(|(section, _)| !axis.contains(section));
         ends.map(|&end| self.side_road(end, at, axis, reach_m, origin)).collect()
+    }
+
+    /// The legs of the roundabout that the axis ends at, but those it runs on: all that meets a section of the ring.
+    fn legs_of_ring(&self, at: &AxisNode, axis: &BTreeSet<SectionId>, reach_m: f64, origin: LonLat) -> Vec<SideRoad> {
+        let mut ring = BTreeSet::new();
+        let mut nodes = vec![at.node];
+        let mut seen = BTreeSet::from([at.node]);
+        let mut legs = BTreeSet::new();
+        while let Some(node) = nodes.pop() {
+            for &(section, at_start) in &self.ends_at[node.0 as usize] {
+                if !self.section(section).roundabout {
+                    if !axis.contains(&section) {
+                        legs.insert((section, at_start));
+                    }
+                } else if ring.insert(section) {
+                    let (from, to) = (self.section(section).from, self.section(section).to);
+                    nodes.extend([from, to].into_iter().filter(|node| seen.insert(*node)));
+                }
+            }
+        }
+        legs.into_iter().map(|end| self.side_road(end, at, axis, reach_m, origin)).collect()
     }
 
     fn side_road(

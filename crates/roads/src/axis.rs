@@ -11,6 +11,11 @@ use crate::geodesic::{inverse, turn};
 use crate::network::Network;
 use crate::straight_on::{SectionEnd, flow_seen};
 
+/// The map goes on beyond the end of a road where it has a node within this distance, metres, ...
+const LOOKED_BEYOND_M: f64 = 1000.0;
+/// ... and within this angle of the road's heading.
+const LOOKED_ASIDE_DEG: f64 = 60.0;
+
 /// Points of an axis nearer than this to each other are one point, metres.
 pub(crate) const SAME_POINT_M: f64 = 1e-6;
 
@@ -81,12 +86,25 @@ impl Network {
     fn why_it_ends(&self, end: SectionEnd) -> AxisEnd {
         let mut others = self.others_at(end).peekable();
         if others.peek().is_none() {
-            AxisEnd::DeadEnd
+            if self.map_goes_on(end) { AxisEnd::DeadEnd } else { AxisEnd::MapEdge }
         } else if self.section(end.0).roundabout || others.any(|(other, _)| self.section(other).roundabout) {
             AxisEnd::Roundabout
         } else {
             AxisEnd::Junction
         }
+    }
+
+    /// Whether the map shows anything beyond the end of a road, so that a road that went on would be on it.
+    fn map_goes_on(&self, end: SectionEnd) -> bool {
+        let nodes = &self.roads.nodes;
+        let (here, heading) = (nodes[self.node_at(end).0 as usize], self.outward(end));
+        // Nothing further away in latitude than this needs to be measured.
+        let band_deg = LOOKED_BEYOND_M / 110_000.0;
+        nodes.iter().filter(|node| (node.lat - here.lat).abs() <= band_deg).any(|&node| {
+            let way = inverse(here, node);
+            let ahead = way.metres > SAME_POINT_M && way.metres <= LOOKED_BEYOND_M;
+            ahead && turn(heading, way.azimuth_from).abs() <= LOOKED_ASIDE_DEG
+        })
     }
 
     /// Puts an axis together with the nodes on it. `before` was followed out from the start of `middle`, `after` from its

@@ -51,7 +51,7 @@ fn the_axis_goes_on_through_junctions_and_keeps_the_sections_chainage() {
     for (piece, (from, to, own)) in found.axis.pieces.iter().zip(expected) {
         assert!(near(piece.from, from) && near(piece.to, to) && near(piece.section_at_from, own), "{piece:?}");
     }
-    assert_eq!((found.axis.begins, found.axis.ends), (AxisEnd::DeadEnd, AxisEnd::AsFarAsAsked));
+    assert_eq!((found.axis.begins, found.axis.ends), (AxisEnd::MapEdge, AxisEnd::AsFarAsAsked));
     let junctions: Vec<i64> = found.axis.junctions.iter().map(|j| j.chainage.in_metres().round() as i64).collect();
     assert_eq!(junctions, [0, 300]);
     assert!(found.axis.junctions.iter().all(|junction| !junction.roundabout));
@@ -157,7 +157,7 @@ fn at_a_t_both_arms_are_side_roads() {
         two_way("cross", &[(100.0, 0.0), (100.0, 300.0)]),
     ];
     let found = around(lines, 0);
-    assert_eq!((found.axis.begins, found.axis.ends), (AxisEnd::DeadEnd, AxisEnd::Junction));
+    assert_eq!((found.axis.begins, found.axis.ends), (AxisEnd::MapEdge, AxisEnd::Junction));
     let sides: Vec<Side> = found.side_roads.iter().map(|side| side.side).collect();
     assert_eq!(sides, [Side::Right, Side::Left]);
     // Each arm's own road does not run back over the other: that would be a turn on the spot, not a road.
@@ -178,10 +178,13 @@ fn roundabouts_and_loops_stop_the_axis() {
     let found = around(lines.clone(), 0);
     assert_eq!(found.axis.ends, AxisEnd::Roundabout);
     assert_eq!(found.axis.junctions.iter().map(|j| j.roundabout).collect::<Vec<_>>(), [true]);
-    assert!(found.side_roads.is_empty() && found.axis.pieces.len() == 1);
+    let [leg] = &found.side_roads[..] else { panic!("{:?}", found.side_roads) };
+    assert!(near(leg.at, 100.0) && leg.name == "main" && leg.traffic_comes_out);
+    assert!(near(leg.axis.pieces[0].to, 200.0) && found.axis.pieces.len() == 1);
     // Work on the ring itself.
     let on_ring = around(lines, 1);
     assert_eq!((on_ring.axis.begins, on_ring.axis.ends), (AxisEnd::Roundabout, AxisEnd::Roundabout));
+    assert!(on_ring.side_roads.is_empty());
 
     let square = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0), (0.0, 0.0)];
     let sides = square.windows(2).map(|side| two_way("square", side)).collect();
@@ -199,7 +202,28 @@ fn a_reach_that_is_no_use_gives_the_section_alone() {
         assert!(found.side_roads.iter().all(|side| side.axis.points.is_empty()));
     }
     let all = network.around(SectionId(0), metres(f64::INFINITY), metres(1e12), metres(f64::INFINITY));
-    assert_eq!((all.axis.begins, all.axis.ends), (AxisEnd::DeadEnd, AxisEnd::DeadEnd));
+    assert_eq!((all.axis.begins, all.axis.ends), (AxisEnd::MapEdge, AxisEnd::MapEdge));
+}
+
+#[test]
+fn a_road_ends_in_truth_where_the_map_goes_on_beyond() {
+    let ends_with = |beyond: Option<(f64, f64)>| {
+        let mut lines = vec![two_way("close", &[(0.0, 0.0), (100.0, 0.0)])];
+        lines.extend(beyond.map(|(east, north)| two_way("beyond", &[(east, north), (east, north + 50.0)])));
+        around(lines, 0).axis.ends
+    };
+    let table = [
+        (None, AxisEnd::MapEdge),
+        (Some((500.0, 0.0)), AxisEnd::DeadEnd),
+        (Some((300.0, 300.0)), AxisEnd::DeadEnd),
+        // Too far, beside, and behind.
+        (Some((1200.0, 0.0)), AxisEnd::MapEdge),
+        (Some((150.0, 300.0)), AxisEnd::MapEdge),
+        (Some((-500.0, 0.0)), AxisEnd::MapEdge),
+    ];
+    for (beyond, expected) in table {
+        assert_eq!(ends_with(beyond), expected, "{beyond:?}");
+    }
 }
 
 fn networks() -> impl Strategy<Value = Vec<RawLine>> {
@@ -231,7 +255,7 @@ fn every_axis_of_real_roads_is_lawful() {
     let Some(data) = lawful::shared_data() else { return };
     for file in ["osm/liechtenstein.osm.pbf", "osm/north-bayreuth.osm.gz"] {
         let network = lawful::read(&data.join(file));
-        let mut ends = [0; 5];
+        let mut ends = [0; 6];
         let (mut sides, mut structures, mut reached) = (0, 0, 0.0);
         for section in &network.roads().sections {
             let found = network.around(section.id, metres(700.0), metres(700.0), metres(300.0));
@@ -247,7 +271,7 @@ fn every_axis_of_real_roads_is_lawful() {
             reached += (found.axis.pieces.last().unwrap().to - found.axis.pieces[0].from).in_metres();
         }
         println!(
-            "{file}: {} sections; ends as far as asked, dead end, junction, roundabout, loop {ends:?}; {sides} side roads, \
+            "{file}: {} sections; ends as far as asked, dead end, map edge, junction, roundabout, loop {ends:?}; {sides} side roads, \
              {structures} structures, {:.0} km of axis",
             network.roads().sections.len(),
             reached / 1000.0

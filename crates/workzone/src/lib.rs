@@ -21,6 +21,7 @@ mod count;
 mod crew_moves;
 mod devices;
 mod duration_class;
+mod fit;
 mod frame;
 mod junction_ahead;
 mod layout_choice;
@@ -67,6 +68,7 @@ pub use zone_price::{between_cuts, sharing, zone_price};
 
 use crew_moves::{CrewMoves, WorkPlace, crew_moves};
 use frame::Frame;
+use junction_ahead::joins;
 use parts::Parts;
 
 /// What is known of the work on one stretch of one lane.
@@ -141,16 +143,53 @@ pub struct WorkExtent {
 /// `not_laid_out` says why.
 pub fn lay_out(input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
     let mut remarks = remarks::opening();
-    let travel = frame::legal_travel(input, &mut remarks);
-    let frame = Frame::of(travel, input.driving_side, rules.units);
-    let read = speed::read_speed(input.section, rules, &mut remarks);
-    let work = frame::usable_extent(input, rules.units, &mut remarks);
-    let place = Place { input, travel, frame, work, rules };
+    let (place, read) = Place::of(input, rules, &mut remarks);
     match read {
+        Ok(_) if input.section.roundabout => place.not_laid_out(ON_A_ROUNDABOUT.into(), remarks),
         Ok(speed) => place.laid_out(speed, remarks),
         Err(why) => place.not_laid_out(why, remarks),
     }
 }
+
+/// Lays a zone out again on a road that ends before the zone does, with another layout if so asked; everything else as it
+/// was. Says what was changed; without devices where it can't be laid out.
+fn lay_out_again(
+    zone: WorkZone,
+    layout: Layout,
+    input: &ZoneInput,
+    ends: &fit::Ends,
+    rules: &TrafficRules,
+) -> WorkZone {
+    let (place, read) = Place::of(input, rules, &mut Vec::new());
+    let Ok(speed) = read else { return zone };
+    match place.draft_between(layout, speed, ends) {
+        Ok((draft, said)) => {
+            let old_buffer = remarks::buffer(&zone, rules);
+            let mut again = place.zone(draft, zone.layout_reason, zone.remarks);
+            let new_buffer = remarks::buffer(&again, rules);
+            for remark in again.remarks.iter_mut().filter(|remark| **remark == old_buffer) {
+                new_buffer.clone_into(remark);
+            }
+            let at = again.remarks.len().min(1);
+            again.remarks.splice(at..at, said);
+            WorkZone { shared: zone.shared, ..again }
+        }
+        Err(why) => WorkZone { shared: zone.shared, ..place.not_laid_out(why, remarks::opening()) },
+    }
+}
+
+/// Lays a zone out with another layout, for the reason given.
+fn lay_out_as(layout: Layout, reason: String, zone: WorkZone, input: &ZoneInput, rules: &TrafficRules) -> WorkZone {
+    let mut remarks = remarks::opening();
+    let (place, read) = Place::of(input, rules, &mut remarks);
+    let Ok(speed) = read else { return zone };
+    WorkZone { shared: zone.shared, ..place.laid_out_with(place.draft(layout, speed), reason, remarks) }
+}
+
+/// Why no layout is made for work on the ring of a roundabout.
+const ON_A_ROUNDABOUT: &str = "The work lies on a roundabout: traffic from every leg passes it, and no layout of the rule \
+                               set is for that. Nothing is laid out; close legs or the ring, or have it laid out by the \
+                               traffic-control authority.";
 
 /// Everything that is known before a layout is chosen.
 struct Place<'a> {
@@ -172,11 +211,25 @@ struct Draft {
     remarks: Vec<String>,
 }
 
-impl Place<'_> {
+impl<'a> Place<'a> {
+    /// The place of some work, and the speed it is laid out for.
+    fn of(input: &'a ZoneInput<'a>, rules: &'a TrafficRules, remarks: &mut Vec<String>) -> (Self, Result<f64, String>) {
+        let travel = frame::legal_travel(input, remarks);
+        let frame = Frame::of(travel, input.driving_side, rules.units);
+        let read = speed::read_speed(input.section, rules, remarks);
+        let work = frame::usable_extent(input, rules.units, remarks);
+        (Place { input, travel, frame, work, rules }, read)
+    }
+
     /// The zone with the layout that the place may have.
     fn laid_out(&self, speed: f64, mut remarks: Vec<String>) -> WorkZone {
-        let (input, rules) = (self.input, self.rules);
         let (draft, reason) = self.choose(speed, &mut remarks);
+        self.laid_out_with(draft, reason, remarks)
+    }
+
+    /// The zone of a draft with everything that is to be said of it.
+    fn laid_out_with(&self, draft: Draft, reason: String, mut remarks: Vec<String>) -> WorkZone {
+        let (input, rules) = (self.input, self.rules);
         remarks.extend(draft.remarks.iter().cloned());
         let open_lanes = layout_choice::lanes_in_direction(input.section).saturating_sub(draft.closure.lanes).max(1);
         let mut zone = self.zone(draft, reason, remarks);
@@ -212,12 +265,28 @@ impl Place<'_> {
         (self.draft(layout, speed), layout_choice::reason(layout, input, &not_met, rules))
     }
 
-    /// Works one layout out.
+    /// Works one layout out on a road that goes on as far as it takes.
     fn draft(&self, layout: Layout, speed: f64) -> Draft {
-        let (input, rules) = (self.input, self.rules);
+        let (closure, parts, remarks) = self.closure_and_parts(layout, speed);
+        self.with_devices(layout, closure, parts, remarks)
+    }
+
+    /// Works one layout out on a road that ends; says what was changed, or why it can't be.
+    fn draft_between(&self, layout: Layout, speed: f64, ends: &fit::Ends) -> Result<(Draft, Vec<String>), String> {
+        let (closure, parts, remarks) = self.closure_and_parts(layout, speed);
+        let (parts, said) = fit::fit(parts, layout, &self.work, ends, self.rules)?;
+        Ok((self.with_devices(layout, closure, parts, remarks), said))
+    }
+
+    fn closure_and_parts(&self, layout: Layout, speed: f64) -> (closure::Closure, Parts, Vec<String>) {
         let mut remarks = Vec::new();
-        let closure = closure::close(input, layout, &self.frame, &self.work, rules, &mut remarks);
-        let parts = Parts::of(input, layout, speed, &closure, &self.work, rules);
+        let closure = closure::close(self.input, layout, &self.frame, &self.work, self.rules, &mut remarks);
+        let parts = Parts::of(self.input, layout, speed, &closure, &self.work, self.rules);
+        (closure, parts, remarks)
+    }
+
+    fn with_devices(&self, layout: Layout, closure: closure::Closure, parts: Parts, remarks: Vec<String>) -> Draft {
+        let (input, rules) = (self.input, self.rules);
         let plan = devices::Plan { input, layout, frame: &self.frame, closure: &closure, parts: &parts, rules };
         let (devices, steps) = order::placing(devices::all(&plan), self.travel);
         let listed = parts.listed(rules.layouts.of(layout), rules.units);

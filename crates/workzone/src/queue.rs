@@ -61,7 +61,7 @@ fn squeezed(section: &RoadSection, open_lanes: u32, rules: &TrafficRules) -> Que
     Queue {
         outlook: flow.as_ref().map(|flow| {
             if flow.value <= most {
-                QueueOutlook::Clears(no_wait(&why))
+                QueueOutlook::Clears(Box::new(no_wait(&why)))
             } else {
                 let why = why.clone().with("Q", format!("{} vehicles an hour", tidy(flow.value)));
                 QueueOutlook::Grows(Figure::exact(flow.value - most, Why { rule: "Q - Q_max".into(), ..why }))
@@ -228,12 +228,12 @@ impl Lost {
         let mut length = vehicles.clone().map(|count| rules.units.length(count * spacing.value));
         length.why = length.why.with("each", distance_words(spacing.value, rules.units));
         length.why.source = joined(&[&length.why.source, &spacing.source]);
-        QueueOutlook::Clears(Waiting {
+        QueueOutlook::Clears(Box::new(Waiting {
             longest_stop: Figure::exact(seconds(longest), said("r = C (1 - q_i/s), C = 2R/(1 - Q/s), R = l/v + t_0")),
             mean_wait: Figure::exact(seconds(wait), said("d = r²/(2 C (1 - q_i/s)), by flow over both directions")),
             vehicles,
             length,
-        })
+        }))
     }
 
     fn rule(&self, rule: &str) -> Why {

@@ -12,12 +12,22 @@ use crate::{Stay, ZoneInput, queue};
 /// Said where only the section itself is known.
 const NOT_CHECKED: &str = "Side roads and driveways inside the zone, and bends and crests, were not checked: traffic that joins needs \
                            its own sign; a sign or flagger that would be hidden moves upstream, never downstream.";
+/// How the remark begins that the other roads at a junction need signs.
+const OTHER_ROADS: &str = "Each other road at the junction needs its own signs";
 /// How the remark begins that devices stand beyond the section.
 const SHORTER: &str = "The section is shorter than the zone: ";
 
+/// How the remark begins that the crew is too small.
+const CREW: &str = "The crew has ";
+
+/// Whether a remark is about the crew being too small.
+pub fn is_of_people(remark: &str) -> bool {
+    remark.starts_with(CREW)
+}
+
 /// Whether a remark only holds where the road around the section is not known.
 pub fn is_of_unknown_road(remark: &str) -> bool {
-    remark == NOT_CHECKED || remark.starts_with(SHORTER)
+    remark == NOT_CHECKED || remark.starts_with(SHORTER) || remark.starts_with(OTHER_ROADS)
 }
 
 /// What is said of every zone first.
@@ -83,7 +93,7 @@ fn beyond_section(input: &ZoneInput, zone: &WorkZone) -> Option<String> {
 }
 
 /// The buffer is a choice, and stays empty.
-fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
+pub fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
     let rule = &rules.layouts.of(zone.layout).buffer;
     match zone.parts.iter().find(|p| p.kind == ZonePartKind::Buffer) {
         Some(part) => format!(
@@ -95,12 +105,12 @@ fn buffer(zone: &WorkZone, rules: &TrafficRules) -> String {
 }
 
 /// Whether the crew is enough.
-fn people(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
+pub fn people(input: &ZoneInput, zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
     let needed = zone.people_needed;
     let counted = |count: u32, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     (input.people < needed).then(|| {
         format!(
-            "The crew has {}; this takes {}: {} and at least {} at the work.",
+            "{CREW}{}; this takes {}: {} and at least {} at the work.",
             counted(input.people, "person", "people"),
             needed,
             counted(zone.flaggers.value, "flagger", "flaggers"),
@@ -171,11 +181,11 @@ fn junction(zone: &WorkZone, rules: &TrafficRules) -> Option<String> {
     let signs = signs.join(", ");
     Some(if zone.layout.takes_turns() {
         format!(
-            "Each other road at the junction needs its own signs ({signs}), and its traffic must be held too: a flagger or \
+            "{OTHER_ROADS} ({signs}), and its traffic must be held too: a flagger or \
              more at the junction, as the authorised person says. No taper or station stands in the junction."
         )
     } else {
-        format!("Each other road at the junction needs its own signs ({signs}). No taper stands in the junction.")
+        format!("{OTHER_ROADS} ({signs}). No taper stands in the junction.")
     })
 }
 

@@ -8,9 +8,9 @@ use model::problem::Locator;
 use model::quantity::{InLength, Length, feet, fraction, kilometres_per_hour, metres, miles_per_hour};
 use model::road::{Flow, RawLine, RoadAttributes, RoadClass, RoadSection, SectionId, Setting, Surface};
 use model::road_around::{RoadAround, RoadAxis, StructureKind};
-use model::work_zone::{Device, DeviceKind, WorkZone};
+use model::work_zone::{Device, DeviceKind, Layout, WorkZone, ZonePartKind};
 use roads::{Network, TruckSpeeds, network_from_lines};
-use workzone::{WorkExtent, ZoneInput, lay_out, on_road, reach, side_reach};
+use workzone::{WorkExtent, ZoneInput, junction_ahead, lay_out, on_road, reach, side_reach};
 
 /// A road through points of a table in metres around an invented place on the equator.
 fn line(name: &str, table: &[(f64, f64)]) -> RawLine {
@@ -86,7 +86,16 @@ fn lawful(laid_out: &WorkZone, placed: &WorkZone) {
                 .filter(|d| (d.approach, d.kind, &d.legend) == (travel, device.kind, &device.legend))
                 .map(downstream)
                 .fold(f64::NEG_INFINITY, f64::max);
-            assert!(downstream(device) <= was + 1e-6, "{} went downstream", device.legend);
+            let ends_work = downstream(device) > downstream_of_work(laid_out, sign);
+            let road_ends = match device.kind {
+                DeviceKind::Sign => false,
+                DeviceKind::FlaggerStation => said(placed, "the road ends"),
+                // A buffer cut to the road there is brings the taper nearer.
+                DeviceKind::Cone | DeviceKind::ShieldVehicle => {
+                    said(placed, "where the rule set has") || said(placed, "the end of the road")
+                }
+            };
+            assert!(downstream(device) <= was + 1e-6 || ends_work || road_ends, "{} went downstream", device.legend);
         }
         let series = |zone: &WorkZone| -> Vec<f64> {
             let mut found: Vec<f64> = zone
@@ -258,7 +267,7 @@ fn a_sign_moves_past_a_bridge_or_is_reported() {
     assert!(after[1].why.to_string().contains("on a bridge") && said(&placed, "on a bridge"));
     // Longer than a sign may be moved.
     let (laid_out, placed) = zones(&cut(Some(StructureKind::Tunnel), 400.0), at_m);
-    assert!(said(&placed, "NOT SOLVED: in a tunnel"));
+    assert!(said(&placed, "NOT SOLVED: no place within 660 ft (201.2 m) upstream is free (in a tunnel)"));
     assert_eq!(signs(&placed, Travel::Forward)[1].chainage, signs(&laid_out, Travel::Forward)[1].chainage);
     // Where the rules do not let it past, it is reported.
     let mut strict = rules();
@@ -266,7 +275,7 @@ fn a_sign_moves_past_a_bridge_or_is_reported() {
     let bridged = cut(Some(StructureKind::Bridge), 60.0);
     let input = at(bridged.section(SectionId(0)), at_m);
     let placed = on_road(lay_out(&input, &strict), &input, &around(&bridged), &strict);
-    assert!(said(&placed, "NOT SOLVED: on a bridge"));
+    assert!(said(&placed, "upstream is free (on a bridge)"));
 }
 
 /// The straight road with a side road at a place.
@@ -361,12 +370,16 @@ fn where_the_road_ends_at_a_t_the_series_stands_on_both_arms() {
 
 #[test]
 fn past_a_dead_end_signs_are_left_out_but_not_at_the_edge_of_the_map() {
-    let dead_end = |class: RoadClass| {
+    let dead_end = |class: RoadClass, map_goes_on: bool| {
         let mut road = line("main", &STRAIGHT);
         road.attributes.class = class;
-        zones(&network(vec![road]), 350.0)
+        let beyond = line("beyond", &[(-500.0, -100.0), (-500.0, 100.0)]);
+        zones(&network(if map_goes_on { vec![road, beyond] } else { vec![road] }), 350.0)
     };
-    let (laid_out, placed) = dead_end(RoadClass::Unclassified);
+    for (class, map_goes_on) in [(RoadClass::Secondary, true), (RoadClass::Residential, false)] {
+        assert!(said(&dead_end(class, map_goes_on).1, "left out: the road ends before it"), "{class:?}");
+    }
+    let (laid_out, placed) = dead_end(RoadClass::Unclassified, true);
     let before: Vec<&str> = signs(&laid_out, Travel::Forward)
         .iter()
         .filter(|d| d.chainage < metres(0.0))
@@ -379,15 +392,18 @@ fn past_a_dead_end_signs_are_left_out_but_not_at_the_edge_of_the_map() {
     // END ROAD WORK for those who leave stands past the dead end as well.
     assert!(placed.devices.len() < laid_out.devices.len());
 
-    let (laid_out, placed) = dead_end(RoadClass::Secondary);
-    assert!(said(&placed, "NOT PLACED on the map: the road ends on the map before it, which may be the map's edge"));
+    let (laid_out, placed) = dead_end(RoadClass::Unclassified, false);
+    assert!(said(
+        &placed,
+        "NOT PLACED on the map: the road ends on the map before it, and the map shows nothing beyond"
+    ));
     let kept = signs(&placed, Travel::Forward);
     assert_eq!(kept.len(), signs(&laid_out, Travel::Forward).len());
     assert!(kept[0].spot.is_none() && kept[3].spot.is_some());
 }
 
 #[test]
-fn signs_beyond_a_roundabout_are_reported() {
+fn past_a_roundabout_the_series_stands_on_its_legs() {
     let ring: Vec<(f64, f64)> = (0..=12)
         .map(|i| f64::from(i % 12) * 30.0)
         .map(f64::to_radians)
@@ -395,10 +411,204 @@ fn signs_beyond_a_roundabout_are_reported() {
         .collect();
     let mut roundabout = line("ring", &ring);
     (roundabout.attributes.flow, roundabout.attributes.roundabout) = (Flow::Forward, true);
-    let lines = vec![line("main", &STRAIGHT), roundabout, line("main", &[ring[6], (-3000.0, 0.0)])];
-    let (_, placed) = zones(&network(lines), 500.0);
-    assert!(said(&placed, "NOT PLACED on the map: a roundabout lies before it"));
-    assert!(signs(&placed, Travel::Forward)[0].spot.is_none());
+    let lines = vec![
+        line("main", &STRAIGHT),
+        roundabout,
+        line("west", &[ring[6], (-3000.0, 0.0)]),
+        line("north", &[ring[3], (-20.0, 1000.0)]),
+    ];
+    let roundabout = network(lines);
+    let (_, placed) = zones(&roundabout, 500.0);
+    let legs = |legend: &str| -> Vec<String> {
+        let on_legs = placed.devices.iter().filter(|d| d.legend == legend && d.approach == Travel::Forward);
+        on_legs.filter_map(|d| d.spot.as_ref()?.side_road.as_ref()).map(|(name, _)| name.clone()).collect()
+    };
+    assert_eq!(legs("ROAD WORK AHEAD"), ["west", "north"]);
+    assert!(said(&placed, "from the roundabout where the road ends") && !said(&placed, "NOT PLACED"));
+    // On the ring itself nothing is laid out.
+    let ring_work = at(roundabout.section(SectionId(1)), 20.0);
+    let refused = lay_out(&ring_work, &rules());
+    assert!(refused.devices.is_empty() && refused.not_laid_out.unwrap().contains("lies on a roundabout"));
+}
+
+/// A road that ends at a T with a quay, 3 km long.
+fn stem(at_m: f64) -> (WorkZone, WorkZone) {
+    let lines = vec![
+        line("stem", &[(0.0, 0.0), (3000.0, 0.0)]),
+        line("north quay", &[(0.0, 0.0), (0.0, 2000.0)]),
+        line("south quay", &[(0.0, 0.0), (0.0, -2000.0)]),
+    ];
+    zones(&network(lines), at_m)
+}
+
+fn stations(zone: &WorkZone) -> Vec<&Device> {
+    zone.devices.iter().filter(|d| d.kind == DeviceKind::FlaggerStation).collect()
+}
+
+fn buffer_m(zone: &WorkZone) -> f64 {
+    let buffer = zone.parts.iter().find(|part| part.kind == ZonePartKind::Buffer);
+    buffer.map_or(0.0, |part| part.length.value.in_metres())
+}
+
+#[test]
+fn before_a_t_one_flagger_stands_where_there_is_room_to_wait() {
+    // The rule puts him 525 ft before the work space: 160 m; the work space begins 16.8 m before the cut.
+    for at_m in [170.0, 120.0] {
+        let (laid_out, placed) = stem(at_m);
+        let flagger = of(&placed, Travel::Forward, DeviceKind::FlaggerStation)[0];
+        let own = of(&laid_out, Travel::Forward, DeviceKind::FlaggerStation)[0];
+        assert!(own.chainage < metres(0.0), "the rule puts him past the junction");
+        assert!((flagger.chainage - feet(150.0)).abs() < metres(0.01), "{:?}", flagger.chainage);
+        assert!(said(&placed, "all that comes turns in there, and has room to wait"));
+        assert!(buffer_m(&placed) < buffer_m(&laid_out) && said(&placed, "where the rule set has"));
+        // No cone upstream of him, the taper at least the least.
+        assert!(placed.devices.iter().all(|d| d.kind != DeviceKind::Cone || d.chainage >= flagger.chainage));
+        assert_eq!((placed.flaggers.value, placed.people_needed), (2, 4));
+    }
+}
+
+#[test]
+fn nearer_to_a_t_a_flagger_stands_on_each_road_or_nothing_is_laid_out() {
+    let (_, placed) = stem(60.0);
+    let on_arms: Vec<&str> = stations(&placed)
+        .iter()
+        .filter_map(|d| d.spot.as_ref()?.side_road.as_ref())
+        .map(|(name, _)| name.as_str())
+        .collect();
+    assert_eq!(on_arms, ["north quay", "south quay"]);
+    assert_eq!((placed.flaggers.value, placed.people_needed), (3, 5));
+    assert!(
+        said(&placed, "too near for those who wait") || said(&placed, "who does not go to the work is let through")
+    );
+    let (_, refused) = stem(12.0);
+    let why = refused.not_laid_out.as_ref().unwrap();
+    assert!(why.starts_with("A junction lies") && why.contains("50 ft (15.2 m)"), "{why}");
+    assert!(refused.devices.is_empty() && refused.remarks.contains(why));
+}
+
+#[test]
+fn on_a_dead_end_the_flagger_stands_at_its_end_or_nobody_comes() {
+    let close = |at_m: f64| {
+        let beyond = line("beyond", &[(-500.0, -100.0), (-500.0, 100.0)]);
+        zones(&network(vec![line("main", &STRAIGHT), beyond]), at_m)
+    };
+    let (_, placed) = close(100.0);
+    let flagger = of(&placed, Travel::Forward, DeviceKind::FlaggerStation)[0];
+    assert_eq!(flagger.chainage, metres(0.0));
+    assert!(said(&placed, "only those come who start there"));
+    // Whoever starts there passes no first sign.
+    assert!(said(&placed, "ROAD WORK AHEAD, for the traffic of the lane worked in: left out"));
+    let (_, placed) = close(5.0);
+    assert!(of(&placed, Travel::Forward, DeviceKind::FlaggerStation).is_empty());
+    assert_eq!((placed.flaggers.value, placed.people_needed), (1, 3));
+    assert!(placed.control.reason.contains("nothing comes from there"));
+}
+
+#[test]
+fn each_road_that_joins_between_the_flaggers_has_one_of_its_own() {
+    let (laid_out, placed) = zones(&with_side(0.0, Flow::Both, RoadClass::Tertiary), 60.0);
+    let joining: Vec<&Device> = stations(&placed).into_iter().filter(|d| on_side_road(d)).collect();
+    let [flagger] = joining[..] else { panic!("{joining:?}") };
+    assert_eq!(flagger.spot.as_ref().unwrap().side_road, Some(("mole".to_owned(), feet(50.0))));
+    assert_eq!((placed.flaggers.value, placed.people_needed), (3, laid_out.people_needed + 1));
+    assert!(said(&placed, "A flagger of its own on each road that joins between the flaggers at the ends"));
+    assert!(placed.control.reason.starts_with("3 flaggers, 1 of them"));
+    // His sign stands before he does.
+    let place = |found: &dyn Fn(&Device) -> bool| placed.devices.iter().position(found).unwrap();
+    let sign = place(&|d| on_side_road(d) && d.kind == DeviceKind::Sign);
+    assert!(sign < place(&|d| on_side_road(d) && d.kind == DeviceKind::FlaggerStation));
+    // Too few people, said for the number it takes now.
+    let crew: Vec<&String> = placed.remarks.iter().filter(|r| r.starts_with("The crew has")).collect();
+    assert_eq!(crew.len(), usize::from(placed.people_needed > 5));
+    // A road that only leads out, and one outside of the flaggers, need none.
+    for (flow, at_m) in [(Flow::Forward, 60.0), (Flow::Both, 400.0)] {
+        let (_, placed) = zones(&with_side(0.0, flow, RoadClass::Tertiary), at_m);
+        assert_eq!(placed.flaggers.value, 2);
+    }
+}
+
+/// Work whose lane ends at a junction 20 m ahead; the road goes straight on over it, and a side road joins.
+#[test]
+fn in_the_approach_of_a_junction_nobody_is_stopped_in_it() {
+    let cross = with_side(0.0, Flow::Both, RoadClass::Tertiary);
+    // Section 1 ends at the junction: work in it, traffic towards it.
+    let section = cross.section(SectionId(1));
+    let rules = rules();
+    let reach = reach(section, &rules);
+    let around = cross.around(SectionId(1), reach, reach, side_reach(section, &rules));
+    let length = section.length.in_metres();
+    let mut input = at(section, length - 20.0);
+    input.junction_ahead = junction_ahead(&around, &input.work, Travel::Forward, &rules);
+    let placed = on_road(lay_out(&input, &rules), &input, &around, &rules);
+    assert_eq!(placed.layout, Layout::JunctionApproachTwoWay);
+    let opposing = of(&placed, Travel::Backward, DeviceKind::FlaggerStation)[0];
+    // Before the junction as his traffic meets it: past it from the work.
+    assert!(opposing.chainage >= section.length + feet(50.0) - metres(1e-6), "{:?}", opposing.chainage);
+    let legs = stations(&placed).into_iter().filter(|d| on_side_road(d)).count();
+    assert_eq!((legs, placed.flaggers.value), (1, 3));
+    assert!(placed.devices.iter().any(|d| on_side_road(d) && d.kind == DeviceKind::Sign));
+    assert!(!said(&placed, "Each other road at the junction needs its own signs"));
+}
+
+#[test]
+fn one_flagger_is_not_enough_where_a_road_joins_inside_the_closure() {
+    let joined = with_side(0.0, Flow::Both, RoadClass::Tertiary);
+    let section = RoadSection { vehicles_per_day: Some(100.0), ..joined.section(SectionId(0)).clone() };
+    let around = around(&joined);
+    for (at_m, expected) in [(40.0, Layout::LaneClosureTwoWay), (1500.0, Layout::LaneClosureOneFlagger)] {
+        let input = ZoneInput { sight: Some(metres(400.0)), ..at(&section, at_m) };
+        let laid_out = lay_out(&input, &rules());
+        assert_eq!(laid_out.layout, Layout::LaneClosureOneFlagger, "{}", laid_out.layout_reason);
+        let placed = on_road(laid_out, &input, &around, &rules());
+        assert_eq!(placed.layout, expected);
+        if expected == Layout::LaneClosureTwoWay {
+            assert_eq!(placed.layout_reason, "A flagger at each end, since mole joins inside the closure.");
+            assert_eq!(placed.flaggers.value, 3);
+        }
+    }
+}
+
+#[test]
+fn the_sign_past_the_work_stands_on_no_bridge() {
+    let probe = network(vec![line("main", &STRAIGHT)]);
+    let end = signs(&zones(&probe, 2000.0).0, Travel::Forward)[3].chainage.in_metres();
+    for (from, to, expected) in [(end - 10.0, end + 30.0, end + 30.0), (end - 10.0, 4000.0, end - 10.0)] {
+        let mut bridge = line("main", &[(from, 0.0), (to, 0.0)]);
+        bridge.attributes.structure = Some(StructureKind::Bridge);
+        let mut lines = vec![line("main", &[(0.0, 0.0), (from, 0.0)]), bridge];
+        if to < 4000.0 {
+            lines.push(line("main", &[(to, 0.0), (4000.0, 0.0)]));
+        }
+        let (_, placed) = zones(&network(lines), 2000.0);
+        let sign = *signs(&placed, Travel::Forward).last().unwrap();
+        assert_eq!(sign.legend, "END ROAD WORK");
+        assert!((sign.chainage.in_metres() - expected).abs() < 3.2, "{:?} for {expected}", sign.chainage);
+        assert_eq!(said(&placed, "brought back towards the work"), expected < end);
+    }
+}
+
+#[test]
+fn where_no_place_is_seen_from_far_enough_the_best_is_taken_and_said() {
+    // A square corner every 60 m, all the way up.
+    let probe = network(vec![line("main", &STRAIGHT)]);
+    let station = of(&zones(&probe, 2000.0).0, Travel::Forward, DeviceKind::FlaggerStation)[0].chainage.in_metres();
+    let mut table = vec![(0.0, 0.0)];
+    for corner in 0..30 {
+        let (east, north) = *table.last().unwrap();
+        table.push(if corner % 2 == 0 { (east + 60.0, north) } else { (east, north + 60.0) });
+    }
+    let (east, north) = *table.last().unwrap();
+    let left = 4000.0 - 1800.0;
+    table.push((east + left, north));
+    let winding = network(vec![line("main", &table)]);
+    let at_m = 1700.0 + 2000.0 - station;
+    let (laid_out, placed) = zones(&winding, at_m);
+    let flagger = of(&placed, Travel::Forward, DeviceKind::FlaggerStation)[0];
+    assert!(moved(flagger) >= 0.0 && moved(flagger) <= 201.2);
+    assert!(flagger.chainage <= of(&laid_out, Travel::Forward, DeviceKind::FlaggerStation)[0].chainage);
+    let remark = placed.remarks.iter().find(|r| r.contains("NOT SOLVED") && r.starts_with("Flagger")).unwrap();
+    assert!(remark.contains("no place within 660 ft (201.2 m) upstream is seen from as far as it must be"), "{remark}");
+    assert!(remark.contains("of 425 ft (129.5 m): enough up to"), "{remark}");
 }
 
 #[test]
@@ -424,7 +634,7 @@ fn a_zone_longer_than_the_road_is_handled() {
     for length in [5.0, 40.0, 200.0, 700.0] {
         let network = network(vec![line("stub", &[(0.0, 0.0), (length, 0.0)])]);
         let (_, placed) = zones(&network, length / 2.0);
-        assert!(said(&placed, "NOT PLACED") || said(&placed, "left out"));
+        assert!(said(&placed, "NOT PLACED") || said(&placed, "left out") || placed.not_laid_out.is_some());
         assert!(!placed.remarks.is_empty() && Length::abs(placed.work_from) >= metres(0.0));
     }
 }

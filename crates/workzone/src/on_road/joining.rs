@@ -1,29 +1,28 @@
 //! Signs on the roads that join between the first sign and the end of the work.
 
 use model::place::Travel;
-use model::quantity::{Length, metres};
+use model::quantity::{InLength, Length, metres};
 use model::road::RoadSection;
 use model::road_around::{AxisEnd, SideRoad};
-use model::work_zone::{Device, DeviceKind, WorkZone};
+use model::work_zone::{Device, DeviceKind, Layout, WorkZone};
 
 use super::Road;
-use super::approach::Approach;
+use super::approach::{Approach, SAME_PLACE_M};
 use super::said::Said;
-use super::series::{Settled, arms, side_words, stand_on_side_road};
+use super::series::{Settled, side_words, stand_on_side_road};
 use crate::advance::sign_series;
 use crate::order::Step;
 use crate::speed::design_speed;
 use crate::text::distance_words;
-
-/// Places nearer than this to each other are one, metres.
-const SAME_PLACE_M: f64 = 0.01;
 
 /// A sign on each road that traffic may come out of into the zone; `approaches` in the order in which a road that joins for
 /// several of them counts.
 pub(crate) fn signs(zone: &WorkZone, approaches: &[Approach], road: &Road, said: &mut Said) -> Vec<Settled> {
     let mut settled = Vec::new();
     for side in road.around.side_roads.iter().filter(|side| side.traffic_comes_out) {
-        let Some(approach) = approaches.iter().find(|approach| joins_before_the_work(side, approach, road)) else {
+        let Some(approach) =
+            approaches.iter().find(|approach| joins_before_the_work(side, zone.layout, approach, road))
+        else {
             continue;
         };
         let placing = &road.rules.placing;
@@ -43,12 +42,17 @@ pub(crate) fn signs(zone: &WorkZone, approaches: &[Approach], road: &Road, said:
 
 /// Whether its traffic, having joined, passes the work without having met the first sign of that approach. Where the road
 /// ends at a junction the signs of the series stand on the arms already.
-fn joins_before_the_work(side: &SideRoad, approach: &Approach, road: &Road) -> bool {
+fn joins_before_the_work(side: &SideRoad, layout: Layout, approach: &Approach, road: &Road) -> bool {
     let at = approach.downstream(side.at);
-    let has_series = approach.road_end == AxisEnd::Junction
+    let has_series = !approach.one_way_before
+        && matches!(approach.road_end, AxisEnd::Junction | AxisEnd::Roundabout | AxisEnd::Loop)
         && approach.begins <= approach.road_from + SAME_PLACE_M
-        && arms(approach, road).any(|arm| std::ptr::eq(arm, side));
-    !has_series && at >= approach.begins - SAME_PLACE_M && at <= approach.work.1
+        && approach.arms(road).iter().any(|arm| std::ptr::eq(*arm, side));
+    // In the approach of a junction the roads that cross it are signed too.
+    let past =
+        if layout == Layout::JunctionApproachMultilane { road.rules.junctions.approach_within.value } else { 0.0 };
+    let past = approach.work.1 + road.rules.units.length(past).in_metres();
+    !has_series && at >= approach.begins - SAME_PLACE_M && at <= past
 }
 
 fn on_side_road(zone: &WorkZone, side: &SideRoad, approach: &Approach, road: &Road, said: &mut Said) -> Vec<Settled> {

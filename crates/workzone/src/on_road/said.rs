@@ -1,7 +1,7 @@
 //! What the authorised person is told of the zone on its road.
 
 use model::quantity::InLength;
-use model::road_around::SideRoad;
+use model::road_around::{AxisEnd, SideRoad};
 use model::work_zone::{Device, DeviceKind};
 
 use super::Road;
@@ -27,12 +27,23 @@ impl Said {
     pub fn moved(&mut self, device: &Device, approach: &Approach, distance: &str, because: &[String]) {
         // What only moves along with the series is told by the one that had to.
         if !because.is_empty() {
-            self.find(device, approach, &format!("moved {distance} upstream: {}", because.join(", ")));
+            self.find(device, approach, &format!("moved {distance}: {}", because.join(", ")));
         }
     }
 
-    pub fn unsolved(&mut self, device: &Device, approach: &Approach, because: &[String]) {
-        self.find(device, approach, &format!("NOT SOLVED: {}; no better place was found upstream", because.join(", ")));
+    pub fn unsolved(&mut self, device: &Device, approach: &Approach, words: &str) {
+        self.find(device, approach, &format!("NOT SOLVED: {words}"));
+    }
+
+    /// Roads that join between the flaggers at the ends.
+    pub fn held_by_flaggers(&mut self, roads: &[String]) {
+        if !roads.is_empty() {
+            self.findings.push(format!(
+                "A flagger of its own on each road that joins between the flaggers at the ends, since those can't hold it: {}. \
+                 Closing such a road for the time does as well.",
+                roads.join(", ")
+            ));
+        }
     }
 
     pub fn left_out(&mut self, device: &Device, approach: &Approach, reason: &str) {
@@ -45,18 +56,21 @@ impl Said {
 
     pub fn on_arms(&mut self, device: &Device, approach: &Approach, distance: &str, names: &[&str]) {
         let on = if let [name] = names { (*name).to_owned() } else { format!("each of {}", names.join(", ")) };
+        let junction = if approach.road_end == AxisEnd::Roundabout { "roundabout" } else { "junction" };
+        let others = if device.kind == DeviceKind::FlaggerStation {
+            "who does not go to the work is let through"
+        } else {
+            "through traffic there reads it too, so the authorised person chooses its wording"
+        };
         self.find(
             device,
             approach,
-            &format!(
-                "stands on {on}, {distance} from the junction where the road ends; through traffic there reads it too, so the \
-                 authorised person chooses its wording"
-            ),
+            &format!("stands on {on}, {distance} from the {junction} where the road ends; {others}"),
         );
     }
 
     pub fn brought_back(&mut self, device: &Device, approach: &Approach) {
-        self.find(device, approach, "brought back to stand before the junction where the road ends");
+        self.find(device, approach, "brought back towards the work: the road ends, or nothing can stand there");
     }
 
     pub fn joins(&mut self, side: &SideRoad, device: &Device, distance: &str, place: &str) {

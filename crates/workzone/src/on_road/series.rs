@@ -2,18 +2,17 @@
 
 use model::district::DrivingSide;
 use model::place::Side;
-use model::quantity::{InLength, Length, metres};
-use model::road_around::{AxisEnd, SideRoad, StructureKind};
+use model::quantity::{Length, metres};
+use model::road_around::{AxisEnd, RoadAxis, SideRoad};
 use model::work_zone::{Device, DeviceKind, Layout, WorkZone};
 
 use super::Road;
-use super::approach::Approach;
+use super::approach::{Approach, ends_in_truth};
+use super::find::{Fate, Found, find, in_words, not_known, occupied, steps};
 use super::place::{piece_at, spot_at};
 use super::said::Said;
+use super::stations::{before_the_junction, find_station};
 use crate::order::Step;
-use crate::seen_from::{flagger_seen_from, sign_seen_from};
-use crate::sight::{Look, SightEnd};
-use crate::text::{distance_words, joined};
 
 /// Devices within this of each other stand side by side, metres.
 const SIDE_BY_SIDE_M: f64 = 0.01;
@@ -28,29 +27,17 @@ pub(crate) struct Settled {
     pub moved: f64,
 }
 
-/// What becomes of a device.
-enum Fate {
-    /// It stands on the axis, so far downstream.
-    OnAxis(f64),
-    /// It stands on each road that traffic comes from where the axis ends, so far from the junction.
-    OnArms(f64),
-    /// Nothing comes from there.
-    LeftOut(String),
-    /// It can't be placed on the known road.
-    Unknown(String),
+/// All devices of an approach in their places.
+pub(crate) struct SettledApproach {
+    pub devices: Vec<Settled>,
+    /// How far downstream the first of them stands on the axis; where the axis ends, if nothing stands upstream of it.
+    pub begins: f64,
+    /// How far downstream its traffic is held: its flagger, or the head of the closure.
+    pub held_at: f64,
 }
 
-/// Where a device was found to stand.
-struct Found {
-    fate: Fate,
-    /// Why it does not stand where it fell.
-    because: Vec<String>,
-    /// It still stands where it must not: nowhere better was found.
-    unsolved: bool,
-}
-
-/// Settles all devices of the approach. Gives them, and how far downstream the first of them stands on the axis.
-pub(crate) fn settle(zone: &WorkZone, approach: &Approach, road: &Road, said: &mut Said) -> (Vec<Settled>, f64) {
+/// Settles all devices of the approach.
+pub(crate) fn settle(zone: &WorkZone, approach: &Approach, road: &Road, said: &mut Said) -> SettledApproach {
     let mine = || zone.devices.iter().filter(|device| device.approach == approach.travel);
     let at = |device: &Device| approach.downstream(device.chainage);
     // One flagger for both directions stands where both see him, at the closure.
@@ -63,179 +50,83 @@ pub(crate) fn settle(zone: &WorkZone, approach: &Approach, road: &Road, said: &m
         .filter(|device| device.kind != DeviceKind::Sign && !is_station(device))
         .map(at)
         .fold(approach.work.0, f64::min);
+    let closed_to = zone
+        .devices
+        .iter()
+        .filter(|device| device.kind != DeviceKind::Sign && !is_station(device))
+        .map(at)
+        .fold(approach.work.1, f64::max);
     let held_from = mine().filter(|device| is_station(device)).map(at).fold(closed_from, f64::min);
     let in_series = |device: &Device| {
         is_station(device) || device.kind == DeviceKind::Sign && at(device) < held_from - SIDE_BY_SIDE_M
     };
-    let mut settled: Vec<Settled> =
-        mine().filter(|device| !in_series(device)).filter_map(|device| fixed(device, approach, road, said)).collect();
+    let mut settled: Vec<Settled> = mine()
+        .filter(|device| !in_series(device))
+        .filter_map(|device| fixed(device, closed_to, approach, road, said))
+        .collect();
 
     let mut series: Vec<&Device> = mine().filter(|device| in_series(device)).collect();
     series.sort_by(|a, b| at(b).total_cmp(&at(a)));
     let first_at = series.last().map_or(approach.work.0, |device| at(device));
+    let nearest_at = series.iter().find(|device| !is_station(device)).map_or(approach.work.0, |device| at(device));
     let mut begins = settled.iter().map(|s| s.downstream).fold(approach.work.0, f64::min);
-    let mut shift = 0.0;
+    let mut held_at = closed_from;
+    let mut shift: f64 = 0.0;
     for group in series.chunk_by(|a, b| at(a) - at(b) < SIDE_BY_SIDE_M) {
         let (device, fell_on) = (group[0], at(group[0]) + shift);
         let is_first = at(device) - first_at < SIDE_BY_SIDE_M;
-        let wanted = if is_station(device) || is_first { Some(seen_from(device, approach, road)) } else { None };
-        let found = find(device, fell_on, wanted.as_ref(), approach, road);
+        let found = if is_station(device) {
+            let junction = before_the_junction(zone, approach, road).filter(|before| *before < fell_on);
+            let mut found = find_station(device, junction.unwrap_or(fell_on), closed_from, approach, road);
+            if junction.is_some() {
+                found.because.insert(0, "past the junction, so that nobody is stopped in it".to_owned());
+            }
+            found
+        } else {
+            find(device, fell_on, is_first, approach, road)
+        };
         let now = match &found.fate {
             Fate::OnAxis(d) => *d,
             Fate::OnArms(distance) => approach.road_from - distance,
             Fate::LeftOut(_) | Fate::Unknown(_) => fell_on,
         };
-        shift = now - at(device);
-        if matches!(found.fate, Fate::OnAxis(_)) {
-            begins = begins.min(now);
-        } else if matches!(found.fate, Fate::OnArms(_)) {
-            begins = approach.road_from;
+        // What stands further upstream moves along, never downstream.
+        shift = (now - at(device)).min(0.0);
+        begins = match found.fate {
+            Fate::OnAxis(_) => begins.min(now),
+            // Whoever joins this side of the end has met none of it.
+            Fate::OnArms(_) | Fate::LeftOut(_) => begins.min(approach.road_from),
+            Fate::Unknown(_) => begins,
+        };
+        if is_station(device) {
+            held_at = match found.fate {
+                Fate::OnAxis(_) => now,
+                Fate::LeftOut(_) => held_at,
+                Fate::OnArms(_) | Fate::Unknown(_) => approach.road_from,
+            };
         }
         for device in group {
-            settled.extend(stand(device, &found, now, approach, road, said));
+            settled.extend(stand(device, at(device) >= nearest_at, &found, now, approach, road, said));
         }
     }
-    (settled, begins)
-}
-
-/// From how far a device must be seen, and why.
-struct SeenFrom {
-    look: Look,
-    wanted: Length,
-    words: String,
-}
-
-fn seen_from(device: &Device, approach: &Approach, road: &Road) -> SeenFrom {
-    let (rules, units, sight) = (road.rules, road.rules.units, &road.rules.sight);
-    let (wanted, object_height) = if device.kind == DeviceKind::FlaggerStation {
-        (flagger_seen_from(approach.speed, rules), &sight.object_height)
-    } else {
-        (sign_seen_from(approach.speed, rules), &sight.sign_height)
-    };
-    let source = joined(&[&wanted.why.source, &sight.eye_height.source, &object_height.source]);
-    let wanted = wanted.value;
-    SeenFrom {
-        look: Look {
-            eye_height: units.length(sight.eye_height.value),
-            eye_across: metres(approach.eye_across),
-            object_height: units.length(object_height.value),
-            object_across: device.across,
-            most: units.length(wanted),
-            step: units.length(rules.placing.sight_step.value),
-            source,
-        },
-        wanted: units.length(wanted),
-        words: distance_words(wanted, units),
-    }
-}
-
-/// The place nearest upstream of where it fell that it may have.
-fn find(device: &Device, fell_on: f64, wanted: Option<&SeenFrom>, approach: &Approach, road: &Road) -> Found {
-    let (placing, units) = (&road.rules.placing, road.rules.units);
-    let step = units.length(placing.move_step.value).in_metres();
-    let steps = (units.length(placing.move_greatest.value).in_metres() / step).floor() as u32;
-    let mut because: Vec<String> = Vec::new();
-    for count in 0..=steps {
-        let here = fell_on - f64::from(count) * step;
-        if here < approach.road_from || here < approach.traffic_from - SIDE_BY_SIDE_M {
-            let fate = beyond(device, here, approach, road);
-            // Moving on to where nothing comes from would hide it from everybody: it stays, and is reported.
-            if count > 0 && !matches!(fate, Fate::OnArms(_)) {
-                break;
-            }
-            return Found { fate, because, unsolved: false };
-        }
-        let against = against(device, here, wanted, approach, road);
-        let Some((reason, passable)) = against else {
-            return Found { fate: Fate::OnAxis(here), because, unsolved: false };
-        };
-        if !because.contains(&reason) {
-            because.push(reason);
-        }
-        if !passable {
-            break;
-        }
-    }
-    Found { fate: Fate::OnAxis(fell_on), because, unsolved: true }
-}
-
-/// What speaks against a place on the axis, and whether the rules let the device move on past it.
-fn against(
-    device: &Device,
-    here: f64,
-    wanted: Option<&SeenFrom>,
-    approach: &Approach,
-    road: &Road,
-) -> Option<(String, bool)> {
-    let (placing, units, axis) = (&road.rules.placing, road.rules.units, &road.around.axis);
-    let chainage = approach.chainage(here);
-    if let Some(on) = axis.structures.iter().find(|on| on.from <= chainage && chainage <= on.to) {
-        let words = match on.kind {
-            StructureKind::Bridge => "on a bridge",
-            StructureKind::Tunnel => "in a tunnel",
-        };
-        return Some((words.to_owned(), placing.past_structures.value));
-    }
-    let clear = units.length(placing.junction_clear.value);
-    if axis.junctions.iter().any(|junction| (junction.chainage - chainage).abs() < clear) {
-        let words = format!("nearer than {} to a junction", distance_words(placing.junction_clear.value, units));
-        return Some((words, placing.past_junctions.value));
-    }
-    let (wanted, sight) = (wanted?, road.sight.as_ref()?);
-    let seen = sight.seen(chainage, device.approach, &wanted.look);
-    let hidden = matches!(seen.ends_by, SightEnd::Bend | SightEnd::Crest);
-    (hidden && seen.distance.value < wanted.wanted)
-        .then(|| (format!("hidden by {} to drivers nearer than {} away", seen.ends_by.words(), wanted.words), true))
-}
-
-/// What becomes of a device that falls where the axis does not reach, or where its traffic can't come from.
-fn beyond(device: &Device, here: f64, approach: &Approach, road: &Road) -> Fate {
-    if here >= approach.road_from || approach.traffic_from > approach.road_from + SIDE_BY_SIDE_M {
-        return Fate::LeftOut("the road is one-way there and no traffic comes from it".into());
-    }
-    let station = device.kind == DeviceKind::FlaggerStation;
-    match approach.road_end {
-        AxisEnd::Junction if station => Fate::Unknown(
-            "the road ends at a junction before it: who holds the traffic of each road there is for the authorised person"
-                .into(),
-        ),
-        AxisEnd::Junction if arms(approach, road).next().is_some() => {
-            let clear = road.rules.units.length(road.rules.placing.junction_clear.value).in_metres();
-            Fate::OnArms((approach.road_from - here).max(clear))
-        }
-        AxisEnd::Junction => {
-            Fate::LeftOut("the road ends at a junction there and no traffic comes out of the roads it meets".into())
-        }
-        AxisEnd::DeadEnd if !station && road.rules.placing.dead_end_classes.value.contains(&approach.end_class) => {
-            Fate::LeftOut("the road ends before it, and nothing comes from beyond".into())
-        }
-        AxisEnd::DeadEnd => Fate::Unknown("the road ends on the map before it, which may be the map's edge".into()),
-        AxisEnd::Roundabout => {
-            Fate::Unknown("a roundabout lies before it: it stands on each leg that traffic comes from".into())
-        }
-        AxisEnd::Loop => Fate::Unknown("the road comes back to itself before it".into()),
-        AxisEnd::AsFarAsAsked => {
-            Fate::Unknown("it falls beyond the road that was looked at".into())
-        }
-    }
-}
-
-/// The roads that traffic comes from where the axis ends upstream.
-pub(crate) fn arms<'a>(approach: &'a Approach, road: &'a Road) -> impl Iterator<Item = &'a SideRoad> {
-    road.around.side_roads.iter().filter(|side| {
-        side.traffic_comes_out
-            && !side.axis.pieces.is_empty()
-            && (approach.downstream(side.at) - approach.road_from).abs() < SIDE_BY_SIDE_M
-    })
+    SettledApproach { devices: settled, begins, held_at }
 }
 
 /// A device at its place, or several where it stands on several roads; none where it is left out.
-fn stand(device: &Device, found: &Found, now: f64, approach: &Approach, road: &Road, said: &mut Said) -> Vec<Settled> {
+/// `nearest` is the flagger or the sign nearest to the work.
+fn stand(
+    device: &Device,
+    nearest: bool,
+    found: &Found,
+    now: f64,
+    approach: &Approach,
+    road: &Road,
+    said: &mut Said,
+) -> Vec<Settled> {
     let step = step_of(device, approach);
     let mut device = device.clone();
     let moved = approach.downstream(device.chainage) - now;
-    let units = road.rules.units;
-    let in_words = |length_m: f64| distance_words(units.distance_of(metres(length_m)).round(), units);
+    let in_words = |length_m: f64| in_words(length_m, road);
     match &found.fate {
         Fate::LeftOut(reason) => {
             said.left_out(&device, approach, reason);
@@ -246,27 +137,37 @@ fn stand(device: &Device, found: &Found, now: f64, approach: &Approach, road: &R
             vec![Settled { device, step, downstream: now, moved: 0.0 }]
         }
         Fate::OnAxis(_) => {
-            if found.unsolved {
-                said.unsolved(&device, approach, &found.because);
+            if let Some(unsolved) = &found.unsolved {
+                said.unsolved(&device, approach, unsolved);
             } else if moved > SIDE_BY_SIDE_M {
-                said.moved(&device, approach, &in_words(moved), &found.because);
+                said.moved(&device, approach, &format!("{} upstream", in_words(moved)), &found.because);
+            } else if moved < -SIDE_BY_SIDE_M {
+                said.moved(&device, approach, &format!("{} towards the work", in_words(-moved)), &found.because);
             }
             device.chainage = approach.chainage(now);
             device.across = across_there(&device, road);
-            explain(&mut device, found, &in_words(moved), moved);
+            explain(&mut device, found, &in_words(moved.abs()), moved);
             device.spot = spot_at(&road.around.axis, device.chainage, device.across);
             if let Some(spot) = &mut device.spot {
-                spot.moved = metres(moved.max(0.0));
+                spot.moved = metres(moved.abs());
             }
             vec![Settled { device, step, downstream: now, moved }]
         }
         Fate::OnArms(distance) => {
-            let names: Vec<&str> = arms(approach, road).map(|side| side.name.as_str()).collect();
+            let arms = approach.arms(road);
+            let names: Vec<&str> = arms.iter().map(|side| side.name.as_str()).collect();
             said.on_arms(&device, approach, &in_words(*distance), &names);
-            explain(&mut device, found, &in_words(moved), moved);
+            explain(&mut device, found, &in_words(moved.abs()), moved);
             device.why =
                 device.why.with("where the road ends", format!("{} on from the junction", in_words(*distance)));
-            arms(approach, road)
+            // On an arm that ends before it in truth, nothing comes from further away than its end.
+            let end_of = |side: &SideRoad| side.axis.pieces.last().map(|piece| (piece.to, piece.class));
+            let comes_past = |side: &&SideRoad| {
+                let known = end_of(side).is_none_or(|(to, _)| metres(*distance) <= to);
+                known || !end_of(side).is_some_and(|(_, class)| ends_in_truth(side.axis.ends, class, road))
+            };
+            arms.into_iter()
+                .filter(|side| nearest || comes_past(side))
                 .map(|side| {
                     let mut device = device.clone();
                     stand_on_side_road(&mut device, side, metres(*distance), road);
@@ -289,29 +190,49 @@ fn step_of(device: &Device, approach: &Approach) -> Step {
 }
 
 fn explain(device: &mut Device, found: &Found, moved_words: &str, moved: f64) {
-    if moved > SIDE_BY_SIDE_M && !found.unsolved {
+    if moved.abs() > SIDE_BY_SIDE_M {
         let reason = if found.because.is_empty() { "with the series".to_owned() } else { found.because.join(", ") };
-        device.why = device.why.clone().with("moved upstream", format!("{moved_words} ({reason})"));
-    } else if found.unsolved {
-        device.why =
-            device.why.clone().with("not moved", format!("no better place near ({})", found.because.join(", ")));
+        let way = if moved > 0.0 { "moved upstream" } else { "moved towards the work" };
+        device.why = device.why.clone().with(way, format!("{moved_words} ({reason})"));
+    }
+    if let Some(unsolved) = &found.unsolved {
+        device.why = device.why.clone().with("not solved", unsolved);
     }
 }
 
-/// Puts a sign for the traffic that comes out of a side road beside it, so far from the junction.
+/// Puts a device for the traffic that comes out of a side road beside it, so far from the junction or, past bridges and
+/// junctions, further; at its end where it is shorter.
 pub(crate) fn stand_on_side_road(device: &mut Device, side: &SideRoad, distance: Length, road: &Road) {
-    let end = side.axis.pieces.last().map_or(distance, |piece| piece.to);
-    let at = if distance < end { distance } else { end };
+    let at = free_from(&side.axis, distance, road);
     let keeps_right = road.input.driving_side == DrivingSide::Right;
     // Traffic out of the side road runs against its chainage.
     let near = if keeps_right { -1.0 } else { 1.0 };
     let half = piece_at(&side.axis, at).map_or(road.input.section.width, |piece| piece.width) / 2.0;
-    device.across = (half + road.rules.units.length(road.rules.across.sign_offset.value)) * near;
+    let beside = match device.kind {
+        DeviceKind::FlaggerStation => road.rules.across.station_offset.value,
+        _ => road.rules.across.sign_offset.value,
+    };
+    device.across = (half + road.rules.units.length(beside)) * near;
     device.chainage = side.at;
     device.spot = spot_at(&side.axis, at, device.across);
     if let Some(spot) = &mut device.spot {
         spot.side_road = Some((side.name.clone(), at));
     }
+}
+
+/// The place on a side road nearest to a distance from its junction, outward, where something can stand.
+fn free_from(axis: &RoadAxis, distance: Length, road: &Road) -> Length {
+    let end = axis.pieces.last().map_or(distance, |piece| piece.to);
+    let distance = distance.min(end);
+    let clear = road.rules.units.length(road.rules.placing.junction_clear.value);
+    let (step, count) = steps(road);
+    let free = |at: &Length| {
+        let on = axis.structures.iter().any(|on| on.from <= *at && *at <= on.to);
+        let near =
+            axis.junctions.iter().any(|other| other.chainage.value > 0.0 && (other.chainage - *at).abs() < clear);
+        *at <= end && !on && !near
+    };
+    (0..=count).map(|count| distance + metres(f64::from(count) * step)).find(free).unwrap_or(distance)
 }
 
 /// As far beside the seal as it was laid out, on a road that may be wider or narrower there.
@@ -326,7 +247,7 @@ fn across_there(device: &Device, road: &Road) -> Length {
 }
 
 /// What stays at the closure, and the signs past the work.
-fn fixed(device: &Device, approach: &Approach, road: &Road, said: &mut Said) -> Option<Settled> {
+fn fixed(device: &Device, closed_to: f64, approach: &Approach, road: &Road, said: &mut Said) -> Option<Settled> {
     let mut device = device.clone();
     let mut downstream = approach.downstream(device.chainage);
     let past_work = device.kind == DeviceKind::Sign && downstream > approach.work.1;
@@ -335,37 +256,62 @@ fn fixed(device: &Device, approach: &Approach, road: &Road, said: &mut Said) -> 
         (true, false) => Step::EndOfOpposing,
         (false, _) => step_of(&device, approach),
     };
-    if past_work && downstream > approach.road_to {
-        match approach.road_to_end {
-            AxisEnd::DeadEnd => {
-                said.left_out(&device, approach, "the road ends before it");
+    if past_work {
+        downstream = match end_of_work(downstream, closed_to, approach, road) {
+            EndSign::At(there) => there,
+            EndSign::Back(there) => {
+                said.brought_back(&device, approach);
+                device.why = device.why.with("brought back", "to where the road lets it stand");
+                there
+            }
+            EndSign::LeftOut(reason) => {
+                said.left_out(&device, approach, reason);
                 return None;
             }
-            AxisEnd::Junction | AxisEnd::Roundabout => {
-                let clear = road.rules.units.length(road.rules.placing.junction_clear.value).in_metres();
-                let brought = approach.road_to - clear;
-                if brought <= approach.work.1 {
-                    said.left_out(&device, approach, "the road ends at a junction before it");
-                    return None;
-                }
-                said.brought_back(&device, approach);
-                device.why = device.why.with("brought back", "before the junction where the road ends");
-                downstream = brought;
-                device.chainage = approach.chainage(brought);
-            }
-            AxisEnd::Loop | AxisEnd::AsFarAsAsked => {
-                said.not_placed(&device, approach, "it falls beyond the known road");
-            }
-        }
+        };
+        device.chainage = approach.chainage(downstream);
     }
     if past_work {
         device.across = across_there(&device, road);
     }
     device.spot = spot_at(&road.around.axis, device.chainage, device.across);
     if device.spot.is_none() && device.kind != DeviceKind::Sign {
-        said.not_placed(&device, approach, "it falls beyond the known road");
+        let (end, class) = if downstream < approach.axis_from {
+            (approach.road_end, approach.end_class)
+        } else {
+            (approach.road_to_end, approach.to_class)
+        };
+        // A taper past a dead end leads nobody.
+        if device.kind == DeviceKind::Cone && ends_in_truth(end, class, road) {
+            return None;
+        }
+        said.not_placed(&device, approach, not_known(end));
     }
     Some(Settled { device, step, downstream, moved: 0.0 })
+}
+
+/// What becomes of a sign past the work.
+enum EndSign {
+    /// It stands there: where the rule puts it, or past what it can't stand on.
+    At(f64),
+    /// It stands nearer to the work.
+    Back(f64),
+    LeftOut(&'static str),
+}
+
+/// The sign past the work stands where the rule puts it or further on; nearer where the road ends before.
+fn end_of_work(fell_on: f64, closed_to: f64, approach: &Approach, road: &Road) -> EndSign {
+    let (step, count) = steps(road);
+    let free = |at: &f64| *at <= approach.road_to && occupied(approach.chainage(*at), road).is_none();
+    let along = |from: f64, way: f64| (0..=count).map(move |count| from + way * f64::from(count) * step);
+    if let Some(there) = along(fell_on, 1.0).find(free) {
+        return EndSign::At(there);
+    }
+    if approach.road_to_end == AxisEnd::DeadEnd && fell_on > approach.road_to {
+        return EndSign::LeftOut("the road ends before it");
+    }
+    let back = along(fell_on.min(approach.road_to), -1.0).take_while(|at| *at > closed_to).find(free);
+    back.map_or(EndSign::LeftOut("no place past the work is clear of junctions and bridges"), EndSign::Back)
 }
 
 /// The side of the road as its own increasing chainage sees it, in words.

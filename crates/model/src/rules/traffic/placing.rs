@@ -14,7 +14,7 @@ pub struct PlacingRules {
     pub junction_clear: Sourced<f64>,
     /// A sign or station that can't stand where it falls is moved upstream in steps of this.
     pub move_step: Sourced<f64>,
-    /// By this much at most; beyond, it is reported and left where the rule puts it.
+    /// By this much at most. Where no place up to there is seen from far enough, the one seen best is taken and reported.
     pub move_greatest: Sourced<f64>,
     /// Whether it may move past a junction.
     pub past_junctions: Sourced<bool>,
@@ -22,8 +22,8 @@ pub struct PlacingRules {
     pub past_structures: Sourced<bool>,
     /// Classes of road that get their own sign where they join.
     pub side_road_classes: Sourced<Vec<RoadClass>>,
-    /// Classes of road of which the end on the map is taken for the road's end, so that nothing comes from beyond it. Of
-    /// other classes it may be the map's edge.
+    /// Classes of road of which the end at the map's edge is taken for the road's end, so that nothing comes from beyond
+    /// it. Of other classes the road may go on there.
     pub dead_end_classes: Sourced<Vec<RoadClass>>,
     /// Sight is worked out in steps of this.
     pub sight_step: Sourced<f64>,
