@@ -83,7 +83,8 @@ fn warned_first(zone: &WorkZone, breaches: &mut Breaches) {
             continue;
         }
         let late = zone.devices[index + 1..].iter().find(|other| {
-            other.kind == DeviceKind::Sign && other.approach == device.approach && upstream(other, device)
+            let same_road = on_side_road(other) == on_side_road(device);
+            other.kind == DeviceKind::Sign && same_road && other.approach == device.approach && upstream(other, device)
         });
         breaches.require(late.is_none(), "zone.warned_first", || {
             format!("device {} stands before the sign {:?} upstream of it", index + 1, late.map(|d| &d.legend))
@@ -142,6 +143,11 @@ fn enough_at_once(plan: &Plan, breaches: &mut Breaches) {
             plan.devices_at_once.iter().any(|n| n.kind == kind && (n.legend == *signs || kind != DeviceKind::Sign));
         breaches.require(said, "zone.at_once", || format!("{kind:?} {signs} is not among the needs"));
     }
+}
+
+/// The side road that a device stands on.
+fn on_side_road(device: &Device) -> Option<&str> {
+    device.spot.as_ref().and_then(|spot| spot.side_road.as_ref()).map(|(name, _)| name.as_str())
 }
 
 /// Whether `a` is met before `b` by the traffic of `b`'s approach.

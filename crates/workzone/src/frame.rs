@@ -52,6 +52,12 @@ impl Frame {
         if a <= b { (a, b) } else { (b, a) }
     }
 
+    /// Two chainages along the traffic's travel, the upstream one first.
+    pub fn along(&self, from: Length, to: Length) -> (f64, f64) {
+        let along = [from, to].map(|at| self.along * self.units.distance_of(at));
+        (along[0].min(along[1]), along[0].max(along[1]))
+    }
+
     /// Distance across in the section's frame.
     pub fn across(&self, towards_side_kept_to: f64) -> Length {
         self.units.length(self.near * towards_side_kept_to)

@@ -274,8 +274,20 @@ impl<'a> Place<'a> {
     /// Works one layout out on a road that ends; says what was changed, or why it can't be.
     fn draft_between(&self, layout: Layout, speed: f64, ends: &fit::Ends) -> Result<(Draft, Vec<String>), String> {
         let (closure, parts, remarks) = self.closure_and_parts(layout, speed);
-        let (parts, said) = fit::fit(parts, layout, &self.work, ends, self.rules)?;
+        let (parts, said) = fit::fit(parts, layout, &self.whole_cuts(), ends, self.rules)?;
         Ok((self.with_devices(layout, closure, parts, remarks), said))
+    }
+
+    /// The work with what a cut at the road's end reaches beyond it: the work space holds all of it.
+    fn whole_cuts(&self) -> frame::Extent {
+        let (given, margin) = (&self.input.work, self.rules.work_space.margin.value);
+        let (upstream, downstream) = self.frame.along(given.from, given.to);
+        let mut work = self.work;
+        if upstream >= work.upstream - margin && downstream <= work.downstream + margin {
+            work.upstream = work.upstream.min(upstream);
+            work.downstream = work.downstream.max(downstream);
+        }
+        work
     }
 
     fn closure_and_parts(&self, layout: Layout, speed: f64) -> (closure::Closure, Parts, Vec<String>) {

@@ -3,6 +3,9 @@
 mod common;
 
 use common::{SETS, input, one_way_two_lanes, rules, set, two_lane};
+use model::crew_move::PlacingStep::{
+    Advance, EndOfOpposing, EndOfWork, Lane, OpposingAdvance, OpposingStation, Station, ToTheWork,
+};
 use model::crew_move::{CrewMove, PlacingStep};
 use model::place::Travel;
 use model::quantity::{InLength, InTime, metres};
@@ -24,7 +27,6 @@ fn a_lane_closure_by_hand() {
     let mut road = two_lane(30.0);
     road.setting = Setting::Urban;
     let zone = lay_out(&input(&road), &rules());
-    use PlacingStep::*;
     assert_eq!(
         steps(&zone.out),
         [

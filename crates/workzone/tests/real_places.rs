@@ -237,7 +237,9 @@ fn holds(laid_out: &WorkZone, zone: &WorkZone, section: &RoadSection, around: &R
         let on_axis = || stations().filter(|d| !on_side_road(d) && d.spot.is_some()).map(|d| d.chainage);
         let between = (on_axis().fold(zone.work_from, Length::min), on_axis().fold(zone.work_to, Length::max));
         for side in around.side_roads.iter().filter(|side| side.at > between.0 && side.at < between.1) {
-            let counts = side.traffic_comes_out && rules.placing.side_road_classes.value.contains(&side.class);
+            let counts = side.traffic_comes_out
+                && rules.placing.side_road_classes.value.contains(&side.class)
+                && rules.junctions.flagger_classes.value.contains(&side.class);
             let end = side.axis.pieces.last().map_or(metres(0.0), |piece| piece.to);
             let long = end >= rules.units.length(rules.placing.junction_clear.value);
             let held = stations().any(|d| on_side_road(d) && (d.chainage - side.at).abs() < metres(0.02));

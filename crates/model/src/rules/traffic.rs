@@ -200,6 +200,9 @@ pub struct SightRules {
 pub struct JunctionRules {
     /// Work that ends nearer to the junction ahead than this is work in the junction's approach.
     pub approach_within: Sourced<f64>,
+    /// Classes of road that get a flagger of their own where they join between the flaggers. Drivers who come out of another
+    /// meet its sign, and the crew lets them out.
+    pub flagger_classes: Sourced<Vec<RoadClass>>,
     /// Signs on each other road from which traffic may enter the zone: nearest the junction first.
     pub other_approaches: Vec<JoiningSign>,
 }

@@ -46,6 +46,17 @@ impl Said {
         }
     }
 
+    /// Roads that join between the flaggers without one of their own.
+    pub fn let_out_by_the_crew(&mut self, roads: &[String]) {
+        if !roads.is_empty() {
+            self.findings.push(format!(
+                "No flagger of its own, only a sign: {}. Somebody of the crew stops who comes out there and lets him out with the \
+                 traffic of his direction; where more come than few, put a flagger there.",
+                roads.join(", ")
+            ));
+        }
+    }
+
     pub fn left_out(&mut self, device: &Device, approach: &Approach, reason: &str) {
         self.find(device, approach, &format!("left out: {reason}. If anything does come from there, set it out"));
     }

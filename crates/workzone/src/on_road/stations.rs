@@ -118,7 +118,10 @@ pub(crate) fn on_roads_that_join(
     let inside = |side: &&SideRoad| side.at > from + same && side.at < to - same && joins(side, road.rules);
     let clear = road.rules.units.length(road.rules.placing.junction_clear.value);
     let source = &road.rules.placing.junction_clear.source;
-    let legs: Vec<&SideRoad> = road.around.side_roads.iter().filter(inside).collect();
+    let own = &road.rules.junctions.flagger_classes.value;
+    let (legs, others): (Vec<&SideRoad>, Vec<&SideRoad>) =
+        road.around.side_roads.iter().filter(inside).partition(|side| own.contains(&side.class));
+    said.let_out_by_the_crew(&others.iter().map(|side| in_words(side)).collect::<Vec<_>>());
     said.held_by_flaggers(&legs.iter().map(|side| in_words(side)).collect::<Vec<_>>());
     legs.into_iter()
         .map(|side| {
