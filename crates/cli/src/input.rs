@@ -173,7 +173,7 @@ pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progr
     let mut file = exchange::road_files::read_roads(&path, &setting.roads, &mut |at| {
         progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64);
     });
-    let (network, problems) = roads::network_from_lines(file.lines);
+    let (network, problems) = roads::network_with_restrictions(file.lines, &file.restrictions);
     file.problems.extend(problems);
     if network.sections.is_empty() {
         if file.problems.is_empty() {

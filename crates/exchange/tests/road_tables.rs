@@ -225,6 +225,9 @@ fn join_rule() -> RoadJoinRule {
         width: Some(said("Width".into())),
         width_unit: Some(said(WidthUnit::Feet)),
         width_unsaid: Some(said(vec!["NA".into(), "0".into()])),
+        speed: None,
+        driving_speed: None,
+        speed_unit: None,
     }
 }
 

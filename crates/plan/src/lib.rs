@@ -136,8 +136,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
     progress(Step::Roads, 0.0);
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, &district)?;
     let depot = depot(&network, &district)?;
 
     progress(Step::Holes, 0.0);
@@ -231,8 +230,7 @@ pub fn locate_on_roads(
     district: &District,
     rules: &PlanningRules,
 ) -> Result<LocatedHoles, PlanError> {
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, district)?;
     let mut refusals = Refusals::default();
     let located = locate_all(holes, &network, district, rules, &mut refusals);
     let Refusals { left_out, problems } = refusals;
@@ -246,8 +244,7 @@ pub fn holes_on_roads(
     district: &District,
     rules: &Rules,
 ) -> Result<HolesOnRoads, PlanError> {
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, district)?;
     let mut refusals = Refusals::default();
     let located = locate_all(list, &network, district, &rules.planning, &mut refusals);
     let holes = one_hole::join(&located, &network, district, rules, &mut refusals);
@@ -282,6 +279,13 @@ pub struct LocatedHoles {
     pub problems: Vec<Problem>,
     /// The roads.
     pub network: RoadNetwork,
+}
+
+/// The roads made ready for the district's truck.
+fn prepare(network: RoadNetwork, district: &District) -> Result<Network, PrepareError> {
+    let truck = &district.truck;
+    let speeds = TruckSpeeds { factor: truck.speed_factor, max: truck.speed_max };
+    Network::prepare_for(network, speeds, truck.size, None)
 }
 
 fn depot(network: &Network, district: &District) -> Result<AccessPlace, PlanError> {

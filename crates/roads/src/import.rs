@@ -1,12 +1,15 @@
 //! Lines as a road file gives them -> sections that meet at nodes.
 
+use std::collections::BTreeMap;
+
 use model::place::LonLat;
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{InLength, InVelocity, Length, metres};
-use model::road::{NodeId, RawLine, RoadNetwork, RoadSection, SectionId};
+use model::road::{NodeId, RawLine, RawRestriction, RoadNetwork, RoadSection, SectionId};
 
 use crate::geodesic::{distance, is_on_globe};
-use crate::junctions::{DisjointSets, find_joints};
+use crate::junctions::{DisjointSets, Joints, find_joints};
+use crate::restrictions::find_turns;
 
 /// Points nearer than this to each other are one junction, where the format does not say which points are.
 pub const DEFAULT_JOINING_TOLERANCE_M: f64 = 0.05;
@@ -14,6 +17,16 @@ pub const DEFAULT_JOINING_TOLERANCE_M: f64 = 0.05;
 /// [`network_from_lines_within`] the [default tolerance](DEFAULT_JOINING_TOLERANCE_M).
 pub fn network_from_lines(lines: Vec<RawLine>) -> (RoadNetwork, Vec<Problem>) {
     network_from_lines_within(lines, metres(DEFAULT_JOINING_TOLERANCE_M))
+}
+
+/// [`network_from_lines`], with the restrictions of turns between those lines. A restriction that can't be placed on the
+/// sections is left out with a problem.
+pub fn network_with_restrictions(lines: Vec<RawLine>, restrictions: &[RawRestriction]) -> (RoadNetwork, Vec<Problem>) {
+    let (mut network, nodes, mut problems) = cut_lines(lines, metres(DEFAULT_JOINING_TOLERANCE_M));
+    let (turns, refused) = find_turns(&network, &nodes, restrictions);
+    network.restrictions = turns;
+    problems.extend(refused);
+    (network, problems)
 }
 
 /// Cuts lines into sections at their junctions.
@@ -24,6 +37,14 @@ pub fn network_from_lines(lines: Vec<RawLine>) -> (RoadNetwork, Vec<Problem>) {
 /// the order of the lines, nodes in the order they first occur. A line that can't be used is refused with a problem;
 /// the others go on. `tolerance` that is negative or not finite counts as zero.
 pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, Vec<Problem>) {
+    let (network, _, problems) = cut_lines(lines, tolerance);
+    (network, problems)
+}
+
+/// The node at each key that is one.
+pub(crate) type NodeOfKey = BTreeMap<u64, NodeId>;
+
+fn cut_lines(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, NodeOfKey, Vec<Problem>) {
     let tolerance_m = Some(tolerance.in_metres()).filter(|t| t.is_finite() && *t > 0.0).unwrap_or(0.0);
     let mut problems = Vec::new();
     let lines: Vec<RawLine> = lines
@@ -52,7 +73,8 @@ pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (Roa
             problems.push(without_length(line));
         }
     }
-    (number_nodes(&lines, pieces, &mut same, joints.count), problems)
+    let (network, nodes) = number_nodes(&lines, pieces, &mut same, &joints);
+    (network, nodes, problems)
 }
 
 /// A part of a line between two joints.
@@ -79,8 +101,13 @@ fn cut(number: usize, line: &RawLine, joints: &[Option<usize>]) -> Vec<Piece> {
 }
 
 /// Gives joints their node numbers and places, and pulls the ends of the sections onto their nodes.
-fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, joints: usize) -> RoadNetwork {
-    let mut node_of: Vec<Option<NodeId>> = vec![None; joints];
+fn number_nodes(
+    lines: &[RawLine],
+    pieces: Vec<Piece>,
+    same: &mut DisjointSets,
+    joints: &Joints,
+) -> (RoadNetwork, NodeOfKey) {
+    let mut node_of: Vec<Option<NodeId>> = vec![None; joints.count];
     let mut network = RoadNetwork::default();
     for mut piece in pieces {
         let last = piece.points.len() - 1;
@@ -116,10 +143,13 @@ fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, 
             setting: attributes.setting,
             structure: attributes.structure,
             roundabout: attributes.roundabout,
+            truck: attributes.truck,
             defaulted: attributes.defaulted,
         });
     }
-    network
+    let at_key = |(&key, &joint): (&u64, &usize)| node_of[same.find(joint)].map(|node| (key, node));
+    let nodes = joints.of_keys.iter().filter_map(at_key).collect();
+    (network, nodes)
 }
 
 /// What is wrong with a line, and what would be right.

@@ -12,13 +12,16 @@ use crate::geodesic::geocentric;
 /// are always joints. Joints are numbered from 0, not in any useful order.
 pub(crate) struct Joints {
     pub of_lines: Vec<Vec<Option<usize>>>,
+    /// The joint at each key that is one.
+    pub of_keys: BTreeMap<u64, usize>,
     pub count: usize,
 }
 
 /// Finds the joints. Lines with keys meet where a key occurs more than once; lines without meet where their ends lie
 /// within the tolerance of each other, or of a vertex of a line.
 pub(crate) fn find_joints(lines: &[RawLine], tolerance_m: f64) -> Joints {
-    let mut joints = Joints { of_lines: lines.iter().map(|line| vec![None; line.points.len()]).collect(), count: 0 };
+    let of_lines = lines.iter().map(|line| vec![None; line.points.len()]).collect();
+    let mut joints = Joints { of_lines, of_keys: BTreeMap::new(), count: 0 };
     join_by_key(lines, &mut joints);
     join_by_place(lines, tolerance_m, &mut joints);
     joints
@@ -35,12 +38,11 @@ fn join_by_key(lines: &[RawLine], joints: &mut Joints) {
             *uses.entry(*key).or_default() += u32::from(!repeated) + u32::from(end);
         }
     }
-    let mut joint_of: BTreeMap<u64, usize> = BTreeMap::new();
     for (line, found) in lines.iter().zip(&mut joints.of_lines) {
         let Some(keys) = &line.node_keys else { continue };
         for (key, slot) in keys.iter().zip(found) {
             if uses[key] >= 2 {
-                *slot = Some(*joint_of.entry(*key).or_insert_with(|| {
+                *slot = Some(*joints.of_keys.entry(*key).or_insert_with(|| {
                     joints.count += 1;
                     joints.count - 1
                 }));

@@ -3,7 +3,7 @@
 use model::district::{
     Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, CompactorKind, Compartment, Container,
     CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, Residue,
-    RuleSetNames, Shift, ShiftBreak, Tank, Truck, UnitSystem,
+    RuleSetNames, Shift, ShiftBreak, Tank, Truck, TruckSize, UnitSystem,
 };
 use model::moisture::Weather;
 use model::place::LonLat;
@@ -156,6 +156,12 @@ fn truck(mut section: Section) -> Option<Truck> {
     let payload = section.quantity("payload", MASS, IsWrong);
     let speed_factor = section.quantity("speed_factor", SHARE, TakesDefault);
     let speed_max = section.quantity("speed_max", DRIVING_SPEED, TakesDefault);
+    let size = TruckSize {
+        gross_mass: section.quantity("gross_mass", MASS, IsNothing),
+        height: section.quantity("height", DISTANCE, IsNothing),
+        width: section.quantity("width", DISTANCE, IsNothing),
+        length: section.quantity("length", DISTANCE, IsNothing),
+    };
     let compartments: Vec<_> = section.sections("compartments").into_iter().map(compartment).collect();
     let tanks: Vec<_> = section.sections("tanks").into_iter().map(tank).collect();
     let compartments = compartments.into_iter().collect::<Option<Vec<_>>>();
@@ -174,6 +180,7 @@ fn truck(mut section: Section) -> Option<Truck> {
         tanks: tanks?,
         speed_factor: speed_factor?,
         speed_max: speed_max?,
+        size,
     })
 }
 
