@@ -25,6 +25,8 @@ pub struct RoadNetwork {
     pub sections: Vec<RoadSection>,
     /// Turns that may not be made.
     pub restrictions: Vec<TurnRestriction>,
+    /// The order in which the routing graph is contracted, where it has been worked out before; empty where not.
+    pub contraction_order: Vec<u32>,
 }
 
 /// A road between two junctions.

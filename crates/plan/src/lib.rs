@@ -175,7 +175,13 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
     let devices_at_once = devices_at_once(&round, &sites);
     let mut left_out = refusals.left_out;
-    let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
+    let planned = left_out::Planned {
+        sites: &sites,
+        jobs: &jobs,
+        holes: &holes,
+        blocked: &blocked,
+        depot: depot.position.section,
+    };
     left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
     problems.extend(refusals.problems);
     let fates = fates::fates(&list, &joined, &holes, &jobs, &round, &left_out);
@@ -285,13 +291,13 @@ pub struct LocatedHoles {
 fn prepare(network: RoadNetwork, district: &District) -> Result<Network, PrepareError> {
     let truck = &district.truck;
     let speeds = TruckSpeeds { factor: truck.speed_factor, max: truck.speed_max };
-    Network::prepare_for(network, speeds, truck.size, None)
+    Network::prepare_for(network, speeds, truck.size)
 }
 
 fn depot(network: &Network, district: &District) -> Result<AccessPlace, PlanError> {
-    let anywhere = |_: &RoadSection| true;
+    let drivable = |section: &RoadSection| network.barred(section.id).is_none();
     network
-        .snap(district.depot.position, None, depot_snap_limit(), district.driving_side, &anywhere)
+        .snap(district.depot.position, None, depot_snap_limit(), district.driving_side, &drivable)
         .map(AccessPlace::depot)
         .map_err(PlanError::Depot)
 }

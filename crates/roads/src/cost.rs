@@ -32,12 +32,12 @@ impl CostScale {
     }
 
     /// At least a millisecond for a section that is driven at all: a way with no time would make ties of ways that differ.
-    pub fn section(&self, ms: f64, metres: f64) -> Cost {
+    pub fn section(self, ms: f64, metres: f64) -> Cost {
         self.cost(ms.clamp(1.0, GREATEST_SECTION_MS), metres)
     }
 
     /// Of a part of a section.
-    pub fn part(&self, ms: f64, metres: f64) -> Cost {
+    pub fn part(self, ms: f64, metres: f64) -> Cost {
         self.cost(ms.clamp(0.0, GREATEST_SECTION_MS), metres)
     }
 
@@ -46,7 +46,7 @@ impl CostScale {
     }
 
     /// Metres of a cost.
-    pub fn metres(&self, cost: Cost) -> f64 {
+    pub fn metres(self, cost: Cost) -> f64 {
         (cost & ((1 << LENGTH_BITS) - 1)) as f64 / self.units_per_metre
     }
 }

@@ -54,20 +54,18 @@ pub(crate) struct Hierarchy {
 impl Hierarchy {
     /// Orders the nodes by cutting the map in halves (`place_of` is degrees of latitude and longitude), unless a usable
     /// order is given, and works out the shortcuts.
-    pub fn new(arcs: &ArcRows, place_of: &dyn Fn(u32) -> (f64, f64), order: Option<&[u32]>) -> Self {
+    pub fn new(arcs: &ArcRows, place_of: &dyn Fn(u32) -> (f64, f64), order: &[u32]) -> Self {
         let count = arcs.node_count();
         let tails =
             || (0..count).flat_map(|tail| (arcs.first_out[tail]..arcs.first_out[tail + 1]).map(move |_| tail as u32));
-        let order = match order.filter(|order| is_order(order, count)) {
-            Some(order) => order.to_vec(),
-            // The library panics on a graph without nodes.
-            None if count == 0 => Vec::new(),
-            None => {
-                let (latitude, longitude): (Vec<f32>, Vec<f32>) =
-                    (0..count as u32).map(place_of).map(|(lat, lon)| (lat as f32, lon as f32)).unzip();
-                let tail: Vec<u32> = tails().collect();
-                inertial_order(count as u32, &tail, &arcs.head, &latitude, &longitude)
-            }
+        let order = if is_order(order, count) {
+            // That of a graph without nodes too, on which the library panics.
+            order.to_vec()
+        } else {
+            let (latitude, longitude): (Vec<f32>, Vec<f32>) =
+                (0..count as u32).map(place_of).map(|(lat, lon)| (lat as f32, lon as f32)).unzip();
+            let tail: Vec<u32> = tails().collect();
+            inertial_order(count as u32, &tail, &arcs.head, &latitude, &longitude)
         };
         let graph =
             Graph { first_out: arcs.first_out.clone(), head: arcs.head.clone(), weight: vec![0; arcs.head.len()] };
@@ -140,7 +138,7 @@ impl Hierarchy {
                 });
             }
             part.sweep(&mut found);
-            for lane in 0..batch.len() {
+            for (lane, _) in batch.iter().enumerate() {
                 costs.extend(ends.iter().map(|end| found[*end][lane]));
             }
         }

@@ -93,17 +93,12 @@ impl Network {
     /// Measures the roads, indexes them, and builds the routing graph for a truck of these speeds that is within every
     /// limit.
     pub fn prepare(roads: RoadNetwork, truck: TruckSpeeds) -> Result<Network, PrepareError> {
-        Network::prepare_for(roads, truck, TruckSize::default(), None)
+        Network::prepare_for(roads, truck, TruckSize::default())
     }
 
-    /// The same for a truck of that size: roads with a lower limit are not driven. The contraction order of an earlier
-    /// preparation ([`Network::order`]) saves working it out; one that does not fit is not used.
-    pub fn prepare_for(
-        roads: RoadNetwork,
-        truck: TruckSpeeds,
-        size: TruckSize,
-        order: Option<&[u32]>,
-    ) -> Result<Network, PrepareError> {
+    /// The same for a truck of that size: roads with a lower limit are not driven. A contraction order that the roads
+    /// bring along saves working it out; one that does not fit is not used.
+    pub fn prepare_for(roads: RoadNetwork, truck: TruckSpeeds, size: TruckSize) -> Result<Network, PrepareError> {
         check(&roads, truck)?;
         let geometries: Vec<Geometry> = roads.sections.iter().map(|section| Geometry::new(&section.line)).collect();
         if let Some(section) = roads.sections.iter().zip(&geometries).find(|(_, g)| g.segment_count() == 0) {
@@ -116,7 +111,7 @@ impl Network {
         }
         Ok(Network {
             index: SegmentIndex::new(&geometries),
-            routing: RoutingGraph::new(&roads, &geometries, truck, &size, order),
+            routing: RoutingGraph::new(&roads, &geometries, truck, &size),
             truck: size,
             components: Components::new(&roads, &geometries),
             ends_at,
@@ -125,9 +120,9 @@ impl Network {
         })
     }
 
-    /// The order in which the routing graph was contracted: what takes longest to work out.
-    pub fn order(&self) -> &[u32] {
-        self.routing.order()
+    /// The roads with the order in which the routing graph was contracted, which takes longest to work out.
+    pub fn into_ordered_roads(self) -> RoadNetwork {
+        RoadNetwork { contraction_order: self.routing.order().to_vec(), ..self.roads }
     }
 
     /// Why the truck may not drive on a section, in words; `None` if it may.

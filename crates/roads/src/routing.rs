@@ -34,13 +34,7 @@ struct Arc {
 }
 
 impl RoutingGraph {
-    pub fn new(
-        roads: &RoadNetwork,
-        geometries: &[Geometry],
-        speeds: TruckSpeeds,
-        size: &TruckSize,
-        order: Option<&[u32]>,
-    ) -> Self {
+    pub fn new(roads: &RoadNetwork, geometries: &[Geometry], speeds: TruckSpeeds, size: &TruckSize) -> Self {
         let section_ms: Vec<f64> =
             roads.sections.iter().zip(geometries).map(|(s, g)| milliseconds(s, g.length(), speeds)).collect();
         let scale = CostScale::new(geometries.iter().map(Geometry::length).sum());
@@ -68,7 +62,7 @@ impl RoutingGraph {
             let place = roads.nodes[turns.node_of(state) as usize];
             (place.lat, place.lon)
         };
-        let hierarchy = Hierarchy::new(&arcs, &place_of, order);
+        let hierarchy = Hierarchy::new(&arcs, &place_of, &roads.contraction_order);
         RoutingGraph { driven: best.iter().map(|arc| arc.driven).collect(), turns, arcs, section_ms, scale, hierarchy }
     }
 
@@ -89,7 +83,7 @@ impl RoutingGraph {
 
     /// The state at the end of a section that the truck began between its ends.
     pub fn state_after(&self, section: SectionId, travel: Travel, roads: &RoadNetwork) -> u32 {
-        self.turns.from_nowhere(Driven::new(section, travel), roads)
+        self.turns.after_only(Driven::new(section, travel), roads)
     }
 
     /// The states from which the truck may turn into a section.

@@ -109,7 +109,7 @@ impl Turns {
     }
 
     /// The state at the end of a section when nothing is known of the way before it.
-    pub fn from_nowhere(&self, driven: Driven, roads: &RoadNetwork) -> u32 {
+    pub fn after_only(&self, driven: Driven, roads: &RoadNetwork) -> u32 {
         // A way of one section is never forbidden.
         self.state(self.memory_after(NOTHING, driven), driven.head(roads))
     }

@@ -50,7 +50,7 @@ fn ways(list: &[&str]) -> RawVia {
 
 fn for_truck(roads: RoadNetwork, size: TruckSize) -> Network {
     let speeds = TruckSpeeds { factor: fraction(1.0), max: kilometres_per_hour(200.0) };
-    Network::prepare_for(roads, speeds, size, None).unwrap()
+    Network::prepare_for(roads, speeds, size).unwrap()
 }
 
 fn with(lines: Vec<RawLine>, restrictions: &[RawRestriction]) -> Network {
@@ -75,13 +75,16 @@ fn metres_driven(network: &Network, from: &AccessPlace, to: &AccessPlace) -> Opt
     Some((f64::from(ms) / 100.0).round())
 }
 
+/// What it is, the restrictions, from and to which arm, metres.
+type Crossed = (&'static str, Vec<RawRestriction>, &'static str, &'static str, Option<f64>);
+
 #[test]
 fn each_kind_of_restriction_at_a_crossing() {
     use TurnRule::{No, Only};
     // From the middle of one arm to the middle of another is 100 m. Where the turn is forbidden the truck turns round at the
     // end of a third arm: 200 m more. Kinds: OpenStreetMap wiki, Relation:restriction (from memory).
     let here = || RawVia::Point(0);
-    let table: [(&str, Vec<RawRestriction>, &str, &str, Option<f64>); 14] = [
+    let table: [Crossed; 14] = [
         ("none", vec![], "south", "west", Some(100.0)),
         ("none: back where it came from", vec![], "south", "south", Some(100.0)),
         ("no left turn", vec![restriction(No, &["south"], here(), &["west"])], "south", "west", Some(300.0)),
@@ -155,6 +158,27 @@ fn each_kind_of_restriction_at_a_crossing() {
     }
 }
 
+/// A case of the handbook: what is forbidden, or alone allowed, to whoever comes from the south.
+#[derive(serde::Deserialize)]
+struct Crossing {
+    rule: String,
+    forbidden_to: Vec<String>,
+    to: String,
+    metres: f64,
+}
+
+#[test]
+fn the_handbooks_crossing() {
+    for case in testkit::worked_examples::<Crossing>("driving", "crossing") {
+        let rule = if case.rule == "only" { TurnRule::Only } else { TurnRule::No };
+        let to: Vec<&str> = case.forbidden_to.iter().map(String::as_str).collect();
+        let turns = [restriction(rule, &["south"], RawVia::Point(0), &to)];
+        let network = with(cross(), if to.is_empty() { &[] } else { &turns });
+        let (from, to) = (middle(&network, "south", Forward), middle(&network, &case.to, Backward));
+        assert_eq!(metres_driven(&network, &from, &to), Some(case.metres), "{} {}", case.rule, case.to);
+    }
+}
+
 #[test]
 fn the_way_says_where_the_truck_turns_round() {
     let network = with(cross(), &[restriction(TurnRule::No, &["south"], RawVia::Point(0), &["west"])]);
@@ -191,12 +215,15 @@ fn divided() -> Vec<RawLine> {
     ]
 }
 
+/// What it is, the restrictions, onto which road and in which direction, metres.
+type Onto = (&'static str, Vec<RawRestriction>, &'static str, Travel, Option<f64>);
+
 #[test]
 fn restrictions_over_a_road_between() {
     use TurnRule::{No, Only};
     let no_turning_round = || restriction(No, &["out_w"], ways(&["link"]), &["back_w"]);
     let only_back = || restriction(Only, &["out_w"], ways(&["link"]), &["back_w"]);
-    let table: [(&str, Vec<RawRestriction>, &str, Travel, Option<f64>); 6] = [
+    let table: [Onto; 6] = [
         // 50 m out, the link of 20 m, 50 m back.
         ("none", vec![], "back_w", Forward, Some(120.0)),
         // On to the end instead.
@@ -344,12 +371,16 @@ fn an_order_worked_out_before_gives_the_same_and_one_that_does_not_fit_is_not_us
     let speeds = TruckSpeeds { factor: fraction(1.0), max: kilometres_per_hour(200.0) };
     let fresh = Network::prepare(roads.clone(), speeds).unwrap();
     let places = ["out_w", "out_e", "back_w", "link"].map(|id| middle(&fresh, id, Forward));
-    let reversed: Vec<u32> = fresh.order().iter().rev().copied().collect();
-    for order in [fresh.order().to_vec(), reversed, vec![], vec![0; fresh.order().len()], vec![u32::MAX, 1, 2]] {
-        let again = Network::prepare_for(roads.clone(), speeds, TruckSize::default(), Some(&order)).unwrap();
-        assert_eq!(again.matrix(&places), fresh.matrix(&places), "{order:?}");
-        let is_used = order.len() == fresh.order().len() && order.iter().any(|node| *node != 0);
-        assert_eq!(again.order() == order, is_used);
+    let matrix = fresh.matrix(&places);
+    let ordered = fresh.into_ordered_roads();
+    let good = ordered.contraction_order.clone();
+    let reversed: Vec<u32> = good.iter().rev().copied().collect();
+    for order in [good.clone(), reversed, vec![], vec![0; good.len()], vec![u32::MAX, 1, 2]] {
+        let roads = RoadNetwork { contraction_order: order.clone(), ..roads.clone() };
+        let again = Network::prepare(roads, speeds).unwrap();
+        assert_eq!(again.matrix(&places), matrix, "{order:?}");
+        let is_used = order.len() == good.len() && order.iter().any(|node| *node != 0);
+        assert_eq!(again.into_ordered_roads().contraction_order == order, is_used);
     }
 }
 

@@ -163,7 +163,9 @@ mod tests {
             ("", None),
         ] {
             let read = mass(text).map(InMass::in_kilograms);
-            assert_eq!(read.map(|v| (v * 1e6).round()), kg.map(|v: f64| (v * 1e6).round()), "{text}");
+            // The library of units has the pound to seven digits.
+            let near = read.zip(kg).is_some_and(|(read, kg)| (read / kg - 1.0).abs() < 1e-6);
+            assert!(near || read == kg, "{text}: {read:?}");
         }
     }
 
