@@ -3,6 +3,7 @@
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
 
+mod made_roads;
 mod road_matrix;
 
 use std::f64::consts::TAU;
@@ -23,7 +24,8 @@ fn main() {
         Some("outlines") => outlines(),
         Some("matrix") if std::env::args().len() == 2 => matrix(),
         Some("matrix") => road_matrix::run(std::env::args().skip(2)),
-        _ => eprintln!("usage: bench outlines | matrix | {}", road_matrix::USAGE),
+        Some("write-roads") => made_roads::run(std::env::args().skip(2)),
+        _ => eprintln!("usage: bench outlines | matrix | {} | {}", road_matrix::USAGE, made_roads::USAGE),
     }
 }
 

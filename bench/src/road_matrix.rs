@@ -5,18 +5,19 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
+use exchange::road_cache::{KeptRoads, RoadCache, RoadCacheKey};
 use exchange::road_files::read_roads;
 use model::district::DrivingSide;
 use model::place::{FramePoint, LonLat, RoadPosition, Side, Travel};
 use model::quantity::{InLength, fraction, kilometres_per_hour, metres};
-use model::road::{Flow, SectionId};
+use model::road::{Flow, RoadNetwork, SectionId};
 use rand::{Rng, RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 use roads::{AccessPlace, Network, TruckSpeeds, network_with_restrictions};
 
 use crate::now;
 
-pub const USAGE: &str = "matrix FILE [--places 500] [--seed 1] [--snap 0] [--json] [--graph FOLDER]";
+pub const USAGE: &str = "matrix FILE [--places 500] [--seed 1] [--snap 0] [--json] [--graph FOLDER] [--cache FOLDER]";
 
 struct Settings {
     file: PathBuf,
@@ -27,6 +28,8 @@ struct Settings {
     json: bool,
     /// Where the graph and the times are written.
     graph: Option<PathBuf>,
+    /// Where the roads are kept.
+    cache: Option<PathBuf>,
 }
 
 /// What was measured.
@@ -34,7 +37,9 @@ struct Measured {
     ways: usize,
     sections: usize,
     restrictions: usize,
+    /// Reading and cutting into sections, or reading what is kept.
     read: f64,
+    from_cache: bool,
     read_memory_mb: f64,
     prepare: f64,
     matrix: f64,
@@ -50,7 +55,8 @@ pub fn run(arguments: impl Iterator<Item = String>) {
 }
 
 fn settings(mut arguments: impl Iterator<Item = String>) -> Option<Settings> {
-    let mut settings = Settings { file: PathBuf::new(), places: 500, seed: 1, snap: 0, json: false, graph: None };
+    let mut settings =
+        Settings { file: PathBuf::new(), places: 500, seed: 1, snap: 0, json: false, graph: None, cache: None };
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--json" => settings.json = true,
@@ -58,6 +64,7 @@ fn settings(mut arguments: impl Iterator<Item = String>) -> Option<Settings> {
             "--seed" => settings.seed = arguments.next()?.parse().ok()?,
             "--snap" => settings.snap = arguments.next()?.parse().ok()?,
             "--graph" => settings.graph = Some(arguments.next()?.into()),
+            "--cache" => settings.cache = Some(arguments.next()?.into()),
             file if !file.starts_with("--") => settings.file = file.into(),
             _ => return None,
         }
@@ -68,12 +75,26 @@ fn settings(mut arguments: impl Iterator<Item = String>) -> Option<Settings> {
 fn measure(settings: &Settings) -> Measured {
     let rules = toml::from_str(include_str!("../../rules/roads/open-map-defaults.toml")).expect("the shipped rules");
     let start = now();
-    let file = read_roads(&settings.file, &rules, &mut |_| {});
-    let read = seconds(start);
-    let (ways, read_memory_mb) = (file.lines.len(), peak_memory_mb());
-    let start = now();
-    let (roads, _) = network_with_restrictions(file.lines, &file.restrictions);
+    let kept = settings.cache.as_ref().map(|folder| {
+        let key = RoadCacheKey::new(&settings.file, &rules).expect("a file that can be read");
+        (RoadCache::new(folder), key)
+    });
+    let found = kept.as_ref().and_then(|(cache, key)| cache.load(key).expect("whole roads"));
+    let from_cache = found.is_some();
+    let (roads, ways) = if let Some(found) = found {
+        (found.network, 0)
+    } else {
+        let file = read_roads(&settings.file, &rules, &mut |_| {});
+        let ways = file.lines.len();
+        (network_with_restrictions(file.lines, &file.restrictions).0, ways)
+    };
+    let (read, read_memory_mb) = (seconds(start), peak_memory_mb());
     let (sections, restrictions) = (roads.sections.len(), roads.restrictions.len());
+    if let Some((cache, key)) = kept.filter(|_| !from_cache) {
+        let network = RoadNetwork { contraction_order: Network::order_of(&roads), ..roads.clone() };
+        cache.save(&key, &KeptRoads { network, ..KeptRoads::default() }).expect("a folder that can be written");
+    }
+    let start = now();
     let speeds = TruckSpeeds { factor: fraction(0.85), max: kilometres_per_hour(80.0) };
     let network = Network::prepare(roads, speeds).expect("roads as they were read");
     let prepare = seconds(start);
@@ -98,7 +119,18 @@ fn measure(settings: &Settings) -> Measured {
     if let Some(folder) = &settings.graph {
         write_graph(folder, &network, &places, &matrix.travel_ms).expect("a folder that can be written");
     }
-    Measured { ways, sections, restrictions, read, read_memory_mb, prepare, matrix: time, snap, unreachable }
+    Measured {
+        ways,
+        sections,
+        restrictions,
+        read,
+        from_cache,
+        read_memory_mb,
+        prepare,
+        matrix: time,
+        snap,
+        unreachable,
+    }
 }
 
 /// A site in either direction that traffic is allowed, anywhere on a section.
@@ -164,6 +196,7 @@ fn print(settings: &Settings, measured: &Measured) {
         "places": settings.places,
         "unreachable_pairs": measured.unreachable,
         "snapped": settings.snap,
+        "from_cache": measured.from_cache,
         "seconds_read": rounded(measured.read),
         "read_memory_mb": rounded(measured.read_memory_mb),
         "seconds_prepare": rounded(measured.prepare),

@@ -2,7 +2,7 @@
 
 use model::district::TruckSize;
 use model::place::Travel;
-use model::quantity::{InRatio, InVelocity, Length, Ratio, Velocity, metres};
+use model::quantity::{InRatio, InVelocity, Length, Ratio, Velocity, fraction, kilometres_per_hour, metres};
 use model::road::{RoadNetwork, RoadSection, SectionId, TurnRestriction};
 use thiserror::Error;
 
@@ -120,9 +120,24 @@ impl Network {
         })
     }
 
-    /// The roads with the order in which the routing graph was contracted, which takes longest to work out.
-    pub fn into_ordered_roads(self) -> RoadNetwork {
-        RoadNetwork { contraction_order: self.routing.order().to_vec(), ..self.roads }
+    /// The order in which the routing graph of roads is contracted, which takes longest to work out; to be kept in
+    /// [`RoadNetwork::contraction_order`]. Empty for roads that can't be prepared.
+    pub fn order_of(roads: &RoadNetwork) -> Vec<u32> {
+        // Speeds and limits don't change what is joined.
+        let speeds = TruckSpeeds { factor: fraction(1.0), max: kilometres_per_hour(100.0) };
+        if check(roads, speeds).is_err() {
+            return Vec::new();
+        }
+        let geometries: Vec<Geometry> = roads.sections.iter().map(|section| Geometry::new(&section.line)).collect();
+        if geometries.iter().any(|geometry| geometry.segment_count() == 0) {
+            return Vec::new();
+        }
+        RoutingGraph::new(roads, &geometries, speeds, &TruckSize::default()).order().to_vec()
+    }
+
+    /// The order in which the routing graph was contracted.
+    pub fn order(&self) -> &[u32] {
+        self.routing.order()
     }
 
     /// Why the truck may not drive on a section, in words; `None` if it may.

@@ -44,6 +44,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let roads_file = file.text("roads_file", IsNothing);
     let growth_records = file.text("growth_records", IsNothing);
     let heights_folder = file.text("heights_folder", IsNothing);
+    let roads_cache_folder = file.text("roads_cache_folder", IsNothing);
     let rule_sets = rule_sets(file.section("rule_sets"));
     let driving_side = file.word("driving_side", SIDES, TakesDefault);
     let units = file.word("units", UNIT_SYSTEMS, TakesDefault);
@@ -66,7 +67,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let devices_owned = file.needed_section("devices_owned").and_then(devices_owned);
     let planning = planning(file.section("planning"));
     let hole_columns = file.optional_section("hole_columns").map(hole_columns).unwrap_or_default();
-    let files = DistrictFiles { hole_columns, growth_records, heights_folder };
+    let files = DistrictFiles { hole_columns, growth_records, heights_folder, roads_cache_folder };
     file.finish();
     let district = District {
         name: name?,

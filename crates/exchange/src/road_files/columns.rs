@@ -68,9 +68,10 @@ impl<'a> Row<'a> {
         let (_, text) = self.first(names)?;
         let text = text.trim();
         let bare = text.chars().all(|letter| letter.is_ascii_digit() || ".,-+".contains(letter));
-        let last = wanted.to_lowercase();
-        let last = last.split_once(['_', ' ', '-']).map_or("", |(_, rest)| rest).replace(['_', ' ', '-', '/'], "");
-        match units.iter().find(|(ending, _)| last == *ending) {
+        // What follows a separator, each of them: `limit_tons` and `tons` of `weight_limit_tons`.
+        let name = wanted.to_lowercase();
+        let rests: Vec<String> = name.match_indices(['_', ' ', '-']).map(|(at, _)| plain(&name[at..])).collect();
+        match units.iter().find(|(ending, _)| rests.iter().any(|rest| rest.replace('/', "") == *ending)) {
             Some((_, unit)) if bare => Some(format!("{text} {unit}")),
             _ => Some(text.to_owned()),
         }
