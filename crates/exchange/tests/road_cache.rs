@@ -28,7 +28,7 @@ fn roads() -> KeptRoads {
         from: NodeId(id),
         to: NodeId(id + 1),
         line: vec![place(-30.0, 10.0 + f64::from(id) / 3.0), place(-29.999_999_9, 10.000_000_1), place(-29.0, 10.0)],
-        length: metres(1234.567_890_123 + f64::from(id)),
+        length: metres(1234.567890123 + f64::from(id)),
         class,
         name: "Möwenweg".into(),
         number: String::new(),
@@ -39,8 +39,8 @@ fn roads() -> KeptRoads {
         flow: [Flow::Both, Flow::Forward, Flow::Backward][id as usize % 3],
         surface: [Surface::SurfaceTreated, Surface::Paved, Surface::Rigid, Surface::Unpaved, Surface::Unknown]
             [id as usize % 5],
-        vehicles_per_day: (id % 2 == 0).then_some(420.5),
-        setting: if id % 2 == 0 { Setting::Rural } else { Setting::Urban },
+        vehicles_per_day: id.is_multiple_of(2).then_some(420.5),
+        setting: if id.is_multiple_of(2) { Setting::Rural } else { Setting::Urban },
         structure: [None, Some(StructureKind::Bridge), Some(StructureKind::Tunnel)][id as usize % 3],
         roundabout: id == 4,
         truck: TruckAccess {

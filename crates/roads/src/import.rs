@@ -1,7 +1,5 @@
 //! Lines as a road file gives them -> sections that meet at nodes.
 
-use std::collections::BTreeMap;
-
 use model::place::LonLat;
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{InLength, InVelocity, Length, metres};
@@ -41,13 +39,25 @@ pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (Roa
     (network, problems)
 }
 
-/// The node at each key that is one.
-pub(crate) type NodeOfKey = BTreeMap<u64, NodeId>;
+/// Which node is at which key.
+pub(crate) struct NodeOfKey {
+    /// Rising.
+    keys: Vec<u64>,
+    /// For each of them; `None` where only lines without length met.
+    nodes: Vec<Option<NodeId>>,
+}
+
+impl NodeOfKey {
+    /// The node at a key; `None` where no section begins or ends.
+    pub fn get(&self, key: u64) -> Option<NodeId> {
+        self.nodes[self.keys.binary_search(&key).ok()?]
+    }
+}
 
 fn cut_lines(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, NodeOfKey, Vec<Problem>) {
     let tolerance_m = Some(tolerance.in_metres()).filter(|t| t.is_finite() && *t > 0.0).unwrap_or(0.0);
     let mut problems = Vec::new();
-    let lines: Vec<RawLine> = lines
+    let mut lines: Vec<RawLine> = lines
         .into_iter()
         .filter(|line| match fault(line) {
             Some(fault) => {
@@ -60,7 +70,7 @@ fn cut_lines(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, NodeOfKey,
     let joints = find_joints(&lines, tolerance_m);
     let mut pieces: Vec<Piece> = Vec::new();
     let mut same = DisjointSets::new(joints.count);
-    for (number, line) in lines.iter().enumerate() {
+    for (number, line) in lines.iter_mut().enumerate() {
         let before = pieces.len();
         for piece in cut(number, line, &joints.of_lines[number]) {
             if piece.length.in_metres() > if line.node_keys.is_some() { 0.0 } else { tolerance_m } {
@@ -72,8 +82,10 @@ fn cut_lines(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, NodeOfKey,
         if pieces.len() == before {
             problems.push(without_length(line));
         }
+        // The pieces have the points now.
+        (line.points, line.node_keys) = (Vec::new(), None);
     }
-    let (network, nodes) = number_nodes(&lines, pieces, &mut same, &joints);
+    let (network, nodes) = number_nodes(&lines, pieces, &mut same, joints);
     (network, nodes, problems)
 }
 
@@ -93,11 +105,15 @@ fn cut(number: usize, line: &RawLine, joints: &[Option<usize>]) -> Vec<Piece> {
         let (Some(from), Some(to)) = (joints[start], joints[end]) else { continue };
         let mut points = line.points[start..=end].to_vec();
         points.dedup();
-        let length = points.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        let length = length_of(&points);
         pieces.push(Piece { line: number, from, to, points, length });
         start = end;
     }
     pieces
+}
+
+fn length_of(points: &[LonLat]) -> Length {
+    points.windows(2).map(|pair| distance(pair[0], pair[1])).sum()
 }
 
 /// Gives joints their node numbers and places, and pulls the ends of the sections onto their nodes.
@@ -105,7 +121,7 @@ fn number_nodes(
     lines: &[RawLine],
     pieces: Vec<Piece>,
     same: &mut DisjointSets,
-    joints: &Joints,
+    joints: Joints,
 ) -> (RoadNetwork, NodeOfKey) {
     let mut node_of: Vec<Option<NodeId>> = vec![None; joints.count];
     let mut network = RoadNetwork::default();
@@ -118,9 +134,11 @@ fn number_nodes(
                 NodeId(network.nodes.len() as u32 - 1)
             })
         });
-        piece.points[0] = network.nodes[from.0 as usize];
-        piece.points[last] = network.nodes[to.0 as usize];
-        let length = piece.points.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        let ends = [network.nodes[from.0 as usize], network.nodes[to.0 as usize]];
+        if ends != [piece.points[0], piece.points[last]] {
+            (piece.points[0], piece.points[last]) = (ends[0], ends[1]);
+            piece.length = length_of(&piece.points);
+        }
         let line = &lines[piece.line];
         let attributes = line.attributes.clone();
         network.sections.push(RoadSection {
@@ -129,7 +147,7 @@ fn number_nodes(
             from,
             to,
             line: piece.points,
-            length,
+            length: piece.length,
             class: attributes.class,
             name: attributes.name,
             number: attributes.number,
@@ -147,9 +165,8 @@ fn number_nodes(
             defaulted: attributes.defaulted,
         });
     }
-    let at_key = |(&key, &joint): (&u64, &usize)| node_of[same.find(joint)].map(|node| (key, node));
-    let nodes = joints.of_keys.iter().filter_map(at_key).collect();
-    (network, nodes)
+    let nodes = (0..joints.keys.len()).map(|joint| node_of[same.find(joint)]).collect();
+    (network, NodeOfKey { keys: joints.keys, nodes })
 }
 
 /// What is wrong with a line, and what would be right.

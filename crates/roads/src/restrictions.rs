@@ -107,7 +107,7 @@ impl<'n> Lines<'n> {
             for to in &restriction.to {
                 paths.extend(match &restriction.via {
                     RawVia::Point(key) => {
-                        let node = *nodes.get(key).ok_or(Fault::NotJoined)?;
+                        let node = nodes.get(*key).ok_or(Fault::NotJoined)?;
                         self.over_node(from, node, to, restriction.turns_round)?
                     }
                     RawVia::Lines(via) => vec![self.over_lines(from, via, to)?],
