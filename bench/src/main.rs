@@ -1,7 +1,10 @@
 //! Measures single stages on made-up input that `peers.py` makes the same way. Prints seconds.
 //!
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
-//! driving times between 80 places.
+//! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
+
+mod made_roads;
+mod road_matrix;
 
 use std::f64::consts::TAU;
 use std::time::Instant;
@@ -13,14 +16,16 @@ use model::hole::HoleId;
 use model::place::{FramePoint, LonLat};
 use model::problem::Locator;
 use model::quantity::{kilometres_per_hour, metres, percent};
-use model::road::{Flow, RawLine, RoadAttributes, RoadClass, Setting, Surface};
+use model::road::{Flow, RawLine, RoadAttributes, RoadClass, Setting, Surface, TruckAccess};
 use roads::{AccessPlace, Network, TruckSpeeds, network_from_lines};
 
 fn main() {
     match std::env::args().nth(1).as_deref() {
         Some("outlines") => outlines(),
-        Some("matrix") => matrix(),
-        _ => eprintln!("usage: bench outlines | matrix"),
+        Some("matrix") if std::env::args().len() == 2 => matrix(),
+        Some("matrix") => road_matrix::run(std::env::args().skip(2)),
+        Some("write-roads") => made_roads::run(std::env::args().skip(2)),
+        _ => eprintln!("usage: bench outlines | matrix | {} | {}", road_matrix::USAGE, made_roads::USAGE),
     }
 }
 
@@ -105,6 +110,7 @@ fn street(from: (u32, u32), to: (u32, u32)) -> RawLine {
             setting: Setting::Rural,
             structure: None,
             roundabout: false,
+            truck: TruckAccess::default(),
             defaulted: Vec::new(),
         },
     }

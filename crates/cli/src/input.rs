@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use exchange::district::{DistrictFile, DistrictFiles};
 use exchange::growth_records::read_growth_records;
 use exchange::holes::HoleOptions;
+use exchange::road_cache::{KeptRoads, RoadCache, RoadCacheKey};
 use exchange::rules::{RuleKind, load_rules};
 use jiff::civil::Date;
 use model::district::{District, RuleSetNames};
@@ -12,6 +13,7 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use model::road::RoadNetwork;
 use model::rules::roads::RoadDefaults;
 use plan::{HeightLookup, Rules};
+use roads::Network;
 
 use crate::progress::Progress;
 
@@ -170,10 +172,22 @@ pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progr
         (None, Some(name)) => setting.folder.join(name),
         (None, None) => return Err(vec![no_roads()]),
     };
+    let kept = kept_roads(setting, &path);
+    let mut notice = None;
+    if let Some((cache, key)) = &kept {
+        match cache.load(key) {
+            Ok(Some(roads)) => {
+                let KeptRoads { network, problems, attribution, .. } = roads;
+                return Ok(Roads { network, problems, attribution });
+            }
+            Ok(None) => {}
+            Err(problem) => notice = Some(*problem),
+        }
+    }
     let mut file = exchange::road_files::read_roads(&path, &setting.roads, &mut |at| {
         progress.at("reading roads", at.done_bytes as f64 / at.total_bytes.max(1) as f64);
     });
-    let (network, problems) = roads::network_from_lines(file.lines);
+    let (network, problems) = roads::network_with_restrictions(file.lines, &file.restrictions);
     file.problems.extend(problems);
     if network.sections.is_empty() {
         if file.problems.is_empty() {
@@ -181,7 +195,22 @@ pub(crate) fn roads(setting: &Setting, flag: Option<&Path>, progress: &mut Progr
         }
         return Err(file.problems);
     }
-    Ok(Roads { network, problems: file.problems, attribution: file.attribution })
+    let mut roads =
+        KeptRoads { network, problems: file.problems, attribution: file.attribution, left_out: file.left_out };
+    if let Some((cache, key)) = &kept {
+        roads.network.contraction_order = Network::order_of(&roads.network);
+        notice = cache.save(key, &roads).err().map(|problem| *problem).or(notice);
+    }
+    let KeptRoads { network, mut problems, attribution, .. } = roads;
+    problems.extend(notice);
+    Ok(Roads { network, problems, attribution })
+}
+
+/// Where the roads of that file are kept, if the district names a folder for it. A file that can't be read is kept nowhere.
+fn kept_roads(setting: &Setting, path: &Path) -> Option<(RoadCache, RoadCacheKey)> {
+    let folder = setting.files.roads_cache_folder.as_ref()?;
+    let key = RoadCacheKey::new(path, &setting.roads).ok()?;
+    Some((RoadCache::new(setting.folder.join(folder)), key))
 }
 
 /// Reads the height tiles that the roads need, if the district names a folder of them.

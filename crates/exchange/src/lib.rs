@@ -15,6 +15,7 @@ pub mod measure;
 pub mod number_list;
 pub mod quantity_text;
 mod record;
+pub mod road_cache;
 pub mod road_files;
 pub mod rules;
 pub mod soil_files;

@@ -102,6 +102,9 @@ fn a_city_as_a_shapefile_in_feet_with_its_ratings() {
         width: Some(said("Width".into())),
         width_unit: Some(said(WidthUnit::Feet)),
         width_unsaid: Some(said(vec!["NA".into(), "0".into()])),
+        speed: None,
+        driving_speed: None,
+        speed_unit: None,
     };
     let join = read_road_join(&data.join("syracuse/road_ratings.csv"), &rule, &rules.plausible);
     assert!(join.rows.len() >= 4700, "{}", join.rows.len());

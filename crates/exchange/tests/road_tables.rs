@@ -8,7 +8,7 @@ use std::path::Path;
 use exchange::road_files::{apply_road_join, read_road_join, read_roads};
 use model::figure::Source;
 use model::problem::ProblemSeverity;
-use model::quantity::{InLength, InVelocity};
+use model::quantity::{InLength, InMass, InVelocity};
 use model::road::{Flow, RoadClass, Surface};
 use model::road_around::StructureKind;
 use model::rules::Sourced;
@@ -225,6 +225,9 @@ fn join_rule() -> RoadJoinRule {
         width: Some(said("Width".into())),
         width_unit: Some(said(WidthUnit::Feet)),
         width_unsaid: Some(said(vec!["NA".into(), "0".into()])),
+        speed: None,
+        driving_speed: None,
+        speed_unit: None,
     }
 }
 
@@ -247,6 +250,49 @@ fn a_join_table_corrects_surface_and_width() {
     assert!((by_id("17").width.in_metres() - 7.3152).abs() < 1e-9);
     assert!((by_id("R1").width.in_metres() - 6.096).abs() < 1e-9, "NA says nothing");
     assert!(!by_id("17").defaulted.contains(&"surface") && !by_id("17").defaulted.contains(&"width"));
+}
+
+#[test]
+fn a_join_table_says_limits_and_what_trucks_really_drive() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("ratings.csv");
+    std::fs::write(&path, "StreetID,Limit,Truck\n17,30,20\nR1,NA,15\nR2,900,slow\n17,35,20\n").unwrap();
+    let said = |text: &str| Some(Sourced { value: text.to_owned(), source: Source::agency("test") });
+    let rule = RoadJoinRule {
+        surface: None,
+        width: None,
+        speed: said("Limit"),
+        driving_speed: said("Truck"),
+        speed_unit: Some(Sourced { value: SpeedUnit::MilesPerHour, source: Source::agency("test") }),
+        ..join_rule()
+    };
+    let table = read_road_join(&path, &rule, &rules().plausible);
+    assert_eq!(codes(&table.problems), ["road.join.speed", "road.join.speed", "road.join.twice"]);
+    let mut file = read_bytes("roads.geojson", GEOJSON.as_bytes());
+    apply_road_join(&mut file.lines, &table);
+    let of = |id: &str| {
+        let attributes = &file.lines.iter().find(|line| line.source_id == id).unwrap().attributes;
+        let driving = attributes.truck.driving_speed.map(InVelocity::in_kilometres_per_hour);
+        (attributes.speed.in_kilometres_per_hour().round(), driving.map(f64::round))
+    };
+    // 30, 20 and 15 mph in km/h; the limit of R1 is the file's own 50 mph.
+    assert_eq!((of("17"), of("R1")), ((48.0, Some(32.0)), (80.0, Some(24.0))));
+}
+
+#[test]
+fn columns_say_limits_for_trucks() {
+    let odd = GEOJSON.replace(
+        "\"aadt\": 420",
+        "\"weight_limit_tons\": 10, \"clearance_ft\": 12.5, \"trucks\": \"No\", \"driving_speed_mph\": 25",
+    );
+    let file = read_bytes("roads.geojson", odd.as_bytes());
+    assert!(file.problems.is_empty(), "{:?}", file.problems);
+    let truck = file.lines[0].attributes.truck;
+    assert!((truck.mass.unwrap().in_kilograms() - 9071.8474).abs() < 0.01, "ten short tons");
+    assert!((truck.height.unwrap().in_metres() - 3.81).abs() < 1e-9);
+    assert!((truck.no_heavier_than.unwrap().in_kilograms() - 3500.0).abs() < 1e-9);
+    assert!((truck.driving_speed.unwrap().in_kilometres_per_hour() - 40.2336).abs() < 1e-9);
+    assert_eq!(file.lines[1].attributes.truck, model::road::TruckAccess::default());
 }
 
 #[test]

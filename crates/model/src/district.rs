@@ -166,6 +166,21 @@ pub struct Truck {
     pub speed_factor: Ratio,
     /// Truck's greatest speed.
     pub speed_max: Velocity,
+    /// Mass and measures, where roads have limits.
+    pub size: TruckSize,
+}
+
+/// A truck's mass and outer measures, laden and with everything that sticks out. What is not given is within every limit.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct TruckSize {
+    /// Greatest mass of the laden truck, with its trailer if it pulls one.
+    pub gross_mass: Option<Mass>,
+    /// Height.
+    pub height: Option<Length>,
+    /// Width.
+    pub width: Option<Length>,
+    /// Length, with the trailer.
+    pub length: Option<Length>,
 }
 
 /// A bin on the body. What may lie in it; base and spoil together means a movable partition.

@@ -2,9 +2,10 @@
 
 use serde::Deserialize;
 
-use crate::place::LonLat;
+use crate::district::TruckSize;
+use crate::place::{LonLat, Travel};
 use crate::problem::Locator;
-use crate::quantity::{Length, Velocity};
+use crate::quantity::{InLength, InMass, Length, Mass, Velocity};
 use crate::road_around::StructureKind;
 
 /// A section's index in its network.
@@ -22,6 +23,10 @@ pub struct RoadNetwork {
     pub nodes: Vec<LonLat>,
     /// Indexed by [`SectionId`].
     pub sections: Vec<RoadSection>,
+    /// Turns that may not be made.
+    pub restrictions: Vec<TurnRestriction>,
+    /// The order in which the routing graph is contracted, where it has been worked out before; empty where not.
+    pub contraction_order: Vec<u32>,
 }
 
 /// A road between two junctions.
@@ -65,6 +70,8 @@ pub struct RoadSection {
     pub structure: Option<StructureKind>,
     /// Whether it is part of a roundabout.
     pub roundabout: bool,
+    /// What holds there for trucks.
+    pub truck: TruckAccess,
     /// Names of the attributes above that were filled in by class default.
     pub defaulted: Vec<&'static str>,
 }
@@ -103,7 +110,89 @@ pub struct RoadAttributes {
     pub setting: Setting,
     pub structure: Option<StructureKind>,
     pub roundabout: bool,
+    pub truck: TruckAccess,
     pub defaulted: Vec<&'static str>,
+}
+
+/// What holds for trucks on a road. Limits are those of signs: a truck that is just at the limit may pass.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct TruckAccess {
+    /// Greatest gross mass; `None` where no limit is known.
+    pub mass: Option<Mass>,
+    /// Greatest height; `None` where no limit is known.
+    pub height: Option<Length>,
+    /// Greatest width; `None` where no limit is known.
+    pub width: Option<Length>,
+    /// Greatest length; `None` where no limit is known.
+    pub length: Option<Length>,
+    /// Vehicles heavier than this are barred as a class ("no lorries"); `None` where they are not.
+    pub no_heavier_than: Option<Mass>,
+    /// How fast a truck is known to drive here; `None`: a part of the speed limit.
+    pub driving_speed: Option<Velocity>,
+}
+
+/// A turn, or a way over several junctions, that may not be driven, or the only one that may.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TurnRestriction {
+    /// Identifier in the source data.
+    pub source_id: String,
+    /// What it says of the path.
+    pub rule: TurnRule,
+    /// Whom it holds for.
+    pub holds_for: HoldsFor,
+    /// The sections and directions of the turn, in the order of driving: two at least, each beginning where the one
+    /// before ends.
+    pub path: Vec<(SectionId, Travel)>,
+}
+
+/// A restriction as a road file gives it, in the file's own identifiers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RawRestriction {
+    /// Identifier in the source data.
+    pub source_id: String,
+    /// Where in the input it came from.
+    pub at: Locator,
+    /// What it says.
+    pub rule: TurnRule,
+    /// Whether it is about turning round: back on the road one came on, or its other carriageway.
+    pub turns_round: bool,
+    /// Whom it holds for.
+    pub holds_for: HoldsFor,
+    /// Lines ([`RawLine::source_id`]) that the turn comes from; of several each counts.
+    pub from: Vec<String>,
+    /// Where it turns.
+    pub via: RawVia,
+    /// Lines that it leads to; of several each counts.
+    pub to: Vec<String>,
+}
+
+/// Where a restriction's turn is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum RawVia {
+    /// At a point, by its key.
+    Point(u64),
+    /// Along lines, in this order.
+    Lines(Vec<String>),
+}
+
+/// What a restriction says of its path.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TurnRule {
+    /// It may not be driven.
+    No,
+    /// Whoever comes from its first section may drive nothing else.
+    Only,
+}
+
+/// Whom a restriction holds for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum HoldsFor {
+    /// Every truck.
+    All,
+    /// Trucks heavier than this.
+    HeavierThan(Mass),
+    /// Trucks that are not heavier than this; and those of which no mass is known.
+    UpTo(Mass),
 }
 
 /// Class of a road, from the open map's highway values, highest first.
@@ -158,6 +247,48 @@ pub enum Setting {
     Rural,
     /// Built-up.
     Urban,
+}
+
+impl TruckAccess {
+    /// What bars a truck of this size, in words; `None` if it may pass. A figure that the truck does not give is within
+    /// every limit.
+    pub fn bars(&self, truck: &TruckSize) -> Option<String> {
+        let tonnes = |mass: Mass| mass.in_kilograms() / 1000.0;
+        let over = |own: Option<Length>, limit: Option<Length>, what: &str| {
+            let (own, limit) = (own?.in_metres(), limit?.in_metres());
+            (own > limit).then(|| format!("the truck is {own:.2} m {what}, the limit there {limit:.2} m"))
+        };
+        let heavier = |limit: Option<Mass>| {
+            let (own, limit) = (tonnes(truck.gross_mass?), tonnes(limit?));
+            (own > limit).then_some((own, limit))
+        };
+        let too_heavy = || {
+            heavier(self.mass)
+                .map(|(own, limit)| format!("the truck weighs {own:.1} t at most, the limit there is {limit:.1} t"))
+        };
+        let lorry = || {
+            heavier(self.no_heavier_than).map(|(own, limit)| {
+                format!("vehicles over {limit:.1} t are barred there, the truck weighs up to {own:.1} t")
+            })
+        };
+        too_heavy()
+            .or_else(|| over(truck.height, self.height, "high"))
+            .or_else(|| over(truck.width, self.width, "wide"))
+            .or_else(|| over(truck.length, self.length, "long"))
+            .or_else(lorry)
+    }
+}
+
+impl HoldsFor {
+    /// Whether it holds for a truck of this size.
+    pub fn includes(self, truck: &TruckSize) -> bool {
+        match (self, truck.gross_mass) {
+            (HoldsFor::All, _) | (HoldsFor::UpTo(_), None) => true,
+            (HoldsFor::HeavierThan(_), None) => false,
+            (HoldsFor::HeavierThan(limit), Some(own)) => own > limit,
+            (HoldsFor::UpTo(limit), Some(own)) => own <= limit,
+        }
+    }
 }
 
 impl RoadNetwork {

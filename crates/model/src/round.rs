@@ -2,6 +2,7 @@
 
 use crate::place::LonLat;
 use crate::quantity::{Length, Mass, Volume};
+use crate::road::NodeId;
 
 /// A time of day in whole seconds after local midnight. Whole, so that the search is exact and repeatable.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
@@ -171,6 +172,17 @@ pub struct Way {
     pub travel_s: u32,
     /// Driving distance.
     pub distance: Length,
+    /// Where the truck turns round to come back along the road it came on, in driving order.
+    pub turns_round: Vec<TurnRound>,
+}
+
+/// A junction or dead end at which the truck turns round.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TurnRound {
+    /// The junction.
+    pub node: NodeId,
+    /// Where it is.
+    pub place: LonLat,
 }
 
 impl SecondOfDay {

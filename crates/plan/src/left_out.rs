@@ -1,6 +1,7 @@
 //! Why a hole is not in the day's round, in words.
 
 use model::plan::{LeftOut, PlannedHole, PlannedJob, PlannedSite};
+use model::road::SectionId;
 use model::round::{LeftOutReason, RoundProblem, RoundSolution};
 use roads::Network;
 
@@ -11,6 +12,8 @@ pub(crate) struct Planned<'a> {
     pub holes: &'a [PlannedHole],
     /// Why a site can't be done as things are.
     pub blocked: &'a [Option<String>],
+    /// The section that the round starts on.
+    pub depot: SectionId,
 }
 
 /// One entry for each hole of a site that the search left out or did not look at, the most pressing first.
@@ -25,10 +28,15 @@ pub(crate) fn from_round(
     let not_searched = (problem.sites.len()..planned.sites.len()).map(|site| (site, None));
     let mut entries = Vec::new();
     for (site, reason) in searched.chain(not_searched) {
-        let words = planned.blocked[site].clone().unwrap_or_else(|| words(reason, problem, has_daylight));
+        let section = planned.sites[site].position.section;
+        let why = || match reason {
+            Some(LeftOutReason::Unreachable) => unreachable(section, planned.depot, network),
+            reason => words(reason, problem, has_daylight),
+        };
+        let words = planned.blocked[site].clone().unwrap_or_else(why);
         let is_patch = planned.sites[site].jobs.iter().all(|&job| planned.jobs[job].patch.is_patch());
         let reason = if is_patch { reason } else { Some(LeftOutReason::NotAPatch) };
-        let road = network.section(planned.sites[site].position.section).label();
+        let road = network.section(section).label();
         for &hole in planned.sites[site].jobs.iter().flat_map(|&job| &planned.jobs[job].holes) {
             let hole = &planned.holes[hole];
             let (words, road) = (words.clone(), road.clone());
@@ -40,6 +48,17 @@ pub(crate) fn from_round(
     entries.into_iter().map(|(_, entry)| entry).collect()
 }
 
+fn unreachable(section: SectionId, depot: SectionId, network: &Network) -> String {
+    if let Some(why) = network.barred(section) {
+        return why;
+    }
+    if network.component_of(section) != network.component_of(depot) {
+        return "no road on the map joins its road to the depot's: a gap in the map, or the file ends between".into();
+    }
+    "the roads on the map do not lead there and back (one-way roads, turns that are forbidden, limits for trucks)"
+        .into()
+}
+
 fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bool) -> String {
     match reason {
         None => format!("not among the {} most pressing sites looked at for this day", problem.sites.len()),
@@ -49,6 +68,7 @@ fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bo
         Some(LeftOutReason::NoWindow) if !has_daylight => "no daylight on this day".into(),
         Some(LeftOutReason::NoWindow) => "no open hours long enough for the work there".into(),
         Some(LeftOutReason::ExceedsShift) => "the work and the way there and back are longer than the shift".into(),
+        // Its own words need the roads.
         Some(LeftOutReason::Unreachable) => "the roads on the map do not lead there and back".into(),
         Some(LeftOutReason::LessUrgent) => {
             "the day is full: the sites chosen take more risk off the road for their time".into()

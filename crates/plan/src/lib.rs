@@ -136,8 +136,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
     progress(Step::Roads, 0.0);
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, &district)?;
     let depot = depot(&network, &district)?;
 
     progress(Step::Holes, 0.0);
@@ -176,7 +175,13 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
     let devices_at_once = devices_at_once(&round, &sites);
     let mut left_out = refusals.left_out;
-    let planned = left_out::Planned { sites: &sites, jobs: &jobs, holes: &holes, blocked: &blocked };
+    let planned = left_out::Planned {
+        sites: &sites,
+        jobs: &jobs,
+        holes: &holes,
+        blocked: &blocked,
+        depot: depot.position.section,
+    };
     left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
     problems.extend(refusals.problems);
     let fates = fates::fates(&list, &joined, &holes, &jobs, &round, &left_out);
@@ -231,8 +236,7 @@ pub fn locate_on_roads(
     district: &District,
     rules: &PlanningRules,
 ) -> Result<LocatedHoles, PlanError> {
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, district)?;
     let mut refusals = Refusals::default();
     let located = locate_all(holes, &network, district, rules, &mut refusals);
     let Refusals { left_out, problems } = refusals;
@@ -246,8 +250,7 @@ pub fn holes_on_roads(
     district: &District,
     rules: &Rules,
 ) -> Result<HolesOnRoads, PlanError> {
-    let speeds = TruckSpeeds { factor: district.truck.speed_factor, max: district.truck.speed_max };
-    let network = Network::prepare(network, speeds)?;
+    let network = prepare(network, district)?;
     let mut refusals = Refusals::default();
     let located = locate_all(list, &network, district, &rules.planning, &mut refusals);
     let holes = one_hole::join(&located, &network, district, rules, &mut refusals);
@@ -284,10 +287,17 @@ pub struct LocatedHoles {
     pub network: RoadNetwork,
 }
 
+/// The roads made ready for the district's truck.
+fn prepare(network: RoadNetwork, district: &District) -> Result<Network, PrepareError> {
+    let truck = &district.truck;
+    let speeds = TruckSpeeds { factor: truck.speed_factor, max: truck.speed_max };
+    Network::prepare_for(network, speeds, truck.size)
+}
+
 fn depot(network: &Network, district: &District) -> Result<AccessPlace, PlanError> {
-    let anywhere = |_: &RoadSection| true;
+    let drivable = |section: &RoadSection| network.barred(section.id).is_none();
     network
-        .snap(district.depot.position, None, depot_snap_limit(), district.driving_side, &anywhere)
+        .snap(district.depot.position, None, depot_snap_limit(), district.driving_side, &drivable)
         .map(AccessPlace::depot)
         .map_err(PlanError::Depot)
 }

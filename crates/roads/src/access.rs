@@ -4,6 +4,7 @@ use model::place::{RoadPosition, Travel};
 use model::quantity::InLength;
 use model::road::SectionId;
 
+use crate::cost::{Cost, UNREACHABLE};
 use crate::network::Network;
 use crate::routing::allows;
 
@@ -23,9 +24,10 @@ pub(crate) struct Leg {
     /// Metres of chainage at which it begins and ends, in driving order.
     pub from: f64,
     pub to: f64,
-    /// The node it leads to or comes from.
-    pub node: u32,
-    pub ms: u32,
+    pub travel: Travel,
+    /// The state it leads to or comes from; none on a direct way.
+    pub state: u32,
+    pub cost: Cost,
 }
 
 /// The fastest way between two places, its middle part still to be unpacked.
@@ -56,53 +58,69 @@ impl Leg {
 }
 
 impl Network {
-    /// Ways from the place to the nodes it leads to.
+    /// Ways from the place to the states they lead to.
     pub(crate) fn exits(&self, place: &AccessPlace) -> Vec<Leg> {
-        self.travels(place).map(|travel| self.leg(place, travel, true)).collect()
+        self.travels(place)
+            .map(|travel| {
+                let state = self.routing.state_after(place.position.section, travel, &self.roads);
+                self.leg(place, travel, true, state)
+            })
+            .collect()
     }
 
-    /// Ways to the place from the nodes it is reached from.
+    /// Ways to the place from the states it is reached from.
     pub(crate) fn entries(&self, place: &AccessPlace) -> Vec<Leg> {
-        self.travels(place).map(|travel| self.leg(place, travel, false)).collect()
+        self.travels(place)
+            .flat_map(|travel| {
+                let states = self.routing.states_before(place.position.section, travel, &self.roads);
+                states.into_iter().map(move |state| self.leg(place, travel, false, state))
+            })
+            .collect()
     }
 
-    /// The fastest way, given the milliseconds between nodes; of equally fast ones a direct one, then the first.
+    /// The cheapest way, given the costs between the state that an exit leads to and that an entry comes from; of equally
+    /// cheap ones a direct one, then the first.
     pub(crate) fn fastest(
         &self,
-        from: &AccessPlace,
-        to: &AccessPlace,
-        node_ms: &dyn Fn(u32, u32) -> Option<u32>,
-    ) -> Option<(u32, Trip)> {
-        let direct = self.travels(from).filter_map(|travel| self.direct(from, to, travel));
-        let mut best = direct.map(|leg| (leg.ms, Trip::Direct(leg))).next();
-        let entries = self.entries(to);
-        for exit in self.exits(from) {
-            for entry in &entries {
-                let Some(between) = node_ms(exit.node, entry.node) else { continue };
-                let ms = exit.ms.saturating_add(between).saturating_add(entry.ms);
-                if best.is_none_or(|(known, _)| ms < known) {
-                    best = Some((ms, Trip::Through(exit, *entry)));
+        (from, exits): (&AccessPlace, &[Leg]),
+        (to, entries): (&AccessPlace, &[Leg]),
+        between: &dyn Fn(usize, usize) -> Cost,
+    ) -> Option<(Cost, Trip)> {
+        let mut best = self.direct_way(from, to).map(|leg| (leg.cost, Trip::Direct(leg)));
+        for (row, exit) in exits.iter().enumerate() {
+            for (column, entry) in entries.iter().enumerate() {
+                let cost = exit.cost + between(row, column) + entry.cost;
+                if cost < best.map_or(UNREACHABLE, |(known, _)| known) {
+                    best = Some((cost, Trip::Through(*exit, *entry)));
                 }
             }
         }
         best
     }
 
-    fn travels(&self, place: &AccessPlace) -> impl Iterator<Item = Travel> + use<> {
-        let (place, flow) = (*place, self.section(place.position.section).flow);
-        [Travel::Forward, Travel::Backward]
-            .into_iter()
-            .filter(move |travel| (place.both_ways || *travel == place.position.travel) && allows(flow, *travel))
+    /// Straight on along the section that both places are on.
+    pub(crate) fn direct_way(&self, from: &AccessPlace, to: &AccessPlace) -> Option<Leg> {
+        if from.position.section != to.position.section {
+            return None;
+        }
+        self.travels(from).find_map(|travel| self.direct(from, to, travel))
     }
 
-    fn leg(&self, place: &AccessPlace, travel: Travel, exit: bool) -> Leg {
+    fn travels(&self, place: &AccessPlace) -> impl Iterator<Item = Travel> + use<> {
+        let (place, flow) = (*place, self.section(place.position.section).flow);
+        let barred = self.barred(place.position.section).is_some();
+        [Travel::Forward, Travel::Backward].into_iter().filter(move |travel| {
+            !barred && (place.both_ways || *travel == place.position.travel) && allows(flow, *travel)
+        })
+    }
+
+    fn leg(&self, place: &AccessPlace, travel: Travel, exit: bool, state: u32) -> Leg {
         let section = self.section(place.position.section);
         let at_end = (travel == Travel::Forward) == exit;
         let end = if at_end { self.geometries[section.id.0 as usize].length() } else { 0.0 };
-        let node = if at_end { section.to.0 } else { section.from.0 };
         let here = self.chainage_m(place);
         let (from, to) = if exit { (here, end) } else { (end, here) };
-        Leg { section: section.id, from, to, node, ms: self.part_ms(section.id, to - from) }
+        Leg { section: section.id, from, to, travel, state, cost: self.part(section.id, to - from) }
     }
 
     fn direct(&self, from: &AccessPlace, to: &AccessPlace, travel: Travel) -> Option<Leg> {
@@ -112,7 +130,8 @@ impl Network {
         }
         let (start, end) = (self.chainage_m(from), self.chainage_m(to));
         let ahead = if travel == Travel::Forward { end >= start } else { end <= start };
-        ahead.then(|| Leg { section, from: start, to: end, node: 0, ms: self.part_ms(section, end - start) })
+        let cost = self.part(section, end - start);
+        ahead.then_some(Leg { section, from: start, to: end, travel, state: 0, cost })
     }
 
     /// Chainage within the section; one that is not a number counts as its start.
@@ -121,8 +140,8 @@ impl Network {
         place.position.chainage.in_metres().max(0.0).min(length)
     }
 
-    fn part_ms(&self, section: SectionId, metres: f64) -> u32 {
+    fn part(&self, section: SectionId, metres: f64) -> Cost {
         let whole = self.geometries[section.0 as usize].length();
-        (f64::from(self.routing.section_ms(section)) * metres.abs() / whole).round() as u32
+        self.routing.part(section, metres.abs(), whole)
     }
 }

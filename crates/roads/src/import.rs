@@ -3,10 +3,11 @@
 use model::place::LonLat;
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{InLength, InVelocity, Length, metres};
-use model::road::{NodeId, RawLine, RoadNetwork, RoadSection, SectionId};
+use model::road::{NodeId, RawLine, RawRestriction, RoadNetwork, RoadSection, SectionId};
 
 use crate::geodesic::{distance, is_on_globe};
-use crate::junctions::{DisjointSets, find_joints};
+use crate::junctions::{DisjointSets, Joints, find_joints};
+use crate::restrictions::find_turns;
 
 /// Points nearer than this to each other are one junction, where the format does not say which points are.
 pub const DEFAULT_JOINING_TOLERANCE_M: f64 = 0.05;
@@ -14,6 +15,16 @@ pub const DEFAULT_JOINING_TOLERANCE_M: f64 = 0.05;
 /// [`network_from_lines_within`] the [default tolerance](DEFAULT_JOINING_TOLERANCE_M).
 pub fn network_from_lines(lines: Vec<RawLine>) -> (RoadNetwork, Vec<Problem>) {
     network_from_lines_within(lines, metres(DEFAULT_JOINING_TOLERANCE_M))
+}
+
+/// [`network_from_lines`], with the restrictions of turns between those lines. A restriction that can't be placed on the
+/// sections is left out with a problem.
+pub fn network_with_restrictions(lines: Vec<RawLine>, restrictions: &[RawRestriction]) -> (RoadNetwork, Vec<Problem>) {
+    let (mut network, nodes, mut problems) = cut_lines(lines, metres(DEFAULT_JOINING_TOLERANCE_M));
+    let (turns, refused) = find_turns(&network, &nodes, restrictions);
+    network.restrictions = turns;
+    problems.extend(refused);
+    (network, problems)
 }
 
 /// Cuts lines into sections at their junctions.
@@ -24,9 +35,29 @@ pub fn network_from_lines(lines: Vec<RawLine>) -> (RoadNetwork, Vec<Problem>) {
 /// the order of the lines, nodes in the order they first occur. A line that can't be used is refused with a problem;
 /// the others go on. `tolerance` that is negative or not finite counts as zero.
 pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, Vec<Problem>) {
+    let (network, _, problems) = cut_lines(lines, tolerance);
+    (network, problems)
+}
+
+/// Which node is at which key.
+pub(crate) struct NodeOfKey {
+    /// Rising.
+    keys: Vec<u64>,
+    /// For each of them; `None` where only lines without length met.
+    nodes: Vec<Option<NodeId>>,
+}
+
+impl NodeOfKey {
+    /// The node at a key; `None` where no section begins or ends.
+    pub fn get(&self, key: u64) -> Option<NodeId> {
+        self.nodes[self.keys.binary_search(&key).ok()?]
+    }
+}
+
+fn cut_lines(lines: Vec<RawLine>, tolerance: Length) -> (RoadNetwork, NodeOfKey, Vec<Problem>) {
     let tolerance_m = Some(tolerance.in_metres()).filter(|t| t.is_finite() && *t > 0.0).unwrap_or(0.0);
     let mut problems = Vec::new();
-    let lines: Vec<RawLine> = lines
+    let mut lines: Vec<RawLine> = lines
         .into_iter()
         .filter(|line| match fault(line) {
             Some(fault) => {
@@ -39,7 +70,7 @@ pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (Roa
     let joints = find_joints(&lines, tolerance_m);
     let mut pieces: Vec<Piece> = Vec::new();
     let mut same = DisjointSets::new(joints.count);
-    for (number, line) in lines.iter().enumerate() {
+    for (number, line) in lines.iter_mut().enumerate() {
         let before = pieces.len();
         for piece in cut(number, line, &joints.of_lines[number]) {
             if piece.length.in_metres() > if line.node_keys.is_some() { 0.0 } else { tolerance_m } {
@@ -51,8 +82,11 @@ pub fn network_from_lines_within(lines: Vec<RawLine>, tolerance: Length) -> (Roa
         if pieces.len() == before {
             problems.push(without_length(line));
         }
+        // The pieces have the points now.
+        (line.points, line.node_keys) = (Vec::new(), None);
     }
-    (number_nodes(&lines, pieces, &mut same, joints.count), problems)
+    let (network, nodes) = number_nodes(&lines, pieces, &mut same, joints);
+    (network, nodes, problems)
 }
 
 /// A part of a line between two joints.
@@ -71,16 +105,25 @@ fn cut(number: usize, line: &RawLine, joints: &[Option<usize>]) -> Vec<Piece> {
         let (Some(from), Some(to)) = (joints[start], joints[end]) else { continue };
         let mut points = line.points[start..=end].to_vec();
         points.dedup();
-        let length = points.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        let length = length_of(&points);
         pieces.push(Piece { line: number, from, to, points, length });
         start = end;
     }
     pieces
 }
 
+fn length_of(points: &[LonLat]) -> Length {
+    points.windows(2).map(|pair| distance(pair[0], pair[1])).sum()
+}
+
 /// Gives joints their node numbers and places, and pulls the ends of the sections onto their nodes.
-fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, joints: usize) -> RoadNetwork {
-    let mut node_of: Vec<Option<NodeId>> = vec![None; joints];
+fn number_nodes(
+    lines: &[RawLine],
+    pieces: Vec<Piece>,
+    same: &mut DisjointSets,
+    joints: Joints,
+) -> (RoadNetwork, NodeOfKey) {
+    let mut node_of: Vec<Option<NodeId>> = vec![None; joints.count];
     let mut network = RoadNetwork::default();
     for mut piece in pieces {
         let last = piece.points.len() - 1;
@@ -91,9 +134,11 @@ fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, 
                 NodeId(network.nodes.len() as u32 - 1)
             })
         });
-        piece.points[0] = network.nodes[from.0 as usize];
-        piece.points[last] = network.nodes[to.0 as usize];
-        let length = piece.points.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        let ends = [network.nodes[from.0 as usize], network.nodes[to.0 as usize]];
+        if ends != [piece.points[0], piece.points[last]] {
+            (piece.points[0], piece.points[last]) = (ends[0], ends[1]);
+            piece.length = length_of(&piece.points);
+        }
         let line = &lines[piece.line];
         let attributes = line.attributes.clone();
         network.sections.push(RoadSection {
@@ -102,7 +147,7 @@ fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, 
             from,
             to,
             line: piece.points,
-            length,
+            length: piece.length,
             class: attributes.class,
             name: attributes.name,
             number: attributes.number,
@@ -116,10 +161,12 @@ fn number_nodes(lines: &[RawLine], pieces: Vec<Piece>, same: &mut DisjointSets, 
             setting: attributes.setting,
             structure: attributes.structure,
             roundabout: attributes.roundabout,
+            truck: attributes.truck,
             defaulted: attributes.defaulted,
         });
     }
-    network
+    let nodes = (0..joints.keys.len()).map(|joint| node_of[same.find(joint)]).collect();
+    (network, NodeOfKey { keys: joints.keys, nodes })
 }
 
 /// What is wrong with a line, and what would be right.

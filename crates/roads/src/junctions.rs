@@ -1,7 +1,5 @@
 //! Which points of the lines are junctions: shared by key, or coinciding.
 
-use std::collections::BTreeMap;
-
 use model::road::RawLine;
 use rstar::RTree;
 use rstar::primitives::GeomWithData;
@@ -12,41 +10,46 @@ use crate::geodesic::geocentric;
 /// are always joints. Joints are numbered from 0, not in any useful order.
 pub(crate) struct Joints {
     pub of_lines: Vec<Vec<Option<usize>>>,
+    /// The keys that are joints, rising; the joint at a key has the number of its place here.
+    pub keys: Vec<u64>,
     pub count: usize,
 }
 
 /// Finds the joints. Lines with keys meet where a key occurs more than once; lines without meet where their ends lie
 /// within the tolerance of each other, or of a vertex of a line.
 pub(crate) fn find_joints(lines: &[RawLine], tolerance_m: f64) -> Joints {
-    let mut joints = Joints { of_lines: lines.iter().map(|line| vec![None; line.points.len()]).collect(), count: 0 };
+    let of_lines = lines.iter().map(|line| vec![None; line.points.len()]).collect();
+    let mut joints = Joints { of_lines, keys: Vec::new(), count: 0 };
     join_by_key(lines, &mut joints);
     join_by_place(lines, tolerance_m, &mut joints);
     joints
 }
 
 fn join_by_key(lines: &[RawLine], joints: &mut Joints) {
-    let mut uses: BTreeMap<u64, u32> = BTreeMap::new();
+    // Sorted rather than in a map: a large country has a hundred million of them.
+    let mut uses: Vec<u64> = Vec::new();
     for keys in lines.iter().filter_map(|line| line.node_keys.as_ref()) {
         for (index, key) in keys.iter().enumerate() {
             // A point said twice in a row is one point.
             let repeated = index > 0 && keys[index - 1] == *key;
             let end = index == 0 || index + 1 == keys.len();
             // An end is a joint even when nothing else is there.
-            *uses.entry(*key).or_default() += u32::from(!repeated) + u32::from(end);
+            let count = usize::from(!repeated) + usize::from(end);
+            uses.extend(std::iter::repeat_n(*key, count));
         }
     }
-    let mut joint_of: BTreeMap<u64, usize> = BTreeMap::new();
+    uses.sort_unstable();
+    let mut shared: Vec<u64> = uses.windows(2).filter(|pair| pair[0] == pair[1]).map(|pair| pair[0]).collect();
+    drop(uses);
+    shared.dedup();
     for (line, found) in lines.iter().zip(&mut joints.of_lines) {
         let Some(keys) = &line.node_keys else { continue };
         for (key, slot) in keys.iter().zip(found) {
-            if uses[key] >= 2 {
-                *slot = Some(*joint_of.entry(*key).or_insert_with(|| {
-                    joints.count += 1;
-                    joints.count - 1
-                }));
-            }
+            *slot = shared.binary_search(key).ok();
         }
     }
+    joints.count = shared.len();
+    joints.keys = shared;
 }
 
 fn join_by_place(lines: &[RawLine], tolerance_m: f64, joints: &mut Joints) {

@@ -16,29 +16,37 @@
 mod access;
 mod along;
 mod around;
+mod as_graph;
 mod axis;
 mod components;
+mod cost;
 mod frame;
 mod geodesic;
 mod geometry;
 mod heights;
+mod hierarchy;
 mod import;
 mod index;
 mod junctions;
 mod matrix;
 mod named;
 mod network;
+mod restrictions;
 mod routing;
 mod snap;
 mod straight_on;
+mod turns;
 mod way;
 
 pub use access::AccessPlace;
+pub use as_graph::PlainGraph;
 pub use components::Component;
 pub use frame::Frame;
 pub use geodesic::distance;
 pub use heights::set_heights;
-pub use import::{DEFAULT_JOINING_TOLERANCE_M, network_from_lines, network_from_lines_within};
+pub use import::{
+    DEFAULT_JOINING_TOLERANCE_M, network_from_lines, network_from_lines_within, network_with_restrictions,
+};
 pub use matrix::{Matrix, UNREACHABLE_METRES, UNREACHABLE_MS};
 pub use named::{NamedPiece, NamedRoad, NamedRoadError, SectionStretch};
 pub use network::{Network, PrepareError, TruckSpeeds};

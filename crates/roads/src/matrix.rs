@@ -1,12 +1,10 @@
 //! Driving times and distances between many places.
 
-use std::collections::{BTreeMap, BTreeSet};
-
-use cch::PathQuery;
 use model::place::Travel;
 use model::road::SectionId;
 
-use crate::access::{AccessPlace, Trip};
+use crate::access::{AccessPlace, Leg, Trip};
+use crate::cost::milliseconds;
 use crate::network::Network;
 
 /// Stands in [`Matrix::travel_ms`] where no road leads there.
@@ -19,7 +17,7 @@ pub const UNREACHABLE_METRES: f64 = f64::MAX;
 pub struct Matrix {
     /// Milliseconds of the fastest way; [`UNREACHABLE_MS`] where there is none.
     pub travel_ms: Vec<Vec<u32>>,
-    /// Metres of that same way; [`UNREACHABLE_METRES`] where there is none.
+    /// Metres of that same way, to a few millimetres in a district; [`UNREACHABLE_METRES`] where there is none.
     pub metres: Vec<Vec<f64>>,
 }
 
@@ -34,45 +32,32 @@ impl Matrix {
 
 impl Network {
     /// Driving between directed places: from a place on in its direction of travel to the end of its section, the
-    /// fastest way through the network, and into the other's section in that one's direction of travel. The truck
-    /// turns round at nodes only.
+    /// fastest way through the network (of equally fast ones the shortest), and into the other's section in that one's
+    /// direction of travel. The truck turns round at nodes only, and not where a restriction forbids it.
     pub fn matrix(&self, places: &[AccessPlace]) -> Matrix {
-        let nodes = |legs: &dyn Fn(&AccessPlace) -> Vec<u32>| -> Vec<u32> {
-            places.iter().flat_map(legs).collect::<BTreeSet<u32>>().into_iter().collect()
-        };
-        let sources = nodes(&|place| self.exits(place).iter().map(|leg| leg.node).collect());
-        let targets = nodes(&|place| self.entries(place).iter().map(|leg| leg.node).collect());
-        let flat = self.routing.node_matrix(&sources, &targets);
-        let node_ms = |source: u32, target: u32| -> Option<u32> {
-            let row = sources.binary_search(&source).ok()?;
-            let column = targets.binary_search(&target).ok()?;
-            flat[row * targets.len() + column]
-        };
-
-        let view = self.routing.view();
-        let mut query = PathQuery::new(&view);
-        let mut between: BTreeMap<(u32, u32), f64> = BTreeMap::new();
+        let exits = Ends::new(places.iter().map(|place| self.exits(place)));
+        let entries = Ends::new(places.iter().map(|place| self.entries(place)));
+        let flat = self.routing.costs(&exits.states, &entries.states);
         let mut matrix = Matrix::default();
         for (row, from) in places.iter().enumerate() {
             let (mut times, mut lengths) = (Vec::with_capacity(places.len()), Vec::with_capacity(places.len()));
             for (column, to) in places.iter().enumerate() {
-                let (ms, metres) = if row == column {
-                    (0, 0.0)
-                } else {
-                    self.fastest(from, to, &node_ms).map_or((UNREACHABLE_MS, UNREACHABLE_METRES), |(ms, trip)| {
-                        let metres = match trip {
-                            Trip::Direct(leg) => leg.metres(),
-                            Trip::Through(exit, entry) => {
-                                let pair = (exit.node, entry.node);
-                                let middle = *between
-                                    .entry(pair)
-                                    .or_insert_with(|| self.metres_between(&mut query, pair.0, pair.1));
-                                exit.metres() + middle + entry.metres()
-                            }
-                        };
-                        (ms, metres)
-                    })
+                if row == column {
+                    times.push(0);
+                    lengths.push(0.0);
+                    continue;
+                }
+                let between = |exit: usize, entry: usize| {
+                    flat[exits.index[row][exit] * entries.states.len() + entries.index[column][entry]]
                 };
+                let found = self.fastest((from, &exits.legs[row]), (to, &entries.legs[column]), &between);
+                let (ms, metres) = found.map_or((UNREACHABLE_MS, UNREACHABLE_METRES), |(cost, trip)| {
+                    let metres = match trip {
+                        Trip::Direct(leg) => leg.metres(),
+                        Trip::Through(..) => self.routing.scale().metres(cost),
+                    };
+                    (milliseconds(cost), metres)
+                });
                 times.push(ms);
                 lengths.push(metres);
             }
@@ -82,12 +67,28 @@ impl Network {
         matrix
     }
 
-    fn metres_between(&self, query: &mut PathQuery<'_>, source: u32, target: u32) -> f64 {
-        let sections = self.routing.sections_between(query, source, target).unwrap_or_default();
-        self.metres_of(&sections)
-    }
-
     pub(crate) fn metres_of(&self, sections: &[(SectionId, Travel)]) -> f64 {
         sections.iter().map(|(section, _)| self.geometries[section.0 as usize].length()).sum()
+    }
+}
+
+/// The exits or entries of all places, and the different states they lead to or come from.
+struct Ends {
+    legs: Vec<Vec<Leg>>,
+    /// Rising, none twice.
+    states: Vec<u32>,
+    /// For each leg where its state is among them.
+    index: Vec<Vec<usize>>,
+}
+
+impl Ends {
+    fn new(legs: impl Iterator<Item = Vec<Leg>>) -> Self {
+        let legs: Vec<Vec<Leg>> = legs.collect();
+        let mut states: Vec<u32> = legs.iter().flatten().map(|leg| leg.state).collect();
+        states.sort_unstable();
+        states.dedup();
+        let place = |leg: &Leg| states.partition_point(|state| *state < leg.state);
+        let index = legs.iter().map(|legs| legs.iter().map(place).collect()).collect();
+        Ends { legs, states, index }
     }
 }

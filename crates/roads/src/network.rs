@@ -1,7 +1,9 @@
 //! The network made ready: measured, indexed, and with its routing graph.
 
-use model::quantity::{InRatio, InVelocity, Length, Ratio, Velocity, metres};
-use model::road::{RoadNetwork, RoadSection, SectionId};
+use model::district::TruckSize;
+use model::place::Travel;
+use model::quantity::{InRatio, InVelocity, Length, Ratio, Velocity, fraction, kilometres_per_hour, metres};
+use model::road::{RoadNetwork, RoadSection, SectionId, TurnRestriction};
 use thiserror::Error;
 
 use crate::components::{Component, Components};
@@ -26,6 +28,7 @@ pub struct Network {
     pub(crate) geometries: Vec<Geometry>,
     pub(crate) index: SegmentIndex,
     pub(crate) routing: RoutingGraph,
+    truck: TruckSize,
     /// Section ends at each node: the section, and whether it is its start.
     pub(crate) ends_at: Vec<Vec<(SectionId, bool)>>,
     components: Components,
@@ -60,6 +63,12 @@ pub enum PrepareError {
         /// The node.
         node: u32,
     },
+    /// A restriction is no way through the network.
+    #[error("restriction {source_id} is no way of two sections or more, each beginning where the one before ends")]
+    Restriction {
+        /// Identifier in the source data.
+        source_id: String,
+    },
     /// A section's line has no length or leaves the globe.
     #[error("section {section} ({source_id}) has no usable line; it needs two different points on the globe")]
     Line {
@@ -81,8 +90,15 @@ pub enum PrepareError {
 }
 
 impl Network {
-    /// Measures the roads, indexes them, and builds the routing graph for a truck of these speeds.
+    /// Measures the roads, indexes them, and builds the routing graph for a truck of these speeds that is within every
+    /// limit.
     pub fn prepare(roads: RoadNetwork, truck: TruckSpeeds) -> Result<Network, PrepareError> {
+        Network::prepare_for(roads, truck, TruckSize::default())
+    }
+
+    /// The same for a truck of that size: roads with a lower limit are not driven. A contraction order that the roads
+    /// bring along saves working it out; one that does not fit is not used.
+    pub fn prepare_for(roads: RoadNetwork, truck: TruckSpeeds, size: TruckSize) -> Result<Network, PrepareError> {
         check(&roads, truck)?;
         let geometries: Vec<Geometry> = roads.sections.iter().map(|section| Geometry::new(&section.line)).collect();
         if let Some(section) = roads.sections.iter().zip(&geometries).find(|(_, g)| g.segment_count() == 0) {
@@ -95,12 +111,38 @@ impl Network {
         }
         Ok(Network {
             index: SegmentIndex::new(&geometries),
-            routing: RoutingGraph::new(&roads, &geometries, truck),
+            routing: RoutingGraph::new(&roads, &geometries, truck, &size),
+            truck: size,
             components: Components::new(&roads, &geometries),
             ends_at,
             geometries,
             roads,
         })
+    }
+
+    /// The order in which the routing graph of roads is contracted, which takes longest to work out; to be kept in
+    /// [`RoadNetwork::contraction_order`]. Empty for roads that can't be prepared.
+    pub fn order_of(roads: &RoadNetwork) -> Vec<u32> {
+        // Speeds and limits don't change what is joined.
+        let speeds = TruckSpeeds { factor: fraction(1.0), max: kilometres_per_hour(100.0) };
+        if check(roads, speeds).is_err() {
+            return Vec::new();
+        }
+        let geometries: Vec<Geometry> = roads.sections.iter().map(|section| Geometry::new(&section.line)).collect();
+        if geometries.iter().any(|geometry| geometry.segment_count() == 0) {
+            return Vec::new();
+        }
+        RoutingGraph::new(roads, &geometries, speeds, &TruckSize::default()).order().to_vec()
+    }
+
+    /// The order in which the routing graph was contracted.
+    pub fn order(&self) -> &[u32] {
+        self.routing.order()
+    }
+
+    /// Why the truck may not drive on a section, in words; `None` if it may.
+    pub fn barred(&self, id: SectionId) -> Option<String> {
+        self.section(id).truck.bars(&self.truck)
     }
 
     /// The roads as they were given.
@@ -153,7 +195,19 @@ fn check(roads: &RoadNetwork, truck: TruckSpeeds) -> Result<(), PrepareError> {
             return Err(PrepareError::Speed { section: id, source_id: section.source_id.clone(), kmh });
         }
     }
-    Ok(())
+    match roads.restrictions.iter().find(|restriction| !is_way(roads, restriction)) {
+        Some(restriction) => Err(PrepareError::Restriction { source_id: restriction.source_id.clone() }),
+        None => Ok(()),
+    }
+}
+
+fn is_way(roads: &RoadNetwork, restriction: &TurnRestriction) -> bool {
+    let ends = |&(section, travel): &(SectionId, Travel)| {
+        let section = roads.sections.get(section.0 as usize)?;
+        Some(if travel == Travel::Forward { (section.from, section.to) } else { (section.to, section.from) })
+    };
+    let Some(ends) = restriction.path.iter().map(ends).collect::<Option<Vec<_>>>() else { return false };
+    ends.len() >= 2 && ends.windows(2).all(|pair| pair[0].1 == pair[1].0)
 }
 
 fn bad_line(section: &RoadSection) -> PrepareError {

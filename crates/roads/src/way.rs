@@ -1,12 +1,14 @@
-//! The line driven between two places, for the map.
+//! The line driven between two places, for the map, and where the truck turns round on it.
 
-use cch::PathQuery;
 use model::place::{LonLat, Travel};
 use model::quantity::metres;
-use model::round::Way;
+use model::road::SectionId;
+use model::round::{TurnRound, Way};
 
 use crate::access::{AccessPlace, Leg, Trip};
+use crate::cost::milliseconds;
 use crate::network::Network;
+use crate::turns::Driven;
 
 impl Network {
     /// The fastest way from one place to another, the same that [`Network::matrix`] counts; `None` where no road leads
@@ -14,27 +16,25 @@ impl Network {
     pub fn way(&self, from: &AccessPlace, to: &AccessPlace) -> Option<Way> {
         if from == to {
             let here = self.point_at(from.position.section, from.position.chainage).0;
-            return Some(Way { line: vec![here], travel_s: 0, distance: metres(0.0) });
+            return Some(Way { line: vec![here], ..Way::default() });
         }
-        let sources: Vec<u32> = self.exits(from).iter().map(|leg| leg.node).collect();
-        let targets: Vec<u32> = self.entries(to).iter().map(|leg| leg.node).collect();
-        let flat = self.routing.node_matrix(&sources, &targets);
-        let node_ms = |source: u32, target: u32| -> Option<u32> {
-            let row = sources.iter().position(|node| *node == source)?;
-            let column = targets.iter().position(|node| *node == target)?;
-            flat[row * targets.len() + column]
-        };
-        let (ms, trip) = self.fastest(from, to, &node_ms)?;
-        let (line, length) = match trip {
-            Trip::Direct(leg) => (self.line_of(&leg), leg.metres()),
-            Trip::Through(exit, entry) => self.through(&exit, &entry)?,
-        };
-        Some(Way { line, travel_s: ms.div_ceil(1000), distance: metres(length) })
+        let (exits, entries) = (self.exits(from), self.entries(to));
+        let states = |legs: &[Leg]| legs.iter().map(|leg| leg.state).collect::<Vec<u32>>();
+        let flat = self.routing.costs(&states(&exits), &states(&entries));
+        let between = |exit: usize, entry: usize| flat[exit * entries.len() + entry];
+        let (cost, trip) = self.fastest((from, &exits), (to, &entries), &between)?;
+        let travel_s = milliseconds(cost).div_ceil(1000);
+        match trip {
+            Trip::Direct(leg) => {
+                let (line, distance) = (self.line_of(&leg), metres(leg.metres()));
+                Some(Way { line, travel_s, distance, turns_round: Vec::new() })
+            }
+            Trip::Through(exit, entry) => self.through(&exit, &entry, travel_s),
+        }
     }
 
-    fn through(&self, exit: &Leg, entry: &Leg) -> Option<(Vec<LonLat>, f64)> {
-        let view = self.routing.view();
-        let sections = self.routing.sections_between(&mut PathQuery::new(&view), exit.node, entry.node)?;
+    fn through(&self, exit: &Leg, entry: &Leg, travel_s: u32) -> Option<Way> {
+        let sections = self.routing.sections_between(exit.state, entry.state)?;
         let mut line = self.line_of(exit);
         for (section, travel) in &sections {
             let geometry = &self.geometries[section.0 as usize];
@@ -44,7 +44,22 @@ impl Network {
         }
         line.extend(self.line_of(entry));
         line.dedup();
-        Some((line, exit.metres() + self.metres_of(&sections) + entry.metres()))
+        let distance = metres(exit.metres() + self.metres_of(&sections) + entry.metres());
+        let mut driven = vec![(exit.section, exit.travel)];
+        driven.extend(sections);
+        driven.push((entry.section, entry.travel));
+        Some(Way { line, travel_s, distance, turns_round: self.turns_round(&driven) })
+    }
+
+    /// The nodes at which the truck goes back along the section it came on.
+    fn turns_round(&self, driven: &[(SectionId, Travel)]) -> Vec<TurnRound> {
+        let back = |pair: &&[(SectionId, Travel)]| pair[0].0 == pair[1].0 && pair[0].1 != pair[1].1;
+        let at = |pair: &[(SectionId, Travel)]| {
+            let node = model::road::NodeId(Driven::new(pair[0].0, pair[0].1).head(&self.roads));
+            let place: LonLat = self.roads.nodes[node.0 as usize];
+            TurnRound { node, place }
+        };
+        driven.windows(2).filter(back).map(at).collect()
     }
 
     fn line_of(&self, leg: &Leg) -> Vec<LonLat> {

@@ -51,8 +51,8 @@ fn times_and_distances_on_two_thousand_nodes_equal_networkx() {
             assert_eq!(matrix.travel_ms[row][column], ms.unwrap_or(UNREACHABLE_MS), "{row} -> {column}");
             let found = matrix.metres[row][column];
             match metres {
-                // The reference is rounded to a centimetre.
-                Some(metres) => assert!((found - metres).abs() < 0.006, "{row} -> {column}: {found} m, not {metres} m"),
+                // The reference is rounded to a centimetre, each section of ours to a millimetre or less.
+                Some(metres) => assert!((found - metres).abs() < 0.02, "{row} -> {column}: {found} m, not {metres} m"),
                 None => assert_eq!(found, UNREACHABLE_METRES),
             }
         }
@@ -215,7 +215,7 @@ proptest! {
                 };
                 if row == column { continue; }
                 prop_assert_eq!(way.travel_s, matrix.travel_s()[row][column]);
-                prop_assert!((way.distance.in_metres() - matrix.metres[row][column]).abs() < 1e-6);
+                prop_assert!((way.distance.in_metres() - matrix.metres[row][column]).abs() < 1e-3);
                 let drawn: f64 = way.line.windows(2).map(|pair| roads::distance(pair[0], pair[1]).in_metres()).sum();
                 prop_assert!((drawn - way.distance.in_metres()).abs() < 1e-3, "{drawn} m drawn, {:?}", way.distance);
                 for (end, place) in [(way.line[0], from), (way.line[way.line.len() - 1], to)] {

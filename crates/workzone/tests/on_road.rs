@@ -37,6 +37,7 @@ fn line(name: &str, table: &[(f64, f64)]) -> RawLine {
             setting: Setting::Rural,
             structure: None,
             roundabout: false,
+            truck: model::road::TruckAccess::default(),
             defaulted: Vec::new(),
         },
     }

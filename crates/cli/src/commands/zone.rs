@@ -13,7 +13,7 @@ use model::hole::HoleId;
 use model::place::{LonLat, Side, Travel};
 use model::quantity::{InLength, InTime, Length, Time, Velocity, kilometres, metres, minutes};
 use model::queue::{Queue, QueueOutlook};
-use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
+use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface, TruckAccess};
 use model::rules::traffic::TrafficRules;
 use model::work_zone::{Device, DeviceKind, WorkZone};
 use serde_json::json;
@@ -361,6 +361,7 @@ impl Arguments {
             setting: if self.urban { Setting::Urban } else { Setting::Rural },
             structure: None,
             roundabout: false,
+            truck: TruckAccess::default(),
             defaulted: Vec::new(),
         }
     }

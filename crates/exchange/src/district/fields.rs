@@ -3,7 +3,7 @@
 use model::district::{
     Applicator, BarredHours, BaseMaterial, Binder, BinderKind, Cargo, Compactor, CompactorKind, Compartment, Container,
     CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, Residue,
-    RuleSetNames, Shift, ShiftBreak, Tank, Truck, UnitSystem,
+    RuleSetNames, Shift, ShiftBreak, Tank, Truck, TruckSize, UnitSystem,
 };
 use model::moisture::Weather;
 use model::place::LonLat;
@@ -44,6 +44,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let roads_file = file.text("roads_file", IsNothing);
     let growth_records = file.text("growth_records", IsNothing);
     let heights_folder = file.text("heights_folder", IsNothing);
+    let roads_cache_folder = file.text("roads_cache_folder", IsNothing);
     let rule_sets = rule_sets(file.section("rule_sets"));
     let driving_side = file.word("driving_side", SIDES, TakesDefault);
     let units = file.word("units", UNIT_SYSTEMS, TakesDefault);
@@ -66,7 +67,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let devices_owned = file.needed_section("devices_owned").and_then(devices_owned);
     let planning = planning(file.section("planning"));
     let hole_columns = file.optional_section("hole_columns").map(hole_columns).unwrap_or_default();
-    let files = DistrictFiles { hole_columns, growth_records, heights_folder };
+    let files = DistrictFiles { hole_columns, growth_records, heights_folder, roads_cache_folder };
     file.finish();
     let district = District {
         name: name?,
@@ -156,6 +157,12 @@ fn truck(mut section: Section) -> Option<Truck> {
     let payload = section.quantity("payload", MASS, IsWrong);
     let speed_factor = section.quantity("speed_factor", SHARE, TakesDefault);
     let speed_max = section.quantity("speed_max", DRIVING_SPEED, TakesDefault);
+    let size = TruckSize {
+        gross_mass: section.quantity("gross_mass", MASS, IsNothing),
+        height: section.quantity("height", DISTANCE, IsNothing),
+        width: section.quantity("width", DISTANCE, IsNothing),
+        length: section.quantity("length", DISTANCE, IsNothing),
+    };
     let compartments: Vec<_> = section.sections("compartments").into_iter().map(compartment).collect();
     let tanks: Vec<_> = section.sections("tanks").into_iter().map(tank).collect();
     let compartments = compartments.into_iter().collect::<Option<Vec<_>>>();
@@ -174,6 +181,7 @@ fn truck(mut section: Section) -> Option<Truck> {
         tanks: tanks?,
         speed_factor: speed_factor?,
         speed_max: speed_max?,
+        size,
     })
 }
 

@@ -38,6 +38,8 @@ pub struct DistrictFiles {
     pub growth_records: Option<String>,
     /// Folder of height tiles, relative to the district file.
     pub heights_folder: Option<String>,
+    /// Folder in which the roads are kept made ready, relative to the district file.
+    pub roads_cache_folder: Option<String>,
 }
 
 /// Reads a district file.

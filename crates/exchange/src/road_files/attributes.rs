@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use model::problem::Locator;
-use model::quantity::{InLength, InVelocity, Length, Velocity, kilometres_per_hour, metres};
-use model::road::{Flow, RoadAttributes, RoadClass, Setting, Surface};
+use model::quantity::{InLength, InMass, InVelocity, Length, Velocity, kilograms, kilometres_per_hour, metres};
+use model::road::{Flow, RoadAttributes, RoadClass, Setting, Surface, TruckAccess};
 use model::road_around::StructureKind;
 use model::rules::roads::{RoadDefaults, SpeedUnit, WidthUnit};
 
@@ -30,6 +30,19 @@ pub(super) struct SaidOfRoad {
     pub(super) junction: Option<String>,
     /// One-way by what it is (a roundabout), unless the file says otherwise.
     pub(super) one_way_by_nature: bool,
+    pub(super) limits: SaidOfLimits,
+}
+
+/// What a file says of trucks on a road, as text; of several limits in one text the lowest counts.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct SaidOfLimits {
+    pub(super) mass: Option<String>,
+    pub(super) height: Option<String>,
+    pub(super) width: Option<String>,
+    pub(super) length: Option<String>,
+    /// Whether heavy vehicles may drive there.
+    pub(super) heavy: Option<String>,
+    pub(super) driving_speed: Option<String>,
 }
 
 /// How bare texts of one kind of file are to be taken.
@@ -54,6 +67,9 @@ pub(super) struct Words {
     /// In the place of a bridge or tunnel: there is none.
     no_structure: WordTable<()>,
     roundabout: WordTable<()>,
+    heavy_barred: WordTable<()>,
+    /// In the place of a limit: there is none.
+    limit_unsaid: WordTable<()>,
 }
 
 impl Words {
@@ -74,6 +90,8 @@ impl Words {
             setting: WordTable::new(words.setting.value.clone()),
             no_structure: plain_words(&words.no_structure.value),
             roundabout: plain_words(&words.roundabout.value),
+            heavy_barred: plain_words(&words.heavy_barred.value),
+            limit_unsaid: plain_words(&words.limit_unsaid.value),
         }
     }
 }
@@ -171,6 +189,7 @@ pub(super) fn attributes_of(
         by_class.surface.value
     });
     let vehicles_per_day = filling.vehicles_per_day(said.vehicles_per_day.as_deref());
+    let truck = filling.truck(&said.limits, class);
     let text = |said: &Option<String>| said.as_deref().map(str::trim).unwrap_or_default().to_owned();
     RoadAttributes {
         class,
@@ -186,6 +205,7 @@ pub(super) fn attributes_of(
         setting,
         structure: words.structure(said),
         roundabout: said.junction.as_deref().is_some_and(|word| words.roundabout.get(word).is_some()),
+        truck,
         defaulted: filling.defaulted,
     }
 }
@@ -340,6 +360,77 @@ impl Filling<'_> {
         }
         if good.is_none() {
             self.doubt("road.vehicles.absurd", "vehicles a day", said, &format!("a number from {least} to {most}"));
+        }
+        good
+    }
+
+    fn truck(&mut self, said: &SaidOfLimits, class: RoadClass) -> TruckAccess {
+        let [least_t, most_t] = self.rules.plausible.limit_mass_t.value;
+        let mass =
+            self.limit(said.mass.as_deref(), "mass limit", &format!("a mass from {least_t} to {most_t} t"), &|text| {
+                values::mass(text).filter(|mass| (least_t..=most_t).contains(&(mass.in_kilograms() / 1000.0)))
+            });
+        let unit = self.habits.width_unit;
+        let [least, most] = self.rules.plausible.limit_length_m.value;
+        let right = format!("a length from {least} to {most} m");
+        let mut length = |said: &Option<String>, what: &str| {
+            self.limit(said.as_deref(), what, &right, &|text| {
+                values::width(text, unit).filter(|length| (least..=most).contains(&length.in_metres()))
+            })
+        };
+        let height = length(&said.height, "height limit");
+        let width = length(&said.width, "width limit");
+        let length = length(&said.length, "length limit");
+        let barred = said.heavy.as_deref().is_some_and(|word| self.words.heavy_barred.get(word).is_some());
+        let no_heavier_than = barred.then(|| kilograms(1000.0 * self.rules.open_map.heavy_from_t.value));
+        let by_class = self.rules.classes.of(class).driving_speed_km_h.as_ref();
+        let driving_speed = self
+            .driving_speed(said.driving_speed.as_deref())
+            .or_else(|| by_class.map(|speed| kilometres_per_hour(speed.value)));
+        TruckAccess { mass, height, width, length, no_heavier_than, driving_speed }
+    }
+
+    /// The lowest of the limits that a text names.
+    fn limit<Q: PartialOrd>(
+        &mut self,
+        said: Option<&str>,
+        what: &str,
+        right: &str,
+        read: &dyn Fn(&str) -> Option<Q>,
+    ) -> Option<Q> {
+        let mut lowest: Option<Q> = None;
+        for text in said?.split([';', '|']).map(str::trim) {
+            match read(text) {
+                Some(limit) if lowest.as_ref().is_none_or(|known| limit < *known) => lowest = Some(limit),
+                Some(_) => {}
+                None if text.is_empty()
+                    || self.words.limit_unsaid.get(text).is_some()
+                    || self.is_unknown_number(text) => {}
+                None => {
+                    let shown: String = text.chars().take(60).collect();
+                    let right = format!("expected {right}; it is not obeyed");
+                    let at = self.whence.at.clone();
+                    self.findings.warn(
+                        "road.limit.unreadable",
+                        at,
+                        self.whence.subject,
+                        format!("{what} is {shown:?}"),
+                        &right,
+                    );
+                }
+            }
+        }
+        lowest
+    }
+
+    fn driving_speed(&mut self, said: Option<&str>) -> Option<Velocity> {
+        let said = said?;
+        let [least, most] = self.rules.plausible.speed_km_h.value;
+        let good = values::speed(said, self.habits.speed_unit)
+            .filter(|speed| (least..=most).contains(&speed.in_kilometres_per_hour()));
+        if good.is_none() && !self.is_unknown_number(said) {
+            let right = format!("a speed from {least} to {most} km/h");
+            self.doubt("road.driving_speed.absurd", "driving speed", said, &right);
         }
         good
     }

@@ -3,7 +3,7 @@
 use model::rules::Sourced;
 use model::rules::roads::{RoadColumns, RoadDefaults, SpeedUnit, WidthUnit};
 
-use super::attributes::{Habits, SaidOfRoad};
+use super::attributes::{Habits, SaidOfLimits, SaidOfRoad};
 
 /// One row's cells by column name; empty cells are left out.
 pub(super) struct Row<'a> {
@@ -51,6 +51,14 @@ impl<'a> Row<'a> {
             tunnel: self.text(&columns.tunnel),
             junction: self.text(&columns.junction),
             one_way_by_nature: false,
+            limits: SaidOfLimits {
+                mass: self.with_unit(&columns.mass_limit, &[("t", "t"), ("kg", "kg"), ("tons", "tons"), ("lb", "lb")]),
+                height: self.with_unit(&columns.height_limit, &[("ft", "ft"), ("m", "m")]),
+                width: self.with_unit(&columns.width_limit, &[("ft", "ft"), ("m", "m")]),
+                length: self.with_unit(&columns.length_limit, &[("ft", "ft"), ("m", "m")]),
+                heavy: self.text(&columns.heavy_vehicles),
+                driving_speed: self.with_unit(&columns.driving_speed, &[("mph", "mph"), ("kmh", "km/h")]),
+            },
         }
     }
 
@@ -60,9 +68,10 @@ impl<'a> Row<'a> {
         let (_, text) = self.first(names)?;
         let text = text.trim();
         let bare = text.chars().all(|letter| letter.is_ascii_digit() || ".,-+".contains(letter));
-        let last = wanted.to_lowercase();
-        let last = last.split_once(['_', ' ', '-']).map_or("", |(_, rest)| rest).replace(['_', ' ', '-', '/'], "");
-        match units.iter().find(|(ending, _)| last == *ending) {
+        // What follows a separator, each of them: `limit_tons` and `tons` of `weight_limit_tons`.
+        let name = wanted.to_lowercase();
+        let rests: Vec<String> = name.match_indices(['_', ' ', '-']).map(|(at, _)| plain(&name[at..])).collect();
+        match units.iter().find(|(ending, _)| rests.iter().any(|rest| rest.replace('/', "") == *ending)) {
             Some((_, unit)) if bare => Some(format!("{text} {unit}")),
             _ => Some(text.to_owned()),
         }

@@ -7,9 +7,9 @@ use std::path::Path;
 
 use csv::ByteRecord;
 use model::problem::{Locator, Problem};
-use model::quantity::{InLength, Length};
+use model::quantity::{InLength, InVelocity, Length, Velocity};
 use model::road::{RawLine, Surface};
-use model::rules::roads::{PlausibleRanges, RoadJoinRule, WidthUnit};
+use model::rules::roads::{PlausibleRanges, RoadJoinRule, SpeedUnit, WidthUnit};
 
 use super::attributes::WordTable;
 use super::findings::Findings;
@@ -31,6 +31,10 @@ pub struct RoadJoinRow {
     pub surface: Option<Surface>,
     /// Sealed width.
     pub width: Option<Length>,
+    /// Speed limit.
+    pub speed: Option<Velocity>,
+    /// How fast a truck drives there.
+    pub driving_speed: Option<Velocity>,
 }
 
 /// What came of a join.
@@ -53,7 +57,7 @@ pub fn read_road_join(path: &Path, rule: &RoadJoinRule, plausible: &PlausibleRan
     RoadJoin { rows, problems: findings.finish() }
 }
 
-/// Corrects surface and width of the lines that the table knows; what it says is no longer a default.
+/// Corrects surface, width and speeds of the lines that the table knows; what it says is no longer a default.
 pub fn apply_road_join(lines: &mut [RawLine], join: &RoadJoin) -> JoinReport {
     let mut report = JoinReport::default();
     let mut used = BTreeSet::new();
@@ -73,6 +77,11 @@ pub fn apply_road_join(lines: &mut [RawLine], join: &RoadJoin) -> JoinReport {
             attributes.width = width;
             attributes.defaulted.retain(|name| *name != "width");
         }
+        if let Some(speed) = row.speed {
+            attributes.speed = speed;
+            attributes.defaulted.retain(|name| *name != "speed");
+        }
+        attributes.truck.driving_speed = row.driving_speed.or(attributes.truck.driving_speed);
     }
     report.rows_unmatched = join.rows.len() - used.len();
     report
@@ -83,6 +92,8 @@ struct Columns {
     key: usize,
     surface: Option<usize>,
     width: Option<usize>,
+    speed: Option<usize>,
+    driving_speed: Option<usize>,
 }
 
 fn read_rows(
@@ -142,6 +153,14 @@ fn read_rows(
                 .width
                 .and_then(|column| cell(&record, column))
                 .and_then(|text| width_of(&text, rule, plausible, &at, &id, findings)),
+            speed: columns
+                .speed
+                .and_then(|column| cell(&record, column))
+                .and_then(|text| speed_of(&text, rule, plausible, &at, &id, findings)),
+            driving_speed: columns
+                .driving_speed
+                .and_then(|column| cell(&record, column))
+                .and_then(|text| speed_of(&text, rule, plausible, &at, &id, findings)),
         };
         enter(&mut rows, &id, row, &at, findings);
     }
@@ -161,10 +180,39 @@ fn columns_by(header: &[String], rule: &RoadJoinRule, findings: &mut Findings) -
     let key = place(&rule.key.value);
     let surface = rule.surface.as_ref().map(|column| place(&column.value));
     let width = rule.width.as_ref().map(|column| place(&column.value));
-    if surface == Some(None) || width == Some(None) {
+    let speed = rule.speed.as_ref().map(|column| place(&column.value));
+    let driving_speed = rule.driving_speed.as_ref().map(|column| place(&column.value));
+    if [surface, width, speed, driving_speed].contains(&Some(None)) {
         return None;
     }
-    Some(Columns { key: key?, surface: surface.flatten(), width: width.flatten() })
+    let (surface, width) = (surface.flatten(), width.flatten());
+    Some(Columns { key: key?, surface, width, speed: speed.flatten(), driving_speed: driving_speed.flatten() })
+}
+
+fn speed_of(
+    text: &str,
+    rule: &RoadJoinRule,
+    plausible: &PlausibleRanges,
+    at: &Locator,
+    id: &str,
+    findings: &mut Findings,
+) -> Option<Velocity> {
+    if is_unsaid(text, rule) {
+        return None;
+    }
+    let unit = rule.speed_unit.as_ref().map_or(SpeedUnit::KilometresPerHour, |unit| unit.value);
+    let [least, most] = plausible.speed_km_h.value;
+    let good = values::speed(text, unit).filter(|speed| (least..=most).contains(&speed.in_kilometres_per_hour()));
+    if good.is_none() {
+        let right =
+            format!("a speed from {least} to {most} km/h, or a word listed under join.width_unsaid; it is not used");
+        findings.warn("road.join.speed", at.clone(), id, format!("the speed is {text:?}"), &right);
+    }
+    good
+}
+
+fn is_unsaid(text: &str, rule: &RoadJoinRule) -> bool {
+    rule.width_unsaid.iter().flat_map(|words| &words.value).any(|word| word.eq_ignore_ascii_case(text))
 }
 
 fn width_of(
@@ -175,8 +223,7 @@ fn width_of(
     id: &str,
     findings: &mut Findings,
 ) -> Option<Length> {
-    let unsaid = rule.width_unsaid.iter().flat_map(|words| &words.value);
-    if unsaid.into_iter().any(|word| word.eq_ignore_ascii_case(text)) {
+    if is_unsaid(text, rule) {
         return None;
     }
     let unit = rule.width_unit.as_ref().map_or(WidthUnit::Metres, |unit| unit.value);
@@ -200,6 +247,10 @@ fn enter(rows: &mut BTreeMap<String, RoadJoinRow>, id: &str, row: RoadJoinRow, a
     };
     differs(known.surface.zip(row.surface).is_some_and(|(a, b)| a != b), "surface", findings);
     differs(known.width.zip(row.width).is_some_and(|(a, b)| a != b), "width", findings);
+    differs(known.speed.zip(row.speed).is_some_and(|(a, b)| a != b), "speed", findings);
+    differs(known.driving_speed.zip(row.driving_speed).is_some_and(|(a, b)| a != b), "driving speed", findings);
+    known.speed = known.speed.or(row.speed);
+    known.driving_speed = known.driving_speed.or(row.driving_speed);
     known.surface = known.surface.or(row.surface);
     known.width = known.width.or(row.width);
 }

@@ -14,6 +14,7 @@ mod join;
 mod open_map;
 mod pbf;
 mod projection;
+mod restrictions;
 mod shapefile_lines;
 mod values;
 mod xml;
@@ -24,7 +25,7 @@ use std::path::Path;
 
 use model::place::LonLat;
 use model::problem::{Locator, Problem};
-use model::road::{RawLine, RoadAttributes};
+use model::road::{RawLine, RawRestriction, RoadAttributes};
 use model::rules::roads::RoadDefaults;
 
 use attributes::{Habits, SaidOfRoad, Whence, Words, attributes_of};
@@ -46,11 +47,14 @@ pub struct Progress {
 pub struct RoadFile {
     /// Its lines, in file order.
     pub lines: Vec<RawLine>,
+    /// Restrictions of turns between them; only the open map has any.
+    pub restrictions: Vec<RawRestriction>,
     /// What could not be used, and why.
     pub problems: Vec<Problem>,
     /// What must be printed wherever the data are shown, e.g. the licence line of the open map.
     pub attribution: Option<String>,
-    /// Lines left out on purpose by the rule set (footpaths, driveways): how many by which word.
+    /// Lines left out on purpose by the rule set (footpaths, driveways), and restrictions of turns that are none of the truck's: how many
+    /// by which word.
     pub left_out: BTreeMap<String, usize>,
 }
 
@@ -101,6 +105,7 @@ struct Reading<'a> {
     words: Words,
     findings: Findings,
     lines: Vec<RawLine>,
+    restrictions: Vec<RawRestriction>,
     attribution: Option<String>,
     left_out: BTreeMap<String, usize>,
     /// Problems of the join table.
@@ -114,6 +119,7 @@ impl<'a> Reading<'a> {
             words: Words::new(rules),
             findings: Findings::new(path.display().to_string()),
             lines: Vec::new(),
+            restrictions: Vec::new(),
             attribution: None,
             left_out: BTreeMap::new(),
             joined: Vec::new(),
@@ -179,6 +185,12 @@ impl<'a> Reading<'a> {
         }
         let mut problems = self.findings.finish();
         problems.extend(self.joined);
-        RoadFile { lines: self.lines, problems, attribution: self.attribution, left_out: self.left_out }
+        RoadFile {
+            lines: self.lines,
+            restrictions: self.restrictions,
+            problems,
+            attribution: self.attribution,
+            left_out: self.left_out,
+        }
     }
 }

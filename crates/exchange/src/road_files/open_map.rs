@@ -8,7 +8,8 @@ use model::road::{RawLine, RoadAttributes};
 use model::rules::roads::{SpeedUnit, WidthUnit};
 
 use super::Reading;
-use super::attributes::{Habits, SaidOfRoad};
+use super::attributes::{Habits, SaidOfLimits, SaidOfRoad};
+use super::restrictions::Restrictions;
 
 /// Bare numbers in the open map are km/h and metres, and a way without a oneway tag is two-way (from memory:
 /// OpenStreetMap wiki, Map features/Units, Key:oneway).
@@ -32,6 +33,8 @@ pub(super) struct PendingWay {
 pub(super) struct Ways {
     pending: Vec<PendingWay>,
     ids: BTreeSet<i64>,
+    /// Restrictions of turns between them.
+    pub(super) restrictions: Restrictions,
 }
 
 impl Ways {
@@ -80,6 +83,7 @@ impl Ways {
 
     /// Makes the lines.
     pub(super) fn into_lines(self, nodes: &Nodes, reading: &mut Reading<'_>) {
+        reading.restrictions = self.restrictions.into_known(&self.ids, reading);
         for way in self.pending {
             let subject = format!("way {}", way.id);
             let points: Vec<(i64, Option<LonLat>)> = way.nodes.iter().map(|&id| (id, nodes.place(id))).collect();
@@ -188,6 +192,11 @@ fn said_of(tags: &[(&str, &str)], reading: &Reading<'_>) -> SaidOfRoad {
         (None, None) => None,
         (one, other) => Some([one, other].into_iter().flatten().collect::<Vec<_>>().join(";")),
     };
+    // Of several limits the lowest counts, so all are handed on.
+    let every = |keys: &[&str]| {
+        let said: Vec<&str> = keys.iter().filter_map(|key| tag(tags, key)).collect();
+        (!said.is_empty()).then(|| said.join(";"))
+    };
     let living_street = (tag(tags, "highway") == Some("living_street")).then(|| "living_street".to_owned());
     SaidOfRoad {
         class: first(&["highway"]),
@@ -205,9 +214,17 @@ fn said_of(tags: &[(&str, &str)], reading: &Reading<'_>) -> SaidOfRoad {
         tunnel: first(&["tunnel"]),
         junction: first(&["junction"]),
         one_way_by_nature,
+        limits: SaidOfLimits {
+            mass: every(&["maxweight", "maxweight:hgv", "maxweightrating", "maxweightrating:hgv"]),
+            height: every(&["maxheight", "maxheight:physical"]),
+            width: every(&["maxwidth", "maxwidth:physical"]),
+            length: every(&["maxlength", "maxlength:hgv"]),
+            heavy: first(&["hgv"]),
+            driving_speed: None,
+        },
     }
 }
 
-fn tag<'t>(tags: &[(&'t str, &'t str)], key: &str) -> Option<&'t str> {
+pub(super) fn tag<'t>(tags: &[(&'t str, &'t str)], key: &str) -> Option<&'t str> {
     tags.iter().find(|(name, _)| *name == key).map(|(_, value)| *value)
 }

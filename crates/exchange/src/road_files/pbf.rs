@@ -1,16 +1,17 @@
-//! The open map as PBF. Two passes: the ways first, so that only the places of nodes on roads are kept.
+//! The open map as PBF. Two passes: ways and restrictions first, so that only the places of nodes on roads are kept.
 
 use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::BufReader;
 use std::path::Path;
 
-use osmpbf::{BlobDecode, BlobReader, PrimitiveBlock, Way};
+use osmpbf::{BlobDecode, BlobReader, PrimitiveBlock, RelMemberType, Relation, Way};
 
 use super::Reading;
 use super::findings::guarded;
 use super::input::{CountingReader, Ticker};
 use super::open_map::{Ways, refuse_node};
+use super::restrictions::{Member, MemberKind, is_restriction};
 
 /// Features a reader must understand to read the file; these two are all that road ways need.
 const UNDERSTOOD: [&str; 2] = ["OsmSchema-V0.6", "DenseNodes"];
@@ -27,6 +28,9 @@ pub(super) fn read(path: &Path, reading: &mut Reading<'_>, ticker: &mut Ticker<'
             has_nodes |= group.nodes().next().is_some() || group.dense_nodes().next().is_some();
             for way in group.ways() {
                 take_way(&way, &mut ways, reading);
+            }
+            for relation in group.relations() {
+                take_relation(&relation, &mut ways, reading);
             }
         }
         if !has_nodes {
@@ -90,6 +94,34 @@ fn take_way(way: &Way<'_>, ways: &mut Ways, reading: &mut Reading<'_>) {
         way.raw_refs().iter().scan(0, sum).collect()
     };
     ways.take(way.id(), at, nodes, &tags, reading);
+}
+
+fn take_relation(relation: &Relation<'_>, ways: &mut Ways, reading: &mut Reading<'_>) {
+    let strings = relation.raw_stringtable();
+    let text = |index: u32| strings.get(index as usize).map(|bytes| String::from_utf8_lossy(bytes));
+    let tags: Option<Vec<_>> = relation.raw_tags().map(|(key, value)| Some((text(key)?, text(value)?))).collect();
+    let tags = tags.unwrap_or_default();
+    let tags: Vec<(&str, &str)> = tags.iter().map(|(key, value)| (key.as_ref(), value.as_ref())).collect();
+    if !is_restriction(&tags) {
+        return;
+    }
+    // Member numbers are stored as differences, which the library adds up; in a damaged file they run over.
+    let members = guarded(|| {
+        relation
+            .members()
+            .map(|member| Member {
+                kind: match member.member_type {
+                    RelMemberType::Node => MemberKind::Node,
+                    RelMemberType::Way => MemberKind::Way,
+                    RelMemberType::Relation => MemberKind::Relation,
+                },
+                id: member.member_id,
+                role: member.role().unwrap_or_default().to_owned(),
+            })
+            .collect::<Vec<_>>()
+    });
+    let at = reading.findings.at(0, 0);
+    ways.restrictions.take(relation.id(), &at, &members.unwrap_or_default(), &tags, reading);
 }
 
 fn not_utf8(reading: &mut Reading<'_>, subject: &str, shown: &str) {

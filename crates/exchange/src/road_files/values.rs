@@ -1,6 +1,8 @@
 //! Single values as road files write them: speeds, widths, counts.
 
-use model::quantity::{Length, Velocity, feet, inches, kilometres_per_hour, metres, miles_per_hour};
+use model::quantity::{
+    Length, Mass, Velocity, feet, inches, kilograms, kilometres_per_hour, metres, miles_per_hour, pounds,
+};
 use model::rules::roads::{SpeedUnit, WidthUnit};
 
 /// A speed with or without unit: `50`, `50 km/h`, `30 mph`; of several (`50;30`) the highest, since distances in a
@@ -52,6 +54,20 @@ pub(super) fn width(text: &str, bare: WidthUnit) -> Option<Length> {
     }
 }
 
+/// A mass with or without unit, tonnes where it is bare: `7.5`, `7,5 t`, `3500 kg`, `10 st` (short tons), `16000 lbs`.
+pub(super) fn mass(text: &str) -> Option<Mass> {
+    let (number, unit) = number_and_unit(text)?;
+    match unit.as_str() {
+        "" | "t" | "tonne" | "tonnes" => Some(kilograms(1000.0 * number)),
+        "kg" => Some(kilograms(number)),
+        "lb" | "lbs" => Some(pounds(number)),
+        // A short ton is 2000 lb, a long one 2240 lb by definition.
+        "st" | "ton" | "tons" => Some(pounds(2000.0 * number)),
+        "lt" => Some(pounds(2240.0 * number)),
+        _ => None,
+    }
+}
+
 /// A count of lanes; of several (`2;3`) the least, and half a lane is none.
 pub(super) fn lanes(text: &str) -> Option<u32> {
     text.split([';', '|'])
@@ -83,7 +99,7 @@ fn number_and_unit(text: &str) -> Option<(f64, String)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use model::quantity::{InLength, InVelocity};
+    use model::quantity::{InLength, InMass, InVelocity};
 
     #[test]
     fn speeds_as_the_open_map_writes_them() {
@@ -131,6 +147,26 @@ mod tests {
             assert_eq!(read.map(|v| (v * 1e9).round()), metre.map(|v: f64| (v * 1e9).round()), "{text}");
         }
         assert!((width("20", WidthUnit::Feet).unwrap().in_metres() - 6.096).abs() < 1e-12);
+    }
+
+    #[test]
+    fn masses_with_and_without_units() {
+        // Forms: OpenStreetMap wiki, Key:maxweight (from memory). 1 lb = 0.45359237 kg by definition.
+        for (text, kg) in [
+            ("7.5", Some(7500.0)),
+            ("7,5 t", Some(7500.0)),
+            ("3500 kg", Some(3500.0)),
+            ("10 st", Some(9071.8474)),
+            ("16000 lbs", Some(7257.47792)),
+            ("2 lt", Some(2032.0938176)),
+            ("heavy", None),
+            ("", None),
+        ] {
+            let read = mass(text).map(InMass::in_kilograms);
+            // The library of units has the pound to seven digits.
+            let near = read.zip(kg).is_some_and(|(read, kg)| (read / kg - 1.0).abs() < 1e-6);
+            assert!(near || read == kg, "{text}: {read:?}");
+        }
     }
 
     #[test]

@@ -11,13 +11,14 @@ use super::Reading;
 use super::findings::guarded;
 use super::input::{LineCounter, Opened, Ticker};
 use super::open_map::{Ways, refuse_node};
+use super::restrictions::{Member, MemberKind};
 
 pub(super) fn read(path: &Path, reading: &mut Reading<'_>, ticker: &mut Ticker<'_>) {
     let size = std::fs::metadata(path).map_or(0, |data| data.len());
     let mut ways = Ways::default();
-    let mut open_way = None;
+    let mut open = Open::default();
     let is_open_map = for_each_element(path, reading, ticker, true, &mut |element, at, reading| {
-        first_pass(element, at, &mut open_way, &mut ways, reading);
+        first_pass(element, at, &mut open, &mut ways, reading);
     });
     if !is_open_map {
         return;
@@ -46,6 +47,22 @@ pub(super) fn read(path: &Path, reading: &mut Reading<'_>, ticker: &mut Ticker<'
     ways.into_lines(&nodes, reading);
 }
 
+/// A relation that has been opened and not yet closed.
+struct OpenRelation {
+    id: i64,
+    at: Locator,
+    members: Vec<Member>,
+    tags: Vec<(String, String)>,
+    deleted: bool,
+}
+
+/// What has been opened and not yet closed.
+#[derive(Default)]
+struct Open {
+    way: Option<OpenWay>,
+    relation: Option<OpenRelation>,
+}
+
 /// A way that has been opened and not yet closed.
 struct OpenWay {
     id: Option<i64>,
@@ -63,13 +80,7 @@ enum Element<'e> {
     Closes(&'e [u8]),
 }
 
-fn first_pass(
-    element: &Element<'_>,
-    at: &Locator,
-    open_way: &mut Option<OpenWay>,
-    ways: &mut Ways,
-    reading: &mut Reading<'_>,
-) {
+fn first_pass(element: &Element<'_>, at: &Locator, open: &mut Open, ways: &mut Ways, reading: &mut Reading<'_>) {
     match element {
         Element::Opens(start) => match start.name().as_ref() {
             b"osm" => {
@@ -91,29 +102,55 @@ fn first_pass(
                         "a way with a whole number as its id",
                     );
                 }
-                *open_way = Some(OpenWay { id, at: at.clone(), nodes: Vec::new(), tags: Vec::new(), deleted });
+                open.way = Some(OpenWay { id, at: at.clone(), nodes: Vec::new(), tags: Vec::new(), deleted });
             }
             b"nd" => {
-                if let Some(way) = open_way {
+                if let Some(way) = &mut open.way {
                     let given = Given::of(start, at, reading, false);
                     // A reference that is no number finds no node, and is counted as missing.
                     way.nodes.push(given.number("ref").unwrap_or(i64::MIN));
                 }
             }
             b"tag" => {
-                if let Some(way) = open_way {
+                let way = open.way.as_mut().map(|way| &mut way.tags);
+                if let Some(tags) = way.or(open.relation.as_mut().map(|relation| &mut relation.tags)) {
                     let given = Given::of(start, at, reading, true);
                     if let (Some(key), Some(value)) = (given.text("k"), given.text("v")) {
-                        way.tags.push((key.to_owned(), value.to_owned()));
+                        tags.push((key.to_owned(), value.to_owned()));
                     }
+                }
+            }
+            b"relation" => {
+                let given = Given::of(start, at, reading, false);
+                open.relation = given.number("id").map(|id| {
+                    let deleted = given.text("visible") == Some("false") || given.text("action") == Some("delete");
+                    OpenRelation { id, at: at.clone(), members: Vec::new(), tags: Vec::new(), deleted }
+                });
+            }
+            b"member" => {
+                if let Some(relation) = &mut open.relation {
+                    let given = Given::of(start, at, reading, false);
+                    let kind = match given.text("type") {
+                        Some("node") => MemberKind::Node,
+                        Some("way") => MemberKind::Way,
+                        _ => MemberKind::Relation,
+                    };
+                    let role = given.text("role").unwrap_or_default().to_owned();
+                    relation.members.push(Member { kind, id: given.number("ref").unwrap_or(i64::MIN), role });
                 }
             }
             _ => {}
         },
         Element::Closes(b"way") => {
-            if let Some(OpenWay { id: Some(id), at, nodes, tags, deleted: false }) = open_way.take() {
+            if let Some(OpenWay { id: Some(id), at, nodes, tags, deleted: false }) = open.way.take() {
                 let tags: Vec<(&str, &str)> = tags.iter().map(|(key, value)| (key.as_str(), value.as_str())).collect();
                 ways.take(id, at, || nodes, &tags, reading);
+            }
+        }
+        Element::Closes(b"relation") => {
+            if let Some(OpenRelation { id, at, members, tags, deleted: false }) = open.relation.take() {
+                let tags: Vec<(&str, &str)> = tags.iter().map(|(key, value)| (key.as_str(), value.as_str())).collect();
+                ways.restrictions.take(id, &at, &members, &tags, reading);
             }
         }
         Element::Closes(_) => {}

@@ -96,6 +96,72 @@ pub fn ways() -> Vec<WayOf> {
     ]
 }
 
+/// Relations: number, members as kind, number and role, tags.
+pub type RelationOf = (i64, Vec<(&'static str, i64, &'static str)>, Vec<(&'static str, &'static str)>);
+
+/// The open map as XML, with relations.
+pub fn xml_with(ways: &[WayOf], relations: &[RelationOf]) -> String {
+    let mut text = xml_of(ways).replace("</osm>\n", "");
+    for (id, members, tags) in relations {
+        writeln!(text, "  <relation id=\"{id}\">").unwrap();
+        for (kind, member, role) in members {
+            writeln!(text, "    <member type=\"{kind}\" ref=\"{member}\" role=\"{role}\"/>").unwrap();
+        }
+        for (key, value) in tags {
+            writeln!(text, "    <tag k=\"{key}\" v=\"{value}\"/>").unwrap();
+        }
+        text += "  </relation>\n";
+    }
+    text + "</osm>\n"
+}
+
+/// The open map as PBF, with relations in a block of their own.
+pub fn pbf_with(ways: &[WayOf], relations: &[RelationOf]) -> Vec<u8> {
+    let mut file = pbf_of(ways, true);
+    file.extend(blob("OSMData", &relation_block(relations), true));
+    file
+}
+
+/// Relations as one primitive block.
+pub fn relation_block(relations: &[RelationOf]) -> Vec<u8> {
+    let mut table: Vec<&str> = vec![""];
+    let mut group = Vec::new();
+    for (id, members, tags) in relations {
+        let mut index = |text: &'static str| {
+            table.iter().position(|known| *known == text).unwrap_or_else(|| {
+                table.push(text);
+                table.len() - 1
+            }) as u64
+        };
+        let (mut keys, mut values, mut roles, mut kinds) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        for (key, value) in tags {
+            varint(&mut keys, index(key));
+            varint(&mut values, index(value));
+        }
+        for (kind, _, role) in members {
+            varint(&mut roles, index(role));
+            varint(&mut kinds, ["node", "way", "relation"].iter().position(|known| known == kind).unwrap() as u64);
+        }
+        let mut relation = Vec::new();
+        varint(&mut relation, 1 << 3);
+        varint(&mut relation, id.cast_unsigned());
+        bytes_field(&mut relation, 2, &keys);
+        bytes_field(&mut relation, 3, &values);
+        bytes_field(&mut relation, 8, &roles);
+        bytes_field(&mut relation, 9, &deltas(members.iter().map(|member| member.1)));
+        bytes_field(&mut relation, 10, &kinds);
+        bytes_field(&mut group, 4, &relation);
+    }
+    let mut strings = Vec::new();
+    for text in &table {
+        bytes_field(&mut strings, 1, text.as_bytes());
+    }
+    let mut block = Vec::new();
+    bytes_field(&mut block, 1, &strings);
+    bytes_field(&mut block, 2, &group);
+    block
+}
+
 /// The open map as XML.
 pub fn xml_of(ways: &[WayOf]) -> String {
     let mut text = String::from("<?xml version='1.0' encoding='UTF-8'?>\n<osm version=\"0.6\">\n");

@@ -66,6 +66,9 @@ pub struct ClassDefaults {
     pub shoulder_m: Sourced<f64>,
     /// Surface.
     pub surface: Sourced<Surface>,
+    /// How fast a truck really drives on such roads, km/h, where an agency knows it; else a part of the limit. Travel times
+    /// only: a work zone goes by the limit.
+    pub driving_speed_km_h: Option<Sourced<f64>>,
     /// Whether traffic is one-way, in the direction of the line, unless the data say otherwise.
     pub one_way: Sourced<bool>,
 }
@@ -94,6 +97,10 @@ pub struct PlausibleRanges {
     pub shoulder_m: Sourced<[f64; 2]>,
     /// Vehicles a day.
     pub vehicles_per_day: Sourced<[f64; 2]>,
+    /// Limit of gross mass, t.
+    pub limit_mass_t: Sourced<[f64; 2]>,
+    /// Limit of height, width or length, m.
+    pub limit_length_m: Sourced<[f64; 2]>,
 }
 
 /// What the words in the data mean. Compared without case; a key that ends in `*` stands for every word that begins
@@ -123,6 +130,10 @@ pub struct RoadWords {
     pub no_structure: Sourced<Vec<String>>,
     /// Words in the place of a junction's kind that mean a roundabout.
     pub roundabout: Sourced<Vec<String>>,
+    /// Words of heavy vehicles that bar them.
+    pub heavy_barred: Sourced<Vec<String>>,
+    /// Words in the place of a limit of mass or size that say there is none.
+    pub limit_unsaid: Sourced<Vec<String>>,
 }
 
 /// Which ways of the open map are left out, and under which licence the rest may be shown.
@@ -135,6 +146,14 @@ pub struct OpenMapRule {
     pub keep_anyway: Sourced<Vec<String>>,
     /// Tags that make a way one-way.
     pub one_way: Sourced<Vec<String>>,
+    /// A truck of more gross mass than this is a heavy vehicle, t.
+    pub heavy_from_t: Sourced<f64>,
+    /// Vehicle classes that mean every truck, in restrictions of turns and their exceptions.
+    pub trucks: Sourced<Vec<String>>,
+    /// Those that mean heavy ones only.
+    pub heavy_trucks: Sourced<Vec<String>>,
+    /// Those that mean light ones only.
+    pub light_trucks: Sourced<Vec<String>>,
     /// Line to be printed wherever the data are shown, where the file brings none of its own.
     pub attribution: Sourced<String>,
 }
@@ -178,6 +197,18 @@ pub struct RoadColumns {
     pub tunnel: Sourced<Vec<String>>,
     /// Whether it is part of a roundabout.
     pub junction: Sourced<Vec<String>>,
+    /// Greatest gross mass, tonnes where bare.
+    pub mass_limit: Sourced<Vec<String>>,
+    /// Greatest height, in the unit of widths where bare.
+    pub height_limit: Sourced<Vec<String>>,
+    /// Greatest width.
+    pub width_limit: Sourced<Vec<String>>,
+    /// Greatest length.
+    pub length_limit: Sourced<Vec<String>>,
+    /// Whether heavy vehicles may drive there.
+    pub heavy_vehicles: Sourced<Vec<String>>,
+    /// How fast a truck drives there.
+    pub driving_speed: Sourced<Vec<String>>,
     /// Whether a number of zero or less means "not known" (many tables have no empty cell for numbers).
     pub zero_is_unknown: Sourced<bool>,
 }
@@ -220,8 +251,14 @@ pub struct RoadJoinRule {
     pub width: Option<Sourced<String>>,
     /// Unit of a bare number there.
     pub width_unit: Option<Sourced<WidthUnit>>,
-    /// Words in the width column that mean "not known".
+    /// Words in the width and speed columns that mean "not known".
     pub width_unsaid: Option<Sourced<Vec<String>>>,
+    /// Column that says the speed limit, if any.
+    pub speed: Option<Sourced<String>>,
+    /// Column that says how fast a truck drives there, if any.
+    pub driving_speed: Option<Sourced<String>>,
+    /// Unit of a bare number in either.
+    pub speed_unit: Option<Sourced<SpeedUnit>>,
 }
 
 impl<T> ByClass<T> {

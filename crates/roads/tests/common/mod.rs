@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use model::place::{FramePoint, LonLat, RoadPosition, Side, Travel};
 use model::problem::Locator;
 use model::quantity::{fraction, kilometres_per_hour, metres};
-use model::road::{Flow, RawLine, RoadAttributes, RoadClass, RoadNetwork, SectionId, Setting, Surface};
+use model::road::{Flow, RawLine, RoadAttributes, RoadClass, RoadNetwork, SectionId, Setting, Surface, TruckAccess};
 use roads::{Frame, Network, TruckSpeeds, network_from_lines};
 
 pub const ORIGIN: LonLat = LonLat { lon: 21.3, lat: -14.2 };
@@ -50,6 +50,7 @@ pub fn raw(source_id: &str, table: &[(f64, f64)], flow: Flow, kmh: f64) -> RawLi
             setting: Setting::Rural,
             structure: None,
             roundabout: false,
+            truck: TruckAccess::default(),
             defaulted: Vec::new(),
         },
     }

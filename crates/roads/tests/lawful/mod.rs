@@ -1,4 +1,5 @@
 //! What holds of every axis, and the real extracts to try it on.
+#![allow(dead_code)] // each test file uses its part
 
 use std::path::{Path, PathBuf};
 
@@ -24,7 +25,8 @@ pub fn shared_data() -> Option<PathBuf> {
 pub fn read(path: &Path) -> Network {
     let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../rules/roads/open-map-defaults.toml");
     let rules: RoadDefaults = toml::from_str(&std::fs::read_to_string(rules).unwrap()).unwrap();
-    prepare(roads::network_from_lines(exchange::road_files::read_roads(path, &rules, &mut |_| {}).lines).0)
+    let file = exchange::road_files::read_roads(path, &rules, &mut |_| {});
+    prepare(roads::network_with_restrictions(file.lines, &file.restrictions).0)
 }
 
 /// What holds of every axis.

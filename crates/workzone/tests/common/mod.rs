@@ -4,7 +4,7 @@
 use model::district::DrivingSide;
 use model::place::{LonLat, Side, Travel};
 use model::quantity::{feet, hours, metres, miles_per_hour};
-use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface};
+use model::road::{Flow, NodeId, RoadClass, RoadSection, SectionId, Setting, Surface, TruckAccess};
 use model::rules::traffic::TrafficRules;
 use workzone::{Stay, WorkExtent, ZoneInput};
 
@@ -49,6 +49,7 @@ pub fn two_lane(mph: f64) -> RoadSection {
         setting: Setting::Rural,
         structure: None,
         roundabout: false,
+        truck: TruckAccess::default(),
         defaulted: Vec::new(),
     }
 }

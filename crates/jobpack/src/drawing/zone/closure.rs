@@ -133,6 +133,7 @@ mod tests {
             setting: Setting::Rural,
             structure: None,
             roundabout: false,
+            truck: model::road::TruckAccess::default(),
             defaulted: Vec::new(),
         };
         Closure::of(&zone, &road, driving, Some(cuts))

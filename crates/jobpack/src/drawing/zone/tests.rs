@@ -238,6 +238,7 @@ fn road(lanes: u32, width: f64) -> RoadSection {
         setting: Setting::Rural,
         structure: None,
         roundabout: false,
+        truck: model::road::TruckAccess::default(),
         defaulted: Vec::new(),
     }
 }
