@@ -1,7 +1,8 @@
 //! The day's work zones as `GeoJSON`: every device a point, every work space a line.
 
+use model::place::Travel;
 use model::plan::{Plan, PlannedSite};
-use model::quantity::InLength;
+use model::quantity::{InLength, Length};
 use model::work_zone::{Device, WorkZone};
 use serde_json::{Value, json};
 
@@ -54,6 +55,14 @@ fn work_space(plan: &Plan, site: &PlannedSite, axis: &CentreLine, stop: Option<u
     })
 }
 
+/// From the centre line of the road it stands on, positive to the right of the traffic it is for.
+fn right_of_traffic(device: &Device) -> Length {
+    // Traffic out of a side road comes against that road's chainage, which grows outward.
+    let on_side_road = device.spot.as_ref().is_some_and(|spot| spot.side_road.is_some());
+    let with_chainage = !on_side_road && device.approach == Travel::Forward;
+    if with_chainage { device.across } else { -device.across }
+}
+
 fn device(plan: &Plan, zone: &WorkZone, axis: &CentreLine, stop: Option<usize>, index: usize) -> Value {
     let device: &Device = &zone.devices[index];
     let spot = device.spot.as_ref();
@@ -73,7 +82,9 @@ fn device(plan: &Plan, zone: &WorkZone, axis: &CentreLine, stop: Option<usize>, 
             "approach": travel_word(device.approach),
             "road": plan.network.section(road).label(),
             "chainage_m": rounded(device.chainage.in_metres(), 2),
-            "across_m": rounded(device.across.in_metres(), 2),
+            // On a side road there is no axis of the section to be beside of.
+            "across_m": side_road.is_none().then(|| rounded(device.across.in_metres(), 2)),
+            "right_of_traffic_m": rounded(right_of_traffic(device).in_metres(), 2),
             "side_road": side_road.map(|(name, _)| name.as_str()),
             "moved_m": spot.map(|s| rounded(s.moved.in_metres(), 2)),
             "from_junction_m": side_road.map(|(_, distance)| rounded(distance.in_metres(), 2)),

@@ -8,9 +8,10 @@ use std::collections::BTreeSet;
 use fixture::{Recipe, Road, make, plan};
 use jiff::Timestamp;
 use model::district::DrivingSide;
+use model::place::Travel;
 use model::plan::Plan;
 use model::quantity::metres;
-use model::work_zone::{DeviceKind, RoadSpot};
+use model::work_zone::{DeviceKind, Layout, RoadSpot};
 use serde_json::Value;
 
 fn feed(plan: &Plan) -> Value {
@@ -140,6 +141,44 @@ fn what_drivers_meet_is_said_by_layout() {
     assert_eq!(features(&feed(&unmanned))[0]["properties"]["vehicle_impact"], "alternating-one-way");
 }
 
+/// Every layout: what kind of zone it is, whom it hinders, and the schema.
+#[test]
+fn every_layout_is_known_to_the_feed() {
+    let folder = wzdx::folder();
+    for layout in Layout::ALL {
+        let several = layout.of_several_lanes();
+        let road = if several { Road::FourLanes } else { Road::TwoLanes };
+        let mut plan = make(&Recipe { zones: vec![1], road, ..Recipe::default() });
+        let zone = &mut plan.sites[0].zone;
+        zone.layout = layout;
+        let manned = layout.flagger_each_end() || layout == Layout::LaneClosureOneFlagger;
+        zone.flaggers.value = if manned { 2 } else { 0 };
+        if layout.mobile() {
+            zone.devices.retain(|device| device.kind != DeviceKind::Cone);
+        }
+        let feed = feed(&plan);
+        let said = |event: usize, key: &str| features(&feed)[event]["properties"][key].as_str().unwrap().to_owned();
+        assert_eq!(features(&feed).len(), if layout.takes_turns() { 2 } else { 1 }, "{layout:?}");
+        let kind = if layout.mobile() { "planned-moving-area" } else { "static" };
+        let impact = match () {
+            () if layout.on_shoulder() => "all-lanes-open",
+            () if several => "some-lanes-closed-merge-left",
+            () if manned => "flagging",
+            () => "alternating-one-way",
+        };
+        for event in 0..features(&feed).len() {
+            assert_eq!(said(event, "work_zone_type"), kind, "{layout:?}");
+            assert_eq!(said(event, "vehicle_impact"), impact, "{layout:?}");
+        }
+        let method = if layout.mobile() { "other" } else { "channel-device-method" };
+        assert_eq!(said(0, "location_method"), method, "{layout:?}");
+        if let Some(folder) = &folder {
+            let faults = wzdx::faults(folder, &feed);
+            assert!(faults.is_empty(), "{layout:?}: {faults:#?}");
+        }
+    }
+}
+
 /// Both directions of one zone: the same stretch in opposite order, each naming the other.
 #[test]
 fn two_directions_are_two_events_that_know_each_other() {
@@ -215,6 +254,29 @@ fn every_device_is_on_the_map_in_placing_order() {
         assert_eq!(found["properties"]["legend"], device.legend);
         assert_eq!(found["geometry"].is_null(), device.chainage.value < 0.0, "{found}");
     }
+}
+
+/// On whatever road it stands, beside which side of its own traffic is told in one way.
+#[test]
+fn a_device_is_beside_the_traffic_it_is_for() {
+    let mut plan = make(&Recipe { zones: vec![1], ..Recipe::default() });
+    let zone = &mut plan.sites[0].zone;
+    let side_road = Some(("Mole Road".to_owned(), metres(40.0)));
+    let spot = RoadSpot {
+        section: zone.section,
+        chainage: metres(5.0),
+        place: plan.network.nodes[0],
+        side_road,
+        moved: metres(0.0),
+    };
+    let table = [(Travel::Forward, None, 4.5), (Travel::Backward, None, -4.5), (Travel::Forward, Some(spot), -4.5)];
+    for (device, (approach, spot, across)) in zone.devices.iter_mut().zip(table) {
+        (device.approach, device.spot, device.across) = (approach, spot, metres(across));
+    }
+    let file = zones(&plan);
+    let said = |index: usize, key: &str| features(&file)[index + 1]["properties"][key].clone();
+    assert!((0..3).all(|index| said(index, "right_of_traffic_m") == 4.5));
+    assert_eq!([0, 1, 2].map(|index| said(index, "across_m")), [4.5.into(), (-4.5).into(), Value::Null]);
 }
 
 /// library: geographiclib 2.0 (`PyPI`), direct and inverse problem on WGS 84, `tests/reference/along_the_line.py`.

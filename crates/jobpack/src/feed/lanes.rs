@@ -4,7 +4,7 @@ use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
 use model::road::{Flow, RoadSection};
-use model::work_zone::WorkZone;
+use model::work_zone::{Layout, WorkZone};
 use serde_json::{Value, json};
 
 use crate::drawing::Closure;
@@ -61,14 +61,23 @@ pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
 
 /// What the zone does to the traffic of one direction.
 pub fn impact(zone: &WorkZone, lanes: &[Lane]) -> &'static str {
-    if zone.layout.on_shoulder() {
-        "all-lanes-open"
-    } else if !zone.layout.takes_turns() {
-        merging(lanes)
-    } else if zone.flaggers.value > 0 {
-        "flagging"
-    } else {
-        "alternating-one-way"
+    match zone.layout {
+        Layout::Shoulder | Layout::ShoulderEncroachment => "all-lanes-open",
+        Layout::LaneClosureTwoWay | Layout::LaneClosureOneFlagger | Layout::JunctionApproachTwoWay
+            if zone.flaggers.value > 0 =>
+        {
+            "flagging"
+        }
+        Layout::LaneClosureTwoWay
+        | Layout::LaneClosureOneFlagger
+        | Layout::JunctionApproachTwoWay
+        | Layout::LaneClosureSelfRegulating
+        | Layout::ShortDurationTwoWay
+        | Layout::MobileTwoWay => "alternating-one-way",
+        Layout::LaneClosureMultilane
+        | Layout::JunctionApproachMultilane
+        | Layout::ShortDurationMultilane
+        | Layout::MobileMultilane => merging(lanes),
     }
 }
 

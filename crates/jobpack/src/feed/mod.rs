@@ -12,7 +12,7 @@ use model::place::Travel;
 use model::plan::{Plan, PlannedSite};
 use model::road::{Flow, RoadSection};
 use model::round::StopKind;
-use model::work_zone::WorkZone;
+use model::work_zone::{Layout, WorkZone};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
@@ -73,7 +73,7 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
                 "ending_accuracy": "estimated",
                 "event_status": "planned",
                 "location_method": extent::method(&planned.zone),
-                "work_zone_type": "static",
+                "work_zone_type": kind(planned.zone.layout),
                 "vehicle_impact": lanes::impact(&planned.zone, &lanes),
                 "types_of_work": [{"type_name": "minor-road-defect-repair", "is_architectural_change": false}],
                 "worker_presence": {
@@ -113,10 +113,40 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
     Ok(format!("{feed:#}\n"))
 }
 
+/// Whether the zone stays where it is, or is the stretch along which work will move.
+fn kind(layout: Layout) -> &'static str {
+    match layout {
+        Layout::MobileTwoWay | Layout::MobileMultilane => "planned-moving-area",
+        Layout::Shoulder
+        | Layout::ShoulderEncroachment
+        | Layout::LaneClosureTwoWay
+        | Layout::LaneClosureOneFlagger
+        | Layout::LaneClosureSelfRegulating
+        | Layout::LaneClosureMultilane
+        | Layout::JunctionApproachTwoWay
+        | Layout::JunctionApproachMultilane
+        | Layout::ShortDurationTwoWay
+        | Layout::ShortDurationMultilane => "static",
+    }
+}
+
 /// Directions of traffic that feel the zone, that of the worked lane first.
 fn hindered(zone: &WorkZone, road: &RoadSection) -> Vec<Travel> {
-    let takes_turns = zone.layout.takes_turns() && road.flow == Flow::Both;
-    if takes_turns { vec![zone.travel, zone.travel.opposite()] } else { vec![zone.travel] }
+    let both = match zone.layout {
+        Layout::LaneClosureTwoWay
+        | Layout::LaneClosureOneFlagger
+        | Layout::LaneClosureSelfRegulating
+        | Layout::JunctionApproachTwoWay
+        | Layout::ShortDurationTwoWay
+        | Layout::MobileTwoWay => road.flow == Flow::Both,
+        Layout::Shoulder
+        | Layout::ShoulderEncroachment
+        | Layout::LaneClosureMultilane
+        | Layout::JunctionApproachMultilane
+        | Layout::ShortDurationMultilane
+        | Layout::MobileMultilane => false,
+    };
+    if both { vec![zone.travel, zone.travel.opposite()] } else { vec![zone.travel] }
 }
 
 fn core_details(plan: &Plan, site: &PlannedSite, road: &RoadSection, line: &CentreLine, travel: Travel) -> Value {

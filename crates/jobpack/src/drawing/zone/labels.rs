@@ -68,7 +68,12 @@ pub fn stations(picture: &ZonePicture, sign: f64, edge: Edge) -> Vec<usize> {
             device.kind != DeviceKind::Cone && device.chainage.value.is_finite() && below == (edge == Edge::Bottom)
         })
         .collect();
-    stations.sort_by(|a, b| along(&zone.devices[*a], sign).total_cmp(&along(&zone.devices[*b], sign)));
+    // Out of one side road the nearest is the first.
+    let in_it = |device: &Device| device.spot.as_ref().and_then(|s| s.side_road.as_ref()).map_or(0.0, |(_, d)| d.value);
+    stations.sort_by(|a, b| {
+        let (a, b) = (&zone.devices[*a], &zone.devices[*b]);
+        along(a, sign).total_cmp(&along(b, sign)).then(in_it(a).total_cmp(&in_it(b)))
+    });
     stations
 }
 
@@ -173,7 +178,6 @@ impl Sheet<'_> {
     /// Symbols with number and words, each with a leader to where the device stands.
     pub fn labels(&self, drawing: &mut Drawing, row: &LabelRow) {
         let (edge, out) = self.edge(row.edge);
-        // Out of one side road the nearest sign is the first.
         let mut on_side_road = 0;
         let mut last_junction = f64::NAN;
         for label in &row.labels {
