@@ -1,7 +1,10 @@
 //! Measures single stages on made-up input that `peers.py` makes the same way. Prints seconds.
 //!
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
-//! driving times between 80 places.
+//! driving times between 80 places. `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
+
+mod cvrp;
+mod vrplib;
 
 use std::f64::consts::TAU;
 use std::time::Instant;
@@ -20,7 +23,13 @@ fn main() {
     match std::env::args().nth(1).as_deref() {
         Some("outlines") => outlines(),
         Some("matrix") => matrix(),
-        _ => eprintln!("usage: bench outlines | matrix"),
+        Some("cvrp") => {
+            if let Err(what) = cvrp::run(std::env::args().skip(2)) {
+                eprintln!("{what}");
+                std::process::exit(1);
+            }
+        }
+        _ => eprintln!("usage: bench outlines | matrix | cvrp FILE.vrp"),
     }
 }
 
