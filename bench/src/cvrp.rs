@@ -98,6 +98,14 @@ impl Request {
                     let text = value()?;
                     request.effort = Effort::Iterations(text.parse().map_err(|_| wrong(&text))?);
                 }
+                "--tune" => {
+                    let text = value()?;
+                    let v: Vec<f64> = text.split(',').map(|x| x.parse().unwrap()).collect();
+                    request.options.start_temperature = v[0];
+                    request.options.end_temperature = v[1];
+                    request.options.average_removed = v[2];
+                    request.options.everywhere_share = v[3];
+                }
                 "--seed" => {
                     let text = value()?;
                     request.options.seed = text.parse().map_err(|_| wrong(&text))?;

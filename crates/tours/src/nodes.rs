@@ -40,10 +40,12 @@ pub(crate) struct Nodes<'a> {
     pub(crate) depots: usize,
     /// Place of each node.
     pub(crate) place: Vec<u32>,
-    /// By profile.
+    /// Distances and times by profile.
     pub(crate) ways: Vec<Ways>,
     /// May vehicle `k` take visit `v`: entry `k * visits + v`; empty when all may.
     allowed: Vec<bool>,
+    /// Of each kind of vehicle.
+    profile: Vec<usize>,
 }
 
 impl<'a> Nodes<'a> {
@@ -67,7 +69,8 @@ impl<'a> Nodes<'a> {
                 allowed.extend(problem.visits.iter().map(may));
             }
         }
-        Self { problem, visits, depots: problem.depots.len(), place, ways: ways.collect(), allowed }
+        let profile = problem.vehicles.iter().map(|vehicle| vehicle.profile).collect();
+        Self { problem, visits, depots: problem.depots.len(), place, ways: ways.collect(), allowed, profile }
     }
 
     #[inline]
@@ -108,7 +111,7 @@ impl<'a> Nodes<'a> {
 
     #[inline]
     pub(crate) fn ways(&self, vehicle: usize) -> &Ways {
-        &self.ways[self.problem.vehicles[vehicle].profile]
+        &self.ways[self.profile[vehicle]]
     }
 
     #[inline]
@@ -117,7 +120,7 @@ impl<'a> Nodes<'a> {
         i64::from(self.ways(vehicle).distance.get(from, to))
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn time(&self, vehicle: usize, from: u32, to: u32) -> i64 {
         let (from, to) = (self.place[from as usize] as usize, self.place[to as usize] as usize);
         self.ways(vehicle).time(from, to)

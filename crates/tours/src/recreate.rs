@@ -8,6 +8,7 @@ use crate::matrix::Matrix;
 use crate::nodes::Nodes;
 use crate::pieces::Piece;
 use crate::route::Route;
+use crate::ruin::Neighbours;
 use crate::state::State;
 
 /// Chance that a place is overlooked: `beta` of the paper named in `ruin`.
@@ -33,6 +34,9 @@ pub(crate) struct Recreate {
     /// Gaps until the next is overlooked.
     until_blink: u32,
     scratch: Vec<(i64, u32)>,
+    /// Visit for which each route was looked at last.
+    looked: Vec<u64>,
+    looks: u64,
 }
 
 /// Where a visit goes.
@@ -44,6 +48,9 @@ struct Best {
     /// With a reload before or after the visit.
     reload: Option<(u32, bool)>,
 }
+
+/// Routes of so many nearest visits are looked at.
+const NEAR: usize = 40;
 
 const NO_ROUTE: usize = usize::MAX;
 
@@ -74,6 +81,8 @@ impl Recreate {
             keys: problem.visits.iter().map(key).collect(),
             until_blink: 0,
             scratch: Vec::new(),
+            looked: Vec::new(),
+            looks: 0,
         }
     }
 
@@ -109,14 +118,31 @@ impl Recreate {
         &mut self,
         state: &mut State<'_, P>,
         visits: &mut [u32],
+        near: Option<&Neighbours>,
+        prize_factor: f64,
         random: &mut Pcg64Mcg,
     ) {
         self.sort(visits, random);
         for &visit in visits.iter() {
-            let most = state.nodes.problem.visits[visit as usize].prize.unwrap_or(i64::MAX);
+            let prize = state.nodes.problem.visits[visit as usize].prize;
+            let most = prize.map_or(i64::MAX, |prize| (prize as f64 * prize_factor) as i64);
             let mut best = Best { cost: most, route: NO_ROUTE, position: 0, reload: None };
-            for index in 0..state.routes.len() {
-                self.scan(state, index, visit, &mut best, random);
+            if let Some(neighbours) = near {
+                self.looks += 1;
+                self.looked.resize(state.routes.len(), 0);
+                for &other in neighbours.of(visit as usize).iter().take(NEAR) {
+                    if let Some((index, _)) = state.place_of(other as usize)
+                        && self.looked[index] != self.looks
+                    {
+                        self.looked[index] = self.looks;
+                        self.scan(state, index, visit, &mut best, random);
+                    }
+                }
+            }
+            if near.is_none() || (best.route == NO_ROUTE && prize.is_none()) {
+                for index in 0..state.routes.len() {
+                    self.scan(state, index, visit, &mut best, random);
+                }
             }
             let opened = Self::opening(state, visit, &mut best);
             if let Some(vehicle) = opened {
@@ -177,8 +203,14 @@ impl Recreate {
                 *best = Best { cost, route: index, position: gap + 1, reload: None };
                 continue;
             };
+            if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
+                continue;
+            }
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             let begun = piece.join(vehicle, &route.before[gap], (from, visit), alone);
+            if !piece.is_possible(&begun) || !piece.may_follow(&begun, &route.after[gap + 1]) {
+                continue;
+            }
             let whole = piece.join(vehicle, &begun, (visit, to), &route.after[gap + 1]);
             if piece.allows(vehicle, &whole) {
                 let cost = cost + piece.price(vehicle, &whole) - route.price;
@@ -206,6 +238,7 @@ impl Recreate {
         let route = &state.routes[index];
         let vehicle = route.vehicle;
         let unit = nodes.problem.vehicles[vehicle].distance_cost;
+        let alone = &piece.node(vehicle, visit);
         for gap in 0..route.gaps.len() {
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             for (chain, first) in [([reload, visit], true), ([visit, reload], false)] {
@@ -221,11 +254,17 @@ impl Recreate {
                 if cost >= best.cost || more > i64::from(Matrix::NO_WAY / 2) || self.blinks(random) {
                     continue;
                 }
+                if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
+                    continue;
+                }
                 let mut whole = route.before[gap];
                 let mut last = from;
                 for node in chain {
                     whole = piece.join(vehicle, &whole, (last, node), &piece.node(vehicle, node));
                     last = node;
+                }
+                if !piece.is_possible(&whole) {
+                    continue;
                 }
                 whole = piece.join(vehicle, &whole, (last, to), &route.after[gap + 1]);
                 if piece.allows(vehicle, &whole) {

@@ -22,6 +22,8 @@ pub struct Options {
     pub end_temperature: f64,
     /// Average number of visits taken out in an iteration.
     pub average_removed: f64,
+    /// Share of iterations that look for places in all routes; the others do so near the visit only.
+    pub everywhere_share: f64,
     /// Cool over this many iterations again and again, in place of once over the whole budget. A longer run is then the
     /// continuation of a shorter one and never worse; at equal length it is somewhat worse than one fitted to its budget.
     pub round: Option<u64>,
@@ -29,7 +31,7 @@ pub struct Options {
 
 impl Default for Options {
     fn default() -> Self {
-        Self { seed: 1, start_temperature: 0.1, end_temperature: 0.002, average_removed: 10.0, round: None }
+        Self { seed: 1, start_temperature: 0.1, end_temperature: 0.002, average_removed: 10.0, everywhere_share: 0.05, round: None }
     }
 }
 
@@ -54,7 +56,7 @@ pub(crate) fn search<P: Piece>(
     let mut recreate = Recreate::new(nodes);
     let mut ruin = Ruin::default();
     let mut visits = state.absent.clone();
-    recreate.insert_all(&mut state, &mut visits, &mut random);
+    recreate.insert_all(&mut state, &mut visits, None, f64::INFINITY, &mut random);
     let mut best = state.plan();
     if nodes.visits == 0 {
         return best;
@@ -62,7 +64,15 @@ pub(crate) fn search<P: Piece>(
     let neighbours = Neighbours::new(nodes);
     let mut absences = vec![1u32; nodes.visits];
     let mean = state.cost as f64 / (nodes.visits - state.missing).max(1) as f64;
+    let mean = {
+        let k = 5.min(nodes.visits - 1);
+        let v = &nodes.problem.vehicles[0];
+        let sum: i64 = (0..nodes.visits).map(|i| { let o = neighbours.of(i)[k]; v.distance_cost * nodes.distance(0, i as u32, o) + v.time_cost * nodes.time(0, i as u32, o) }).sum();
+        let new = sum as f64 / nodes.visits as f64;
+        if std::env::var("OLD").is_ok() { eprintln!("mean {mean} scale {new}"); mean } else { new }
+    };
     let kinds = nodes.problem.vehicles.len();
+    let optional = nodes.problem.visits.iter().any(|visit| visit.prize.is_some());
     let mut trial = None;
     let mut iterations = 0;
     loop {
@@ -86,7 +96,11 @@ pub(crate) fn search<P: Piece>(
         visits.clear();
         visits.extend_from_slice(&ruin.removed);
         add_absent(&state, &neighbours, seed, &mut visits);
-        recreate.insert_all(&mut state, &mut visits, &mut random);
+        let everywhere = random.random::<f64>() < options.everywhere_share;
+        let near = (!everywhere).then_some(&neighbours);
+        let draw: f64 = random.random();
+        let prize_factor = if !optional || draw > 0.3 { 1.0 } else if draw > 0.03 { 1.0 + 10.0 * draw } else { f64::INFINITY };
+        recreate.insert_all(&mut state, &mut visits, near, prize_factor, &mut random);
         if kinds > 1 {
             refit(&mut state, &mut trial, 0.0, &mut random);
         }

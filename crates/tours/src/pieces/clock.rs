@@ -90,6 +90,16 @@ impl<A: Algebra> Piece for Clock<'_, A> {
     }
 
     #[inline]
+    fn is_possible(&self, stretch: &A) -> bool {
+        stretch.can_be()
+    }
+
+    #[inline]
+    fn may_follow(&self, left: &A, right: &A) -> bool {
+        left.may_precede(right)
+    }
+
+    #[inline]
     fn allows(&self, vehicle: usize, whole: &A) -> bool {
         self.services.allows(vehicle, whole)
     }

@@ -39,6 +39,18 @@ pub(crate) trait Piece {
     /// One stretch after another.
     fn join(&self, vehicle: usize, left: &Self::Segment, joint: Joint, right: &Self::Segment) -> Self::Segment;
 
+    /// Quick and only necessary: can a stretch be part of a route that holds?
+    #[inline]
+    fn is_possible(&self, _stretch: &Self::Segment) -> bool {
+        true
+    }
+
+    /// Quick and only necessary: can one stretch follow another at all, however short the way?
+    #[inline]
+    fn may_follow(&self, _left: &Self::Segment, _right: &Self::Segment) -> bool {
+        true
+    }
+
     /// Does a whole route hold?
     fn allows(&self, vehicle: usize, whole: &Self::Segment) -> bool;
 
@@ -68,6 +80,16 @@ impl<A: Piece, B: Piece> Piece for (A, B) {
     #[inline]
     fn join(&self, vehicle: usize, left: &Self::Segment, joint: Joint, right: &Self::Segment) -> Self::Segment {
         (self.0.join(vehicle, &left.0, joint, &right.0), self.1.join(vehicle, &left.1, joint, &right.1))
+    }
+
+    #[inline]
+    fn is_possible(&self, stretch: &Self::Segment) -> bool {
+        self.0.is_possible(&stretch.0) && self.1.is_possible(&stretch.1)
+    }
+
+    #[inline]
+    fn may_follow(&self, left: &Self::Segment, right: &Self::Segment) -> bool {
+        self.0.may_follow(&left.0, &right.0) && self.1.may_follow(&left.1, &right.1)
     }
 
     #[inline]

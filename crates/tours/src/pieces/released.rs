@@ -78,6 +78,16 @@ impl<A: Algebra> Piece for Released<'_, A> {
     }
 
     #[inline]
+    fn is_possible(&self, stretch: &Stretch<A>) -> bool {
+        stretch.tail.can_be() && stretch.head.can_be()
+    }
+
+    #[inline]
+    fn may_follow(&self, left: &Stretch<A>, right: &Stretch<A>) -> bool {
+        left.tail.may_precede(if right.has_depot { &right.head } else { &right.tail })
+    }
+
+    #[inline]
     fn allows(&self, vehicle: usize, whole: &Stretch<A>) -> bool {
         self.services.allows(vehicle, &whole.settled(whole.last))
     }

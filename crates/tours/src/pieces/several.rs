@@ -92,6 +92,17 @@ impl Algebra for Several {
         several
     }
 
+    #[inline]
+    fn can_be(&self) -> bool {
+        self.count > 0
+    }
+
+    #[inline]
+    fn may_precede(&self, other: &Self) -> bool {
+        let early = self.choices().first().map(|choice| choice.span.earliest_end());
+        early.is_some_and(|early| other.choices().iter().any(|choice| early <= choice.span.late))
+    }
+
     fn duration(&self, rest: Option<Rest>) -> Option<i64> {
         let early = |choice: &&Choice| rest.is_none_or(|rest| choice.span.earliest_end() <= rest.begin.close);
         let good = self.choices().iter().filter(|choice| choice.rested || early(choice));

@@ -13,6 +13,12 @@ pub(crate) trait Algebra: Copy {
     /// `self`, the way, `other`.
     fn then(&self, way: i64, other: &Self) -> Self;
 
+    /// Can it be done at all?
+    fn can_be(&self) -> bool;
+
+    /// Can `other` follow, were there no way between?
+    fn may_precede(&self, other: &Self) -> bool;
+
     /// Least time from begin to end; `None`: it can't be done. `rest`: one is needed unless the end comes before it.
     fn duration(&self, rest: Option<Rest>) -> Option<i64>;
 }
@@ -64,7 +70,7 @@ impl Span {
         Self {
             duration: ahead + wait + other.duration,
             early: (other.early - ahead).max(self.early) - wait,
-            late: (other.late - ahead).min(self.late) + wait,
+            late: (other.late - ahead).min(self.late),
         }
     }
 }
@@ -80,6 +86,16 @@ impl Algebra for Span {
     #[inline]
     fn then(&self, way: i64, other: &Self) -> Self {
         self.joined(way, other)
+    }
+
+    #[inline]
+    fn can_be(&self) -> bool {
+        self.is_possible()
+    }
+
+    #[inline]
+    fn may_precede(&self, other: &Self) -> bool {
+        self.earliest_end() <= other.late
     }
 
     #[inline]

@@ -145,6 +145,11 @@ impl<R: TripRule> Piece for Trips<'_, R> {
     }
 
     #[inline]
+    fn is_possible(&self, stretch: &Self::Segment) -> bool {
+        stretch.holds
+    }
+
+    #[inline]
     fn allows(&self, vehicle: usize, whole: &Self::Segment) -> bool {
         whole.holds
             && whole.reloads as usize <= self.nodes.problem.vehicles[vehicle].greatest_reloads
