@@ -25,7 +25,8 @@ struct Request {
     routes: bool,
 }
 
-const USAGE: &str = "usage: bench cvrp FILE.vrp [--seconds N | --cpu-seconds N | --iterations N] [--seed N] [--json] [--routes]";
+const USAGE: &str =
+    "usage: bench cvrp FILE.vrp [--seconds N | --cpu-seconds N | --iterations N] [--seed N] [--json] [--routes]";
 
 /// Runs the command; an error is a sentence for the reader.
 pub fn run(arguments: impl Iterator<Item = String>) -> Result<(), String> {
@@ -43,7 +44,7 @@ pub fn run(arguments: impl Iterator<Item = String>) -> Result<(), String> {
             let mut spent = 0.0;
             tours::solve(&instance.problem, None, &request.options, &mut |progress: &Progress| {
                 iterations = progress.iterations;
-                if progress.iterations % 256 == 0 {
+                if progress.iterations.is_multiple_of(256) {
                     spent = elapsed() / seconds;
                 }
                 spent
@@ -78,8 +79,13 @@ fn cpu_seconds() -> f64 {
 impl Request {
     fn parse(mut arguments: impl Iterator<Item = String>) -> Result<Self, String> {
         let mut file = None;
-        let mut request =
-            Self { file: PathBuf::new(), effort: Effort::Seconds(30.0), options: Options::default(), json: false, routes: false };
+        let mut request = Self {
+            file: PathBuf::new(),
+            effort: Effort::Seconds(30.0),
+            options: Options::default(),
+            json: false,
+            routes: false,
+        };
         while let Some(argument) = arguments.next() {
             let mut value = || arguments.next().ok_or_else(|| format!("{argument} needs a value\n{USAGE}"));
             let wrong = |text: &str| format!("{argument}: {text:?} is not a number it can be\n{USAGE}");
@@ -97,14 +103,6 @@ impl Request {
                 "--iterations" => {
                     let text = value()?;
                     request.effort = Effort::Iterations(text.parse().map_err(|_| wrong(&text))?);
-                }
-                "--tune" => {
-                    let text = value()?;
-                    let v: Vec<f64> = text.split(',').map(|x| x.parse().unwrap()).collect();
-                    request.options.start_temperature = v[0];
-                    request.options.end_temperature = v[1];
-                    request.options.average_removed = v[2];
-                    request.options.everywhere_share = v[3];
                 }
                 "--seed" => {
                     let text = value()?;

@@ -12,8 +12,9 @@ pub fn instance(fields: &Fields) -> Result<Instance, ReadError> {
     let (line, kind) = fields.text("TYPE").ok_or_else(|| ReadError::whole("there is no TYPE"))?;
     let known = CONVENTIONS.iter().find(|(name, _)| *name == kind);
     let names: Vec<&str> = CONVENTIONS.iter().map(|(name, _)| *name).collect();
-    let &(_, convention) = known
-        .ok_or_else(|| ReadError::at(line, format!("the TYPE {kind:?} is not known; known are {}", names.join(", "))))?;
+    let &(_, convention) = known.ok_or_else(|| {
+        ReadError::at(line, format!("the TYPE {kind:?} is not known; known are {}", names.join(", ")))
+    })?;
     match fields.text("EDGE_WEIGHT_TYPE") {
         Some((_, "EUC_2D")) => {}
         Some((line, other)) => {
@@ -25,7 +26,7 @@ pub fn instance(fields: &Fields) -> Result<Instance, ReadError> {
     let places = dimension.whole("DIMENSION", 1, MOST_PLACES)? as usize;
     let depots = fields.depots()?;
     for (index, depot) in depots.iter().enumerate() {
-        if depot.whole("a depot", 1, places as i64)? != index as i64 + 1 {
+        if depot.whole("a depot", 1, MOST_PLACES)? as usize != index + 1 {
             return Err(ReadError::at(depot.line, format!("depots come first, so number {} is due here", index + 1)));
         }
     }
@@ -134,7 +135,7 @@ impl Reader<'_> {
             None => visits.max(1),
         };
         let fields = self.fields;
-        let depot_index = |number: Number| Ok(number.whole("a depot", 1, self.depots as i64)? as usize - 1);
+        let depot_index = |number: Number| Ok(number.whole("a depot", 1, MOST_PLACES)? as usize - 1);
         let capacity = fields.column("CAPACITY", count)?;
         let depot = fields.column("VEHICLES_DEPOT", count)?;
         let reload = fields.table("VEHICLES_RELOAD_DEPOT", count)?;

@@ -63,8 +63,17 @@ pub struct Fields {
 const REMARKS: &[&str] = &["NAME", "COMMENT"];
 /// Keys that are understood.
 const KEYS: &[&str] = &[
-    "TYPE", "DIMENSION", "VEHICLES", "CAPACITY", "EDGE_WEIGHT_TYPE", "SERVICE_TIME", "VEHICLES_MAX_DURATION",
-    "VEHICLES_MAX_DISTANCE", "VEHICLES_FIXED_COST", "VEHICLES_UNIT_DISTANCE_COST", "VEHICLES_MAX_RELOADS",
+    "TYPE",
+    "DIMENSION",
+    "VEHICLES",
+    "CAPACITY",
+    "EDGE_WEIGHT_TYPE",
+    "SERVICE_TIME",
+    "VEHICLES_MAX_DURATION",
+    "VEHICLES_MAX_DISTANCE",
+    "VEHICLES_FIXED_COST",
+    "VEHICLES_UNIT_DISTANCE_COST",
+    "VEHICLES_MAX_RELOADS",
 ];
 /// Tables that are understood, `_SECTION` left away, with the least and most numbers a row has after its index.
 const TABLES: &[(&str, usize, usize)] = &[

@@ -1,4 +1,7 @@
 //! A generic engine for vehicle routing: who visits what, in what order, with which vehicle, at the least cost.
+//!
+//! Cost, method and sources stand in `handbook/methods/tours.md`; start reading at [`solve`], then `search`. A constraint
+//! is a piece (module `pieces`): what it remembers of a stretch of a route, and how two stretches join.
 
 mod budget;
 mod matrix;
@@ -36,12 +39,8 @@ pub fn solve(
     Ok(match (several, needs.reloads || needs.released, needs.order, needs.pickups, needs.time) {
         (false, false, false, false, false) => go.with(&Deliveries::new(nodes)),
         (false, false, false, false, true) => go.with(&(Deliveries::new(nodes), Clock::<Span>::new(nodes))),
-        (false, false, _, _, false) => {
-            go.with(&OneTrip::new(nodes, (Loads::<1>::new(nodes), Order::new(nodes))))
-        }
-        (false, _, false, _, _) => {
-            go.with(&(Trips::new(nodes, Loads::<1>::new(nodes)), Released::<Span>::new(nodes)))
-        }
+        (false, false, _, _, false) => go.with(&OneTrip::new(nodes, (Loads::<1>::new(nodes), Order::new(nodes)))),
+        (false, _, false, _, _) => go.with(&(Trips::new(nodes, Loads::<1>::new(nodes)), Released::<Span>::new(nodes))),
         _ => {
             let trips = Trips::new(nodes, (Loads::<MOST_LOADS>::new(nodes), Order::new(nodes)));
             go.with(&((trips, Reach::new(nodes)), Released::<Several>::new(nodes)))
@@ -63,6 +62,7 @@ impl Go<'_> {
 }
 
 /// What of all that the engine knows a problem uses.
+#[expect(clippy::struct_excessive_bools, reason = "each is a feature of its own")]
 struct Needs {
     loads: usize,
     pickups: bool,

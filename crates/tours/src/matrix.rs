@@ -9,8 +9,8 @@ pub struct Matrix {
     values: Vec<i32>,
 }
 
-/// Entries from here on stand for "there is no way".
-const NO_WAY: i32 = 1 << 30;
+/// Two of them still fit into their type.
+const NO_WAY: i32 = 1 << 29;
 
 impl Matrix {
     /// Stands for "there is no way from here to there".

@@ -24,7 +24,7 @@ pub(crate) struct Ways {
 impl Ways {
     /// Distances from everywhere to one place.
     #[inline]
-    pub(crate) fn into_row(&self, to: usize) -> &[i32] {
+    pub(crate) fn row_to(&self, to: usize) -> &[i32] {
         self.into.as_ref().unwrap_or(&self.distance).row(to)
     }
 
@@ -120,7 +120,7 @@ impl<'a> Nodes<'a> {
         i64::from(self.ways(vehicle).distance.get(from, to))
     }
 
-    #[inline(always)]
+    #[inline]
     pub(crate) fn time(&self, vehicle: usize, from: u32, to: u32) -> i64 {
         let (from, to) = (self.place[from as usize] as usize, self.place[to as usize] as usize);
         self.ways(vehicle).time(from, to)

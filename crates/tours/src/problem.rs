@@ -293,7 +293,9 @@ impl Problem {
         windows("visit", index, &visit.windows)?;
         range("visit", index, "release", visit.release)?;
         range("visit", index, "prize", visit.prize.unwrap_or(0))?;
-        for (name, amounts) in [("delivery", &visit.delivery), ("pickup", &visit.pickup), ("service time", &visit.service)] {
+        for (name, amounts) in
+            [("delivery", &visit.delivery), ("pickup", &visit.pickup), ("service time", &visit.service)]
+        {
             for &amount in amounts {
                 range("visit", index, name, amount)?;
             }

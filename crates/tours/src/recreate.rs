@@ -50,7 +50,7 @@ struct Best {
 }
 
 /// Routes of so many nearest visits are looked at.
-const NEAR: usize = 40;
+pub(crate) const NEAR: usize = 40;
 
 const NO_ROUTE: usize = usize::MAX;
 
@@ -139,12 +139,16 @@ impl Recreate {
                     }
                 }
             }
-            if near.is_none() || (best.route == NO_ROUTE && prize.is_none()) {
+            let mut opened = if near.is_some() { Self::opening(state, visit, &mut best) } else { None };
+            if opened.is_some() || (best.route == NO_ROUTE && (near.is_none() || prize.is_none())) {
+                // A vehicle more is dear: first look everywhere.
                 for index in 0..state.routes.len() {
                     self.scan(state, index, visit, &mut best, random);
                 }
+                if opened.is_none() || best.route != NO_ROUTE {
+                    opened = Self::opening(state, visit, &mut best);
+                }
             }
-            let opened = Self::opening(state, visit, &mut best);
             if let Some(vehicle) = opened {
                 let index = state.open(vehicle);
                 state.insert(index, 1, &[visit]);
@@ -191,9 +195,10 @@ impl Recreate {
         let kind = &nodes.problem.vehicles[vehicle];
         let ways = nodes.ways(vehicle);
         let place = nodes.place[visit as usize] as usize;
-        let (out, into) = (ways.distance.row(place), ways.into_row(place));
+        let (out, into) = (ways.distance.row(place), ways.row_to(place));
         let alone = if P::POSITIONAL { Some(piece.node(vehicle, visit)) } else { None };
-        for (gap, (&length, pair)) in route.gaps.iter().zip(route.places.windows(2)).enumerate() {
+        for gap in 0..route.gaps.len() {
+            let (length, pair) = (route.gaps[gap], &route.places[gap..gap + 2]);
             let more = into[pair[0] as usize] + out[pair[1] as usize] - length;
             let cost = i64::from(more) * kind.distance_cost;
             if cost >= best.cost || more > Matrix::NO_WAY / 2 || self.blinks(random) {
@@ -291,11 +296,11 @@ impl Recreate {
             if cost >= best.cost || distance > i64::from(Matrix::NO_WAY / 2) {
                 continue;
             }
-            let begun =
-                piece.join(vehicle, &piece.node(vehicle, start), (start, visit), &piece.node(vehicle, visit));
+            let begun = piece.join(vehicle, &piece.node(vehicle, start), (start, visit), &piece.node(vehicle, visit));
             let whole = piece.join(vehicle, &begun, (visit, end), &piece.node(vehicle, end));
             if piece.allows(vehicle, &whole) && cost + piece.price(vehicle, &whole) < best.cost {
                 best.cost = cost + piece.price(vehicle, &whole);
+                best.route = NO_ROUTE;
                 opened = Some(vehicle);
             }
         }
@@ -329,7 +334,8 @@ pub(crate) fn refit<P: Piece>(
             trial.nodes.clone_from(&state.routes[index].nodes);
             trial.set_vehicle(state.nodes, vehicle);
             let visits = trial.nodes.iter().filter(|&&node| state.nodes.is_visit(node));
-            let reloads = trial.nodes.iter().any(|&node| matches!(state.nodes.kind(node), crate::nodes::Kind::Reload(_)));
+            let reloads =
+                trial.nodes.iter().any(|&node| matches!(state.nodes.kind(node), crate::nodes::Kind::Reload(_)));
             if (reloads && state.nodes.problem.vehicles[vehicle].reloads != state.nodes.problem.vehicles[now].reloads)
                 || !visits.copied().all(|visit| state.nodes.allowed(vehicle, visit as usize))
             {

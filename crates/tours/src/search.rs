@@ -7,7 +7,7 @@ use crate::budget::{Budget, Progress};
 use crate::nodes::Nodes;
 use crate::pieces::Piece;
 use crate::plan::Plan;
-use crate::recreate::{Recreate, refit};
+use crate::recreate::{NEAR, Recreate, refit};
 use crate::ruin::{Neighbours, Ruin};
 use crate::state::State;
 
@@ -16,7 +16,7 @@ use crate::state::State;
 pub struct Options {
     /// Seed of all randomness.
     pub seed: u64,
-    /// Temperature at the begin, as a share of the mean cost of a visit.
+    /// Temperature at the begin, in the mean cost of the way from a visit to its fifth nearest.
     pub start_temperature: f64,
     /// Temperature at the end, likewise.
     pub end_temperature: f64,
@@ -31,12 +31,19 @@ pub struct Options {
 
 impl Default for Options {
     fn default() -> Self {
-        Self { seed: 1, start_temperature: 0.1, end_temperature: 0.002, average_removed: 10.0, everywhere_share: 0.05, round: None }
+        Self {
+            seed: 1,
+            start_temperature: 1.5,
+            end_temperature: 0.1,
+            average_removed: 10.0,
+            everywhere_share: 0.05,
+            round: None,
+        }
     }
 }
 
 /// Share of steps where changed routes may go to any kind of vehicle that can drive them.
-const ANY_VEHICLE_SHARE: f64 = 0.2;
+const ANY_VEHICLE_SHARE: f64 = 0.05;
 
 /// Left-out visits near the seed that come along with those taken out.
 const MOST_OPTIONAL: usize = 8;
@@ -56,21 +63,18 @@ pub(crate) fn search<P: Piece>(
     let mut recreate = Recreate::new(nodes);
     let mut ruin = Ruin::default();
     let mut visits = state.absent.clone();
-    recreate.insert_all(&mut state, &mut visits, None, f64::INFINITY, &mut random);
+    // From nothing, everything comes in first: alone hardly anything pays.
+    let first_factor = if start.is_some() { 1.0 } else { f64::INFINITY };
+    recreate.insert_all(&mut state, &mut visits, None, first_factor, &mut random);
     let mut best = state.plan();
     if nodes.visits == 0 {
         return best;
     }
-    let neighbours = Neighbours::new(nodes);
+    let neighbours = Neighbours::in_space(nodes);
+    let windows = nodes.problem.visits.iter().any(|visit| !visit.windows.is_empty());
+    let in_time = windows.then(|| Neighbours::in_time(nodes, NEAR));
     let mut absences = vec![1u32; nodes.visits];
-    let mean = state.cost as f64 / (nodes.visits - state.missing).max(1) as f64;
-    let mean = {
-        let k = 5.min(nodes.visits - 1);
-        let v = &nodes.problem.vehicles[0];
-        let sum: i64 = (0..nodes.visits).map(|i| { let o = neighbours.of(i)[k]; v.distance_cost * nodes.distance(0, i as u32, o) + v.time_cost * nodes.time(0, i as u32, o) }).sum();
-        let new = sum as f64 / nodes.visits as f64;
-        if std::env::var("OLD").is_ok() { eprintln!("mean {mean} scale {new}"); mean } else { new }
-    };
+    let scale = scale(nodes, &neighbours);
     let kinds = nodes.problem.vehicles.len();
     let optional = nodes.problem.visits.iter().any(|visit| visit.prize.is_some());
     let mut trial = None;
@@ -82,7 +86,7 @@ pub(crate) fn search<P: Piece>(
         }
         let spent = options.round.map_or(spent, |round| (iterations % round) as f64 / round as f64);
         let cooling = (options.end_temperature / options.start_temperature).powf(spent.max(0.0));
-        let temperature = mean * options.start_temperature * cooling;
+        let temperature = scale * options.start_temperature * cooling;
         iterations += 1;
 
         let before = (state.missing, state.cost);
@@ -97,9 +101,8 @@ pub(crate) fn search<P: Piece>(
         visits.extend_from_slice(&ruin.removed);
         add_absent(&state, &neighbours, seed, &mut visits);
         let everywhere = random.random::<f64>() < options.everywhere_share;
-        let near = (!everywhere).then_some(&neighbours);
-        let draw: f64 = random.random();
-        let prize_factor = if !optional || draw > 0.3 { 1.0 } else if draw > 0.03 { 1.0 + 10.0 * draw } else { f64::INFINITY };
+        let near = (!everywhere).then_some(in_time.as_ref().unwrap_or(&neighbours));
+        let prize_factor = if optional { prize_factor(&mut random) } else { 1.0 };
         recreate.insert_all(&mut state, &mut visits, near, prize_factor, &mut random);
         if kinds > 1 {
             refit(&mut state, &mut trial, 0.0, &mut random);
@@ -126,6 +129,30 @@ pub(crate) fn search<P: Piece>(
     }
 }
 
+/// What temperatures are measured in: the cost of going from a visit to a near one, which is what changes come to.
+fn scale(nodes: &Nodes<'_>, neighbours: &Neighbours) -> f64 {
+    let nth = 5.min(nodes.visits - 1);
+    let kind = &nodes.problem.vehicles[0];
+    let way = |visit: usize| {
+        let other = neighbours.of(visit)[nth];
+        let visit = visit as u32;
+        kind.distance_cost * nodes.distance(0, visit, other) + kind.time_cost * nodes.time(0, visit, other)
+    };
+    (0..nodes.visits).map(|visit| way(visit) as f64).sum::<f64>() / nodes.visits as f64
+}
+
+/// In some iterations visits come back at more than they are worth, in a few at any price: some pay only together.
+fn prize_factor(random: &mut Pcg64Mcg) -> f64 {
+    let draw: f64 = random.random();
+    if draw > 0.3 {
+        1.0
+    } else if draw > 0.03 {
+        1.0 + 10.0 * draw
+    } else {
+        f64::INFINITY
+    }
+}
+
 /// How often the visits that must be made and are absent were so before: those that are hard to place go first.
 fn absence<P: Piece>(state: &State<'_, P>, absences: &[u32]) -> u64 {
     if state.missing == 0 {
@@ -148,9 +175,8 @@ fn add_absent<P: Piece>(state: &State<'_, P>, neighbours: &Neighbours, seed: usi
         visits.extend(more);
     }
     let near = neighbours.of(seed).iter().take(10 * MOST_OPTIONAL).copied();
-    let optional = near.filter(|&visit| {
-        state.is_absent(visit as usize) && state.nodes.problem.visits[visit as usize].prize.is_some()
-    });
+    let optional = near
+        .filter(|&visit| state.is_absent(visit as usize) && state.nodes.problem.visits[visit as usize].prize.is_some());
     for visit in optional {
         if visits.len() >= 2 * removed + MOST_OPTIONAL {
             break;

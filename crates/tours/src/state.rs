@@ -1,9 +1,9 @@
 //! The plan under change: routes, where each visit stands, and how to get back to before an iteration.
 
+use crate::nodes::Kind;
 use crate::nodes::Nodes;
 use crate::pieces::Piece;
 use crate::plan::{Plan, Route as PlanRoute, Stop};
-use crate::nodes::Kind;
 use crate::route::Route;
 
 /// In no route.
@@ -224,8 +224,11 @@ impl<'a, P: Piece> State<'a, P> {
                 }
                 Stop::Reload(depot) => self.nodes.problem.vehicles[route.vehicle].reloads.contains(&depot),
             };
-            let mut visits: Vec<usize> =
-                route.stops.iter().filter_map(|stop| if let Stop::Visit(visit) = stop { Some(*visit) } else { None }).collect();
+            let mut visits: Vec<usize> = route
+                .stops
+                .iter()
+                .filter_map(|stop| if let Stop::Visit(visit) = stop { Some(*visit) } else { None })
+                .collect();
             let count = visits.len();
             visits.sort_unstable();
             visits.dedup();

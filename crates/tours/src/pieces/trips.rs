@@ -160,7 +160,6 @@ impl<R: TripRule> Piece for Trips<'_, R> {
     #[inline]
     fn may_take(&self, vehicle: usize, whole: &Self::Segment, visit: usize) -> bool {
         // With a reload the visit may get a trip of its own.
-        !self.nodes.problem.vehicles[vehicle].reloads.is_empty()
-            || self.rule.may_take(vehicle, &whole.head, visit)
+        !self.nodes.problem.vehicles[vehicle].reloads.is_empty() || self.rule.may_take(vehicle, &whole.head, visit)
     }
 }
