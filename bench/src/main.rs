@@ -2,9 +2,12 @@
 //!
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
+//! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
 
+mod cvrp;
 mod made_roads;
 mod road_matrix;
+mod vrplib;
 
 use std::f64::consts::TAU;
 use std::time::Instant;
@@ -25,7 +28,15 @@ fn main() {
         Some("matrix") if std::env::args().len() == 2 => matrix(),
         Some("matrix") => road_matrix::run(std::env::args().skip(2)),
         Some("write-roads") => made_roads::run(std::env::args().skip(2)),
-        _ => eprintln!("usage: bench outlines | matrix | {} | {}", road_matrix::USAGE, made_roads::USAGE),
+        Some("cvrp") => {
+            if let Err(what) = cvrp::run(std::env::args().skip(2)) {
+                eprintln!("{what}");
+                std::process::exit(1);
+            }
+        }
+        _ => {
+            eprintln!("usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp", road_matrix::USAGE, made_roads::USAGE)
+        }
     }
 }
 
