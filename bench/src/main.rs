@@ -35,7 +35,11 @@ fn main() {
             }
         }
         _ => {
-            eprintln!("usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp", road_matrix::USAGE, made_roads::USAGE);
+            eprintln!(
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp",
+                road_matrix::USAGE,
+                made_roads::USAGE
+            );
         }
     }
 }
