@@ -113,3 +113,50 @@ impl Laid {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use model::place::FramePoint;
+
+    use super::*;
+
+    /// A square of 1 m between 11 and 12 m across, laid square to a road whose seal lies between two edges.
+    fn laid(left_edge: Option<f64>, right_edge: Option<f64>) -> Laid {
+        let ring = [(0.0, 11.0), (1.0, 11.0), (1.0, 12.0), (0.0, 12.0)];
+        let ring = ring.map(|(along_m, across_m)| FramePoint { along_m, across_m });
+        let body = Body::of(&[&ring]);
+        let mut outer = Outer {
+            direction: Coord { x: 1.0, y: 0.0 },
+            low: Coord { x: 0.0, y: 0.0 },
+            high: Coord { x: 1.0, y: 1.0 },
+            limits: crate::outer::SideLimits::default(),
+        };
+        (outer.limits.left_edge, outer.limits.right_edge) = (left_edge, right_edge);
+        Laid::rectangle(&body, &outer, &rules())
+    }
+
+    fn rules() -> MarkOutRules {
+        let path = testkit::in_repository("rules/markout/common-practice.toml");
+        let mut rules: MarkOutRules = toml::from_str(&std::fs::read_to_string(path).expect("shipped")).expect("reads");
+        rules.edge_gap_m.value = 0.5;
+        rules
+    }
+
+    #[test]
+    fn a_cut_lies_on_its_edge_or_keeps_the_gap_from_it() {
+        let keeps = |across_min_m: f64, across_max_m: f64, laid: &Laid| {
+            laid.keeps_from_edges(&Pavement { across_min_m, across_max_m, ..Pavement::without_edges() }, &rules())
+        };
+        let free = laid(None, None);
+        for (from, to, expected) in
+            [(10.5, 12.5, true), (10.6, 12.5, false), (10.5, 12.4, false), (11.0, 12.5, false), (10.5, 12.0, false)]
+        {
+            assert_eq!(keeps(from, to, &free), expected, "{from} to {to}");
+        }
+        // Taken to an edge it lies on that, not near it.
+        let at_both = laid(Some(0.0), Some(1.0));
+        assert!(keeps(11.0, 12.0, &at_both));
+        assert!(!keeps(10.9, 12.0, &at_both) && !keeps(11.0, 12.1, &at_both));
+        assert!(!keeps(11.0, 12.0, &laid(Some(0.0), None)) && !keeps(11.0, 12.0, &laid(None, Some(1.0))));
+    }
+}
