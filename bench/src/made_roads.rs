@@ -10,6 +10,7 @@ use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
+use testkit::protobuf::{bytes_field, deltas, varint};
 
 pub const USAGE: &str = "write-roads FILE WAYS";
 
@@ -179,28 +180,4 @@ fn blob(out: &mut BufWriter<File>, kind: &str, content: &[u8]) -> std::io::Resul
     out.write_all(&(header.len() as u32).to_be_bytes())?;
     out.write_all(&header)?;
     out.write_all(&body)
-}
-
-fn deltas(values: impl Iterator<Item = i64>) -> Vec<u8> {
-    let (mut out, mut last) = (Vec::new(), 0);
-    for value in values {
-        let step = value - last;
-        last = value;
-        varint(&mut out, ((step << 1) ^ (step >> 63)).cast_unsigned());
-    }
-    out
-}
-
-fn bytes_field(out: &mut Vec<u8>, field: u64, bytes: &[u8]) {
-    varint(out, field << 3 | 2);
-    varint(out, bytes.len() as u64);
-    out.extend_from_slice(bytes);
-}
-
-fn varint(out: &mut Vec<u8>, mut value: u64) {
-    while value >= 0x80 {
-        out.push((value & 0x7F) as u8 | 0x80);
-        value >>= 7;
-    }
-    out.push(value as u8);
 }

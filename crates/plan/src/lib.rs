@@ -17,6 +17,7 @@ mod jobs;
 mod left_out;
 mod loads;
 mod locate;
+mod one_day;
 mod one_hole;
 mod patches;
 mod sharing;
@@ -33,7 +34,7 @@ use model::plan::{DeviceNeed, LeftOut, Plan, PlannedHole, PlannedJob, PlannedSit
 use model::problem::Problem;
 use model::quantity::{InTime, Length, Time, kilometres, metres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
-use model::round::{RestBreak, RoundProblem, RoundSolution, SecondOfDay, StopKind, Way};
+use model::round::{RoundSolution, SecondOfDay, StopKind, Way};
 use model::rules::markout::MarkOutRules;
 use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
@@ -41,7 +42,7 @@ use model::rules::repair::RepairRules;
 use model::rules::severity::SeverityRules;
 use model::rules::traffic::TrafficRules;
 use model::total::Totals;
-use roads::{AccessPlace, Matrix, Network, PrepareError, SnapRefusal, TruckSpeeds};
+use roads::{AccessPlace, Network, PrepareError, SnapRefusal, TruckSpeeds};
 use rounds::SearchSettings;
 use thiserror::Error;
 use triage::TriageInput;
@@ -53,6 +54,7 @@ use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
 use crate::locate::NotLocated;
+use crate::one_day::OneDay;
 pub use crate::sites::road_around;
 use crate::totals::RoundTotals;
 
@@ -151,14 +153,13 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     jobs::keep_made(&mut located, &mut jobs);
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
     let holes = judge_all(located, &jobs, &network, &rules, date, district.units);
-    let mut weighed = sites::lay_out(&jobs, &patches, &holes, (&network, &heights), &district, &rules, date);
+    let day = OneDay { network: &network, district: &district, daylight, depot };
+    let mut weighed = sites::lay_out(&jobs, &patches, &holes, &heights, &day, &rules, date);
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);
-    let places: Vec<AccessPlace> = std::iter::once(depot)
-        .chain(weighed[..searched].iter().map(|site| AccessPlace::site(site.planned.position)))
-        .collect();
-    let problem = round_problem(&weighed[..searched], &network.matrix(&places), &network, &district, daylight);
+    let (places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
+    let problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
 
     let settings = SearchSettings { seed, iterations: district.planning.iterations };
     let iterations = f64::from(settings.iterations.max(1));
@@ -352,31 +353,6 @@ fn judge_all(
         PlannedHole { hole: found.hole, position: found.position, judgement, job, reports: found.reports }
     });
     judged.collect()
-}
-
-fn round_problem(
-    sites: &[sites::WeighedSite],
-    matrix: &Matrix,
-    network: &Network,
-    district: &District,
-    daylight: Option<(SecondOfDay, SecondOfDay)>,
-) -> RoundProblem {
-    RoundProblem {
-        sites: sites.iter().map(|site| sites::for_search(site, network, district, daylight)).collect(),
-        travel_s: matrix.travel_s(),
-        travel_m: matrix.metres.clone(),
-        shift_start: hours::second_of_day(district.shift.start),
-        shift_end: hours::second_of_day(district.shift.end),
-        rest: district.shift.rest.as_ref().map(|rest| RestBreak {
-            earliest: hours::second_of_day(rest.earliest),
-            latest: hours::second_of_day(rest.latest),
-            length_s: rest.length.in_seconds().ceil() as u32,
-        }),
-        loading_s: district.planning.loading.in_seconds().ceil() as u32,
-        tipping_s: district.planning.tipping.in_seconds().ceil() as u32,
-        capacity: loads::capacity(&district.truck),
-        points_per_hour: district.planning.points_per_hour,
-    }
 }
 
 /// The way driven for each drive of the timetable.

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use model::district::District;
 use model::figure::{Figure, Spread};
 use model::patch::PatchDecision;
+use model::place::{RoadPosition, Side, Travel};
 use model::plan::{PlannedHole, PlannedSite};
 use model::quantity::{InTime, Time, metres};
 use model::road::SectionId;
@@ -19,9 +20,9 @@ use workzone::{LaneCut, Stay, WorkExtent, ZoneInput};
 use crate::Rules;
 use crate::finding::{self, Meeting};
 use crate::heights::HeightLookup;
-use crate::hours;
 use crate::jobs::{self, Job};
 use crate::loads;
+use crate::one_day::OneDay;
 use crate::sharing;
 
 /// A site with what decides whether the search looks at it.
@@ -36,23 +37,31 @@ pub(crate) struct WeighedSite {
     pub blocked: Option<String>,
 }
 
+impl WeighedSite {
+    /// What the search needs to know of it.
+    pub fn for_search(&self, day: &OneDay) -> Site {
+        day.site(self.planned.position.section, self.service, self.demand, self.worth)
+    }
+}
+
 /// Lays out every zone. Sites come in the order of section and chainage, those that are no patch behind them.
 pub(crate) fn lay_out(
     jobs: &[Job],
     patches: &[PatchDecision],
     holes: &[PlannedHole],
-    (network, heights): (&Network, &HeightLookup),
-    district: &District,
+    heights: &HeightLookup,
+    day: &OneDay,
     rules: &Rules,
     date: Date,
 ) -> Vec<WeighedSite> {
+    let (network, district) = (day.network, day.district);
     let sections: BTreeSet<SectionId> = jobs.iter().map(|job| job.section).collect();
     let around = sections.into_iter().map(|id| (id, road_around(network, heights, id, &rules.traffic))).collect();
     let road = OnRoad { jobs, holes, network, around, district, rules };
     let meeting = Meeting::of(network.roads());
     // What is no patch shares no zone: its neighbours are mended without it.
     let (patch, other): (Vec<usize>, Vec<usize>) = (0..jobs.len()).partition(|&job| patches[job].is_patch());
-    sharing::groups(&patch, &road)
+    sharing::groups(&patch, &road, day)
         .into_iter()
         .chain(other.into_iter().map(|job| vec![job]))
         .map(|group| {
@@ -89,6 +98,13 @@ pub(crate) struct LaidOut {
 }
 
 impl LaidOut {
+    /// Where the truck arrives: at the middle of the cuts.
+    pub fn position(&self, lane: (SectionId, Side, Travel), network: &Network) -> RoadPosition {
+        let extent = &self.extent;
+        let (chainage, across) = ((extent.from + extent.to) / 2.0, (extent.across_from + extent.across_to) / 2.0);
+        jobs::position_at(network, lane, chainage, across)
+    }
+
     /// Time at the place from the first device out to the last one in, on median times.
     pub fn service(&self) -> Time {
         self.work + self.between.value + self.zone.set_up.value + self.zone.take_in.value
@@ -143,12 +159,10 @@ fn site(group: Vec<usize>, road: &OnRoad, meeting: &Meeting, date: Date) -> Weig
     let OnRoad { jobs, holes, network, district, rules, .. } = road;
     let laid_out = road.zone(&group);
     let service = laid_out.service();
-    let LaidOut { mut zone, work, between, demand, extent } = laid_out;
-    zone.shared = sharing::saved(&group, &zone, between, road);
     let first = &jobs[group[0]];
-    let chainage = (extent.from + extent.to) / 2.0;
-    let across = (extent.across_from + extent.across_to) / 2.0;
-    let position = jobs::position_at(network, (first.section, first.side, first.travel), chainage, across);
+    let position = laid_out.position((first.section, first.side, first.travel), network);
+    let LaidOut { mut zone, work, between, demand, .. } = laid_out;
+    zone.shared = sharing::saved(&group, &zone, between, road);
     let (place, _) = network.point_at(position.section, position.chainage);
     let (chainage_from, chainage_towards) = finding::ends(network.roads(), meeting, position.section);
     WeighedSite {
@@ -247,22 +261,6 @@ pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District
         std::mem::take(sites).into_iter().zip(chosen).partition(|(_, chosen)| *chosen);
     sites.extend(first.into_iter().chain(rest).map(|(site, _)| site));
     count
-}
-
-/// What the search needs to know of a site.
-pub(crate) fn for_search(
-    site: &WeighedSite,
-    network: &Network,
-    district: &District,
-    daylight: Option<(model::round::SecondOfDay, model::round::SecondOfDay)>,
-) -> Site {
-    let class = network.section(site.planned.position.section).class;
-    Site {
-        service_s: site.service.in_seconds().ceil() as u32,
-        demand: site.demand,
-        windows: hours::windows(district, daylight, class),
-        worth: site.worth,
-    }
 }
 
 pub(crate) fn lane_cut(job: &Job) -> LaneCut {

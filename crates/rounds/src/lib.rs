@@ -60,10 +60,10 @@ mod common;
 extern crate self as rounds;
 
 use model::quantity::metres;
-use model::round::{Capacity, Demand, RoundProblem, RoundSolution};
+use model::round::{RoundProblem, RoundSolution};
 
-use crate::capacity::{Load, Room};
-use crate::instance::Instance;
+use crate::capacity::Load;
+use crate::instance::{DEPOT, Instance};
 use crate::solution::Day;
 
 /// How long and from which seed to search.
@@ -92,11 +92,16 @@ pub fn solve(
     describe(problem, &instance, &day)
 }
 
-/// What a truck is short of for one site alone; `None`: one trip can serve it. A demand that is negative or not a number
-/// never fits.
-pub fn short_of(demand: &Demand, capacity: &Capacity) -> Option<&'static str> {
-    let Some(load) = Load::new(demand) else { return Some("a demand that is a number") };
-    Room::new(capacity).short_of(&load)
+/// Whether a site could be done on a day that holds nothing else: its load, the way there and back, windows, rest, shift.
+pub fn fits_a_day(problem: &RoundProblem, site: usize) -> bool {
+    let instance = Instance::new(problem);
+    let load = problem.sites.get(site).and_then(|site| Load::new(&site.demand));
+    let place = site as u32 + 1;
+    let mut alone = Day::empty(&instance);
+    load.is_some_and(|load| instance.room.short_of(&load).is_none()) && {
+        alone.set_route(&instance, &[DEPOT, place, DEPOT]);
+        alone.is_in_time(&instance)
+    }
 }
 
 /// Writes the found day in the words of the model.

@@ -68,6 +68,20 @@ proptest! {
     }
 
     #[test]
+    fn what_is_left_out_for_want_of_room_or_time_does_not_fit_a_day_alone(
+        seed in any::<u64>(),
+        sites in 1_usize..14,
+        kind in 0_u8..14,
+    ) {
+        let mut problem = random_problem(seed, sites);
+        spoil_input(&mut problem, kind, &mut Pcg64Mcg::seed_from_u64(seed));
+        for (site, reason) in solve(&problem, seed, 20).left_out {
+            let could = matches!(reason, LeftOutReason::NotWorthTheTime | LeftOutReason::LessUrgent);
+            prop_assert_eq!(rounds::fits_a_day(&problem, site), could, "site {}: {:?}", site, reason);
+        }
+    }
+
+    #[test]
     fn the_same_seed_gives_the_same_round(seed in any::<u64>(), sites in 0_usize..25) {
         let problem = random_problem(seed, sites);
         let (once, again) = (solve(&problem, seed, 100), solve(&problem, seed, 100));

@@ -1,4 +1,4 @@
-//! What tests share. Never a dependency of the program, only of its tests.
+//! What tests and measurements share. Never a dependency of the program.
 //!
 //! Worked examples live on the handbook's pages, where a reader sees them, and are read from there by the tests, so that
 //! the page and the test can't differ. A block looks like this:
@@ -11,6 +11,8 @@
 //! ...
 //! ```
 //! ````
+
+pub mod protobuf;
 
 use std::fs;
 use std::path::PathBuf;

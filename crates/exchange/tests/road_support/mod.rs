@@ -15,6 +15,7 @@ use model::problem::{Problem, ProblemSeverity};
 use model::rules::roads::RoadDefaults;
 use shapefile::dbase::{FieldName, FieldValue, Record, TableWriterBuilder};
 use shapefile::{Point, Polyline};
+use testkit::protobuf::{bytes_field, deltas, varint};
 
 /// The rule set as it lies in the repository.
 pub fn rules() -> RoadDefaults {
@@ -287,30 +288,6 @@ pub fn blob(kind: &str, content: &[u8], pack: bool) -> Vec<u8> {
     out.extend(header);
     out.extend(body);
     out
-}
-
-fn deltas(values: impl Iterator<Item = i64>) -> Vec<u8> {
-    let (mut out, mut last) = (Vec::new(), 0);
-    for value in values {
-        let step = value - last;
-        last = value;
-        varint(&mut out, ((step << 1) ^ (step >> 63)).cast_unsigned());
-    }
-    out
-}
-
-fn bytes_field(out: &mut Vec<u8>, field: u64, bytes: &[u8]) {
-    varint(out, field << 3 | 2);
-    varint(out, bytes.len() as u64);
-    out.extend_from_slice(bytes);
-}
-
-fn varint(out: &mut Vec<u8>, mut value: u64) {
-    while value >= 0x80 {
-        out.push((value & 0x7F) as u8 | 0x80);
-        value >>= 7;
-    }
-    out.push(value as u8);
 }
 
 /// Three invented roads as `GeoJSON`; the second is of two parts.

@@ -39,6 +39,8 @@ const ROAD: f64 = 19.0;
 const SHOULDER: f64 = 2.6;
 /// Least length of a part, so that its distance can be written.
 const PART_ROOM: f64 = 9.0;
+/// Room for the distance from the work space to the nearest sign or flagger.
+const DISTANCE_ROOM: f64 = 12.0;
 
 /// A zone to be drawn, and what the drawing says beside it.
 #[derive(Debug, Clone)]
@@ -227,6 +229,16 @@ fn scale_of(
             from: along(&zone.devices[w[0]], sign),
             to: along(&zone.devices[w[1]], sign),
             paper: room,
+            soft: true,
+        }));
+        // From the work space to the nearest of them on each side: where the distance is written.
+        let ats = || row.iter().map(|&device| along(&zone.devices[device], sign));
+        let before = ats().filter(|at| *at < work.0).max_by(f64::total_cmp).map(|at| (at, work.0));
+        let past = ats().filter(|at| *at > work.1).min_by(f64::total_cmp).map(|at| (work.1, at));
+        wishes.extend(before.into_iter().chain(past).map(|(from, to)| Apart {
+            from,
+            to,
+            paper: DISTANCE_ROOM,
             soft: true,
         }));
     }
