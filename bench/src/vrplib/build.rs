@@ -40,6 +40,7 @@ pub fn instance(fields: &Fields) -> Result<Instance, ReadError> {
         visits: reader.visits(kind == "VRPB")?,
         vehicles: reader.vehicles()?,
         starts_with_rank_zero: kind == "VRPB",
+        pickup_first: false,
     };
     problem.validate().map_err(|error| ReadError::whole(error.to_string()))?;
     Ok(Instance { problem, cost_scale: convention.cost_scale })

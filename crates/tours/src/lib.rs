@@ -18,11 +18,11 @@ mod state;
 pub use budget::{Budget, Iterations, Progress};
 pub use matrix::Matrix;
 pub use plan::{Plan, Route, Stop};
-pub use problem::{Depot, GREATEST, MOST_LOADS, Problem, ProblemError, Profile, Rest, Vehicle, Visit, Window};
+pub use problem::{Aboard, Depot, GREATEST, MOST_LOADS, Problem, ProblemError, Profile, Rest, Vehicle, Visit, Window};
 pub use search::Options;
 
 use nodes::Nodes;
-use pieces::{Clock, Deliveries, Loads, OneTrip, Order, Piece, Reach, Released, Several, Span, Trips};
+use pieces::{Charges, Clock, Deliveries, Loads, OneTrip, Order, Piece, Reach, Released, Several, Span, Stock, Trips};
 
 /// The best plan found within the budget, beginning with `start` where one is given.
 pub fn solve(
@@ -36,6 +36,13 @@ pub fn solve(
     let needs = Needs::of(problem);
     let go = Go { nodes, start, options, budget };
     let several = needs.several || needs.reach || needs.loads > 1;
+    if needs.charges || needs.stock {
+        return Ok(match (needs.stock, needs.loads <= 4) {
+            (true, _) => go.with_all(Stock::<MOST_LOADS>::new(nodes)),
+            (false, true) => go.with_all(Trips::new(nodes, Loads::<4>::new(nodes))),
+            (false, false) => go.with_all(Trips::new(nodes, Loads::<MOST_LOADS>::new(nodes))),
+        });
+    }
     Ok(match (several, needs.reloads || needs.released, needs.order, needs.pickups, needs.time) {
         (false, false, false, false, false) => go.with(&Deliveries::new(nodes)),
         (false, false, false, false, true) => go.with(&(Deliveries::new(nodes), Clock::<Span>::new(nodes))),
@@ -59,6 +66,14 @@ impl Go<'_> {
     fn with<P: Piece>(self, piece: &P) -> Plan {
         search::search(self.nodes, piece, self.start, self.options, self.budget)
     }
+
+    /// All that concerns time, distance and charges, with that way of keeping account of loads.
+    fn with_all<L: Piece>(self, loads: L) -> Plan {
+        let nodes = self.nodes;
+        let order = Trips::new(nodes, Order::new(nodes));
+        let besides = ((order, Reach::new(nodes)), Charges::new(nodes));
+        self.with(&((loads, besides), Released::<Several>::new(nodes)))
+    }
 }
 
 /// What of all that the engine knows a problem uses.
@@ -72,11 +87,14 @@ struct Needs {
     reach: bool,
     time: bool,
     several: bool,
+    charges: bool,
+    stock: bool,
 }
 
 impl Needs {
     fn of(problem: &Problem) -> Self {
         let (visits, vehicles) = (&problem.visits, &problem.vehicles);
+        let second = |visit: &Visit| visit.second_delivery.iter().any(|&amount| amount > 0);
         let visit_loads = visits.iter().map(|visit| visit.delivery.len().max(visit.pickup.len())).max();
         let timed = |vehicle: &Vehicle| {
             vehicle.time_cost > 0 || vehicle.greatest_duration.is_some() || vehicle.shift != Window::ALWAYS
@@ -90,6 +108,10 @@ impl Needs {
             released: visits.iter().any(|visit| visit.release > 0),
             reach: vehicles.iter().any(|vehicle| vehicle.greatest_distance.is_some()),
             time: rests || visits.iter().any(|visit| !visit.windows.is_empty()) || vehicles.iter().any(timed),
+            charges: visits.iter().any(|visit| visit.charge.iter().any(|&charge| charge > 0)),
+            stock: visits.iter().any(second)
+                || vehicles.iter().any(|vehicle| vehicle.aboard.is_some())
+                || problem.depots.iter().any(|depot| depot.gives != [true; 2] || !depot.takes),
             several: rests || visits.iter().any(|visit| visit.windows.len() > 1),
         }
     }

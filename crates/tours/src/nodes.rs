@@ -104,6 +104,21 @@ impl<'a> Nodes<'a> {
         (self.visits + 2 * self.depots + self.problem.vehicles[vehicle].end) as u32
     }
 
+    /// Whether a call at one depot, the start or the end of a shift leaves nothing to do for a reload right beside it.
+    pub(crate) fn covers(&self, vehicle: usize, node: u32, reload: u32) -> bool {
+        let Kind::Reload(other) = self.kind(reload) else { return false };
+        let other = &self.problem.depots[other];
+        match self.kind(node) {
+            Kind::Visit(_) => false,
+            Kind::Start(_) => self.problem.vehicles[vehicle].aboard.is_none(),
+            Kind::End(_) => true,
+            Kind::Reload(depot) => {
+                let depot = &self.problem.depots[depot];
+                (0..2).all(|kind| depot.gives[kind] || !other.gives[kind]) && (depot.takes || !other.takes)
+            }
+        }
+    }
+
     #[inline]
     pub(crate) fn allowed(&self, vehicle: usize, visit: usize) -> bool {
         self.allowed.is_empty() || self.allowed[vehicle * self.visits + visit]

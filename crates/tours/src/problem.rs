@@ -5,7 +5,7 @@ use thiserror::Error;
 use crate::matrix::Matrix;
 
 /// Most load dimensions a problem may have.
-pub const MOST_LOADS: usize = 4;
+pub const MOST_LOADS: usize = 8;
 
 /// Greatest time, load, price or count that a problem may name; sums of it stay far from overflow.
 pub const GREATEST: i64 = 1 << 40;
@@ -31,16 +31,22 @@ pub struct Visit {
     pub place: usize,
     /// What is brought, one entry per load dimension; missing entries are 0. It is loaded when the trip leaves a depot.
     pub delivery: Vec<i64>,
+    /// What is brought besides in the same dimensions, of goods that other depots give: see [`Depot::gives`].
+    pub second_delivery: Vec<i64>,
     /// What is taken back to the end of the trip, in the space that has become free.
     pub pickup: Vec<i64>,
     /// When service may begin, in order and apart from each other; empty: any time.
     pub windows: Vec<Window>,
+    /// Service must also end within the window that it begins in.
+    pub ends_within: bool,
     /// How long it takes, by the vehicle's [`Vehicle::service_class`]; empty: no time.
     pub service: Vec<i64>,
     /// The trip that brings it leaves its depot no earlier.
     pub release: i64,
     /// What leaving it out costs; `None`: it must be visited.
     pub prize: Option<i64>,
+    /// What visiting it costs, by the vehicle's [`Vehicle::charge_class`]; missing entries: nothing.
+    pub charge: Vec<i64>,
     /// Vehicles (kinds, by index) that may visit it; `None`: all.
     pub vehicles: Option<Vec<usize>>,
     /// Visits of a trip come in non-decreasing rank: 0 for all that are free of such an order.
@@ -53,11 +59,14 @@ impl Visit {
         Self {
             place,
             delivery: Vec::new(),
+            second_delivery: Vec::new(),
             pickup: Vec::new(),
             windows: Vec::new(),
+            ends_within: false,
             service: Vec::new(),
             release: 0,
             prize: None,
+            charge: Vec::new(),
             vehicles: None,
             rank: 0,
         }
@@ -73,12 +82,16 @@ pub struct Depot {
     pub reload_time: i64,
     /// When loading again may begin.
     pub window: Window,
+    /// Whether a call refills what [`Visit::delivery`] and [`Visit::second_delivery`] name.
+    pub gives: [bool; 2],
+    /// Whether a call takes off what was picked up.
+    pub takes: bool,
 }
 
 impl Depot {
     /// A depot that is always open and loads in no time.
     pub fn at(place: usize) -> Self {
-        Self { place, reload_time: 0, window: Window::ALWAYS }
+        Self { place, reload_time: 0, window: Window::ALWAYS, gives: [true; 2], takes: true }
     }
 }
 
@@ -118,6 +131,12 @@ pub struct Vehicle {
     pub profile: usize,
     /// Index into [`Visit::service`].
     pub service_class: usize,
+    /// Index into [`Visit::charge`].
+    pub charge_class: usize,
+    /// The shift begins when it opens, whether there is something to do by then or not.
+    pub begins_on_time: bool,
+    /// What it has on board when its shift begins in the midst of a trip; `None`: it loads what it needs.
+    pub aboard: Option<Aboard>,
     /// Depots (by index) where it may load again between two trips.
     pub reloads: Vec<usize>,
     /// How often it may load again at most.
@@ -142,11 +161,25 @@ impl Vehicle {
             greatest_distance: None,
             profile: 0,
             service_class: 0,
+            charge_class: 0,
+            begins_on_time: false,
+            aboard: None,
             reloads: Vec::new(),
             greatest_reloads: usize::MAX,
             rest: None,
         }
     }
+}
+
+/// What a vehicle has on board, one entry per load dimension; missing entries are 0.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Aboard {
+    /// To be handed out as [`Visit::delivery`].
+    pub delivery: Vec<i64>,
+    /// To be handed out as [`Visit::second_delivery`].
+    pub second_delivery: Vec<i64>,
+    /// Picked up before.
+    pub pickup: Vec<i64>,
 }
 
 /// How a kind of vehicle gets from place to place.
@@ -171,6 +204,8 @@ pub struct Problem {
     pub vehicles: Vec<Vehicle>,
     /// The first visit of each trip must be of rank 0 (vehicle routing with backhauls has it so).
     pub starts_with_rank_zero: bool,
+    /// At a visit what is picked up comes on board before what is brought goes off.
+    pub pickup_first: bool,
 }
 
 /// Why a problem can't be taken.
@@ -293,14 +328,18 @@ impl Problem {
         windows("visit", index, &visit.windows)?;
         range("visit", index, "release", visit.release)?;
         range("visit", index, "prize", visit.prize.unwrap_or(0))?;
-        for (name, amounts) in
-            [("delivery", &visit.delivery), ("pickup", &visit.pickup), ("service time", &visit.service)]
-        {
+        for (name, amounts) in [
+            ("delivery", &visit.delivery),
+            ("second delivery", &visit.second_delivery),
+            ("pickup", &visit.pickup),
+            ("service time", &visit.service),
+            ("charge", &visit.charge),
+        ] {
             for &amount in amounts {
                 range("visit", index, name, amount)?;
             }
         }
-        loads("visit", index, visit.delivery.len().max(visit.pickup.len()))?;
+        loads("visit", index, visit.delivery.len().max(visit.second_delivery.len()).max(visit.pickup.len()))?;
         for &vehicle in visit.vehicles.iter().flatten() {
             no_such("visit", index, "vehicle", vehicle, self.vehicles.len())?;
         }
@@ -320,9 +359,17 @@ impl Problem {
             no_such("vehicle", index, "depot", depot, self.depots.len())?;
         }
         windows("vehicle", index, &[vehicle.shift])?;
-        loads("vehicle", index, vehicle.capacity.len())?;
-        for &capacity in &vehicle.capacity {
-            range("vehicle", index, "capacity", capacity)?;
+        let aboard = vehicle.aboard.clone().unwrap_or_default();
+        for (name, amounts) in [
+            ("capacity", &vehicle.capacity),
+            ("delivery on board", &aboard.delivery),
+            ("second delivery on board", &aboard.second_delivery),
+            ("pickup on board", &aboard.pickup),
+        ] {
+            loads("vehicle", index, amounts.len())?;
+            for &amount in amounts {
+                range("vehicle", index, name, amount)?;
+            }
         }
         for (name, value) in [
             ("fixed cost", vehicle.fixed_cost),

@@ -247,8 +247,7 @@ impl Recreate {
         for gap in 0..route.gaps.len() {
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             for (chain, first) in [([reload, visit], true), ([visit, reload], false)] {
-                // Next to a depot it would serve nothing.
-                if !nodes.is_visit(if first { from } else { to }) {
+                if nodes.covers(vehicle, if first { from } else { to }, reload) {
                     continue;
                 }
                 let more = nodes.distance(vehicle, from, chain[0])

@@ -7,7 +7,7 @@
 use rand::RngExt;
 use rand_pcg::Pcg64Mcg;
 
-use crate::nodes::{Kind, Nodes};
+use crate::nodes::Nodes;
 use crate::pieces::Piece;
 use crate::state::State;
 
@@ -174,7 +174,7 @@ impl Ruin {
         state.change(index, |route| {
             route.nodes.retain(|node| !removed.contains(node));
             if reloads {
-                drop_empty_trips(nodes, &mut route.nodes);
+                drop_empty_trips(nodes, route.vehicle, &mut route.nodes);
             }
         });
         if reloads {
@@ -196,21 +196,17 @@ fn empty<P: Piece>(state: &mut State<'_, P>, index: usize) {
     });
 }
 
-/// Reloads right after the start, before the end or after another reload serve nothing.
-fn drop_empty_trips(nodes: &Nodes<'_>, route: &mut Vec<u32>) {
-    let mut previous_is_depot = true;
+/// Reloads that the start, the end or another reload beside them leave nothing to do go.
+fn drop_empty_trips(nodes: &Nodes<'_>, vehicle: usize, route: &mut Vec<u32>) {
     let mut index = 1;
-    while index < route.len() - 1 {
-        let is_depot = matches!(nodes.kind(route[index]), Kind::Reload(_));
-        if is_depot && previous_is_depot {
+    while index + 1 < route.len() {
+        let beside = [route[index - 1], route[index + 1]];
+        if beside.iter().any(|&depot| nodes.covers(vehicle, depot, route[index])) {
             route.remove(index);
+            index = index.saturating_sub(1).max(1);
         } else {
-            previous_is_depot = is_depot;
             index += 1;
         }
-    }
-    if previous_is_depot && route.len() > 2 {
-        route.remove(route.len() - 2);
     }
 }
 

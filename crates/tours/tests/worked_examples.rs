@@ -33,6 +33,7 @@ fn visits_on_a_line_cost_what_the_page_says() {
             visits: (0..line.at.len()).map(visit).collect(),
             vehicles: vec![Vehicle { capacity: vec![line.capacity], ..Vehicle::new(line.at.len()) }],
             starts_with_rank_zero: false,
+            pickup_first: false,
         };
         let plan = solve(&problem, None, &Options::default(), &mut Iterations(2000)).expect("a sound problem");
         assert_eq!((plan.cost, plan.missing, plan.routes.len()), (line.cost, 0, line.routes));

@@ -3,12 +3,12 @@
 use super::span::Algebra;
 use super::{Joint, Piece};
 use crate::nodes::{Kind, Nodes};
-use crate::problem::Vehicle;
+use crate::problem::{Vehicle, Window};
 
 /// The time of each node alone, by kind of vehicle.
 pub(crate) struct Services<'a, A> {
     pub(crate) nodes: &'a Nodes<'a>,
-    /// Row of `visits` for each vehicle: vehicles of equal service class and rest share one.
+    /// Row of `visits` for each vehicle: vehicles of equal service class, rest and, with several windows, shift share one.
     row: Vec<usize>,
     visits: Vec<A>,
 }
@@ -16,7 +16,11 @@ pub(crate) struct Services<'a, A> {
 impl<'a, A: Algebra> Services<'a, A> {
     pub(crate) fn new(nodes: &'a Nodes<'a>) -> Self {
         let problem = nodes.problem;
-        let class = |vehicle: &Vehicle| (vehicle.service_class, vehicle.rest);
+        // Windows outside of a shift are nothing to it: with many days each shift has few.
+        let several = problem.visits.iter().any(|visit| visit.windows.len() > 1);
+        let class = |vehicle: &Vehicle| {
+            (vehicle.service_class, vehicle.rest, if several { vehicle.shift } else { Window::ALWAYS })
+        };
         let mut classes = Vec::new();
         let mut row = Vec::new();
         for vehicle in &problem.vehicles {
@@ -27,10 +31,21 @@ impl<'a, A: Algebra> Services<'a, A> {
             }));
         }
         let mut visits = Vec::new();
-        for &(service_class, rest) in &classes {
+        let mut windows = Vec::new();
+        for &(service_class, rest, shift) in &classes {
             visits.extend(problem.visits.iter().map(|visit| {
                 let length = visit.service.get(service_class).copied().unwrap_or(0);
-                A::service(&visit.windows, length, rest)
+                windows.clear();
+                windows.extend(visit.windows.iter().filter_map(|window| {
+                    let close = window.close - if visit.ends_within { length } else { 0 };
+                    let (open, close) = (window.open.max(shift.open), close.min(shift.close));
+                    (open <= close).then_some(Window { open, close })
+                }));
+                if windows.is_empty() && !visit.windows.is_empty() {
+                    A::NEVER
+                } else {
+                    A::service(&windows, length, rest)
+                }
             }));
         }
         Self { nodes, row, visits }
@@ -45,7 +60,12 @@ impl<'a, A: Algebra> Services<'a, A> {
                 let depot = &problem.depots[depot];
                 A::service(&[depot.window], depot.reload_time, problem.vehicles[vehicle].rest)
             }
-            Kind::Start(_) | Kind::End(_) => A::service(&[problem.vehicles[vehicle].shift], 0, None),
+            Kind::Start(_) => {
+                let vehicle = &problem.vehicles[vehicle];
+                let close = if vehicle.begins_on_time { vehicle.shift.open } else { vehicle.shift.close };
+                A::service(&[Window { close, ..vehicle.shift }], 0, vehicle.rest)
+            }
+            Kind::End(_) => A::end(problem.vehicles[vehicle].shift, problem.vehicles[vehicle].rest),
         }
     }
 

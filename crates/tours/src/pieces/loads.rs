@@ -29,7 +29,14 @@ impl<const D: usize> Loads<D> {
         let load = |visit: &Visit| {
             let delivery: [i64; D] = std::array::from_fn(|index| visit.delivery.get(index).copied().unwrap_or(0));
             let pickup: [i64; D] = std::array::from_fn(|index| visit.pickup.get(index).copied().unwrap_or(0));
-            Load { delivery, pickup, peak: std::array::from_fn(|index| delivery[index].max(pickup[index])) }
+            let peak = |index: usize| {
+                if nodes.problem.pickup_first {
+                    delivery[index] + pickup[index]
+                } else {
+                    delivery[index].max(pickup[index])
+                }
+            };
+            Load { delivery, pickup, peak: std::array::from_fn(peak) }
         };
         let vehicles = nodes.problem.vehicles.iter();
         let capacity =

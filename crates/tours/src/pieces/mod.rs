@@ -2,6 +2,7 @@
 //! stretches join. A route keeps the segments of all its beginnings and ends, so a piece judges a change at any place in
 //! constant time. A new constraint is one new file here and one more entry where `solve` puts pieces together.
 
+mod charges;
 mod clock;
 mod deliveries;
 mod loads;
@@ -10,8 +11,10 @@ mod reach;
 mod released;
 mod several;
 mod span;
+mod stock;
 mod trips;
 
+pub(crate) use charges::Charges;
 pub(crate) use clock::Clock;
 pub(crate) use deliveries::Deliveries;
 pub(crate) use loads::Loads;
@@ -20,6 +23,7 @@ pub(crate) use reach::Reach;
 pub(crate) use released::Released;
 pub(crate) use several::Several;
 pub(crate) use span::Span;
+pub(crate) use stock::Stock;
 pub(crate) use trips::{OneTrip, TripRule, Trips};
 
 /// The two nodes between which two stretches join.

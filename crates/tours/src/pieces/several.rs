@@ -66,6 +66,18 @@ impl Several {
 impl Algebra for Several {
     const NEUTRAL: Self = Self { spans: Self::NONE.spans, count: 1 };
 
+    const NEVER: Self = Self::NONE;
+
+    fn end(shift: Window, rest: Option<Rest>) -> Self {
+        let end = Span::window(shift, 0);
+        let mut several = Self::NONE;
+        several.push(Choice { span: end, rested: false });
+        if let Some(rest) = rest {
+            several.push(Choice { span: Span::window(rest.begin, rest.length).joined(0, &end), rested: true });
+        }
+        several
+    }
+
     fn service(windows: &[Window], length: i64, rest: Option<Rest>) -> Self {
         let mut several = Self::NONE;
         let always = [Window::ALWAYS];

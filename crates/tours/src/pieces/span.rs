@@ -7,8 +7,14 @@ pub(crate) trait Algebra: Copy {
     /// Takes no time and may begin at any.
     const NEUTRAL: Self;
 
+    /// Can't be done.
+    const NEVER: Self;
+
     /// Service within one of the windows, then perhaps the rest.
     fn service(windows: &[Window], length: i64, rest: Option<Rest>) -> Self;
+
+    /// The end of a shift, the rest perhaps before it.
+    fn end(shift: Window, rest: Option<Rest>) -> Self;
 
     /// `self`, the way, `other`.
     fn then(&self, way: i64, other: &Self) -> Self;
@@ -77,6 +83,13 @@ impl Span {
 
 impl Algebra for Span {
     const NEUTRAL: Self = Self { duration: 0, early: LONG_AGO, late: EVENTUALLY };
+
+    const NEVER: Self = Self::IMPOSSIBLE;
+
+    #[inline]
+    fn end(shift: Window, _rest: Option<Rest>) -> Self {
+        Self::window(shift, 0)
+    }
 
     #[inline]
     fn service(windows: &[Window], length: i64, _rest: Option<Rest>) -> Self {

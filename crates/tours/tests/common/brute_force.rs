@@ -66,14 +66,21 @@ fn extend(problem: &Problem, vehicle: usize, visits: &[usize], stops: &mut Vec<S
         }
         return;
     }
-    let mut before: Vec<Option<usize>> = vec![None];
-    if !stops.is_empty() {
-        before.extend(problem.vehicles[vehicle].reloads.iter().copied().map(Some));
+    // One call at a depot between two visits, or two where depots differ in what they give and take.
+    let reloads = &problem.vehicles[vehicle].reloads;
+    let mut before: Vec<Vec<Stop>> = vec![Vec::new()];
+    if !stops.is_empty() || problem.vehicles[vehicle].aboard.is_some() {
+        before.extend(reloads.iter().map(|&depot| vec![Stop::Reload(depot)]));
+        if problem.depots.iter().any(|depot| depot.gives != [true; 2] || !depot.takes) {
+            let pairs = reloads.iter().flat_map(|&one| reloads.iter().map(move |&other| (one, other)));
+            let pairs = pairs.filter(|(one, other)| one != other);
+            before.extend(pairs.map(|(one, other)| vec![Stop::Reload(one), Stop::Reload(other)]));
+        }
     }
     for visit in missing {
-        for &reload in &before {
+        for calls in &before {
             let length = stops.len();
-            stops.extend(reload.map(Stop::Reload));
+            stops.extend(calls);
             stops.push(Stop::Visit(visit));
             extend(problem, vehicle, visits, stops, least);
             stops.truncate(length);

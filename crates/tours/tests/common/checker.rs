@@ -1,7 +1,7 @@
 //! Knows only the rules: prices a plan from the plan and the problem, by trying every begin of a shift and every place of
 //! the rest. For small numbers only; shares nothing with the solver.
 
-use tours::{Matrix, Plan, Problem, Route, Stop, Vehicle};
+use tours::{Matrix, Plan, Problem, Route, Stop, Vehicle, Window};
 
 /// Cost of a plan's routes and of what it leaves out, and how many visits are missing.
 pub fn check(problem: &Problem, plan: &Plan) -> Result<(i64, usize), String> {
@@ -62,8 +62,8 @@ pub fn price(problem: &Problem, route: &Route) -> Result<i64, String> {
     if trips.len() > 1 && trips.len() - 1 > vehicle.greatest_reloads {
         return Err("too many reloads".into());
     }
+    loads(problem, vehicle, route)?;
     for trip in &trips {
-        loads(problem, vehicle, trip)?;
         ranks(problem, trip)?;
     }
     let profile = &problem.profiles[vehicle.profile];
@@ -85,17 +85,66 @@ pub fn price(problem: &Problem, route: &Route) -> Result<i64, String> {
         return Err("too far".into());
     }
     let duration = duration(problem, vehicle, route, &places, &trips).ok_or("no timetable")?;
-    Ok(vehicle.fixed_cost + vehicle.distance_cost * distance + vehicle.time_cost * duration)
+    let charges: i64 = route
+        .stops
+        .iter()
+        .filter_map(|stop| if let Stop::Visit(visit) = *stop { Some(&problem.visits[visit]) } else { None })
+        .filter_map(|visit| visit.charge.get(vehicle.charge_class))
+        .sum();
+    Ok(vehicle.fixed_cost + vehicle.distance_cost * distance + vehicle.time_cost * duration + charges)
 }
 
-fn loads(problem: &Problem, vehicle: &Vehicle, trip: &[usize]) -> Result<(), String> {
+/// Follows the goods of each kind stop by stop: what is on board is what the stops up to the next depot that gives it need.
+fn loads(problem: &Problem, vehicle: &Vehicle, route: &Route) -> Result<(), String> {
     for (index, &capacity) in vehicle.capacity.iter().enumerate() {
         let amount = |amounts: &[i64]| amounts.get(index).copied().unwrap_or(0);
-        let mut on_board: i64 = trip.iter().map(|&visit| amount(&problem.visits[visit].delivery)).sum();
-        let mut most = on_board;
-        for &visit in trip {
-            on_board += amount(&problem.visits[visit].pickup) - amount(&problem.visits[visit].delivery);
-            most = most.max(on_board);
+        let need = |from: usize, kind: usize| {
+            let mut sum = 0;
+            for stop in &route.stops[from..] {
+                match *stop {
+                    Stop::Visit(visit) => {
+                        let visit = &problem.visits[visit];
+                        sum += amount(if kind == 0 { &visit.delivery } else { &visit.second_delivery });
+                    }
+                    Stop::Reload(depot) if problem.depots[depot].gives[kind] => break,
+                    Stop::Reload(_) => {}
+                }
+            }
+            sum
+        };
+        let mut goods = [need(0, 0), need(0, 1)];
+        let mut picked_up = 0;
+        if let Some(aboard) = &vehicle.aboard {
+            if goods[0] > amount(&aboard.delivery) || goods[1] > amount(&aboard.second_delivery) {
+                return Err(format!("load {index}: {goods:?} are not on board"));
+            }
+            picked_up = amount(&aboard.pickup);
+        }
+        let mut most = goods[0] + goods[1] + picked_up;
+        for (at, stop) in route.stops.iter().enumerate() {
+            match *stop {
+                Stop::Visit(visit) => {
+                    let visit = &problem.visits[visit];
+                    picked_up += amount(&visit.pickup);
+                    if problem.pickup_first {
+                        most = most.max(goods[0] + goods[1] + picked_up);
+                    }
+                    goods[0] -= amount(&visit.delivery);
+                    goods[1] -= amount(&visit.second_delivery);
+                }
+                Stop::Reload(depot) => {
+                    let depot = &problem.depots[depot];
+                    for kind in 0..2 {
+                        if depot.gives[kind] {
+                            goods[kind] = need(at + 1, kind);
+                        }
+                    }
+                    if depot.takes {
+                        picked_up = 0;
+                    }
+                }
+            }
+            most = most.max(goods[0] + goods[1] + picked_up);
         }
         if most > capacity {
             return Err(format!("load {index}: {most} of {capacity}"));
@@ -127,18 +176,28 @@ fn duration(
     let times = profile.duration.as_ref().unwrap_or(&profile.distance);
     let releases: Vec<i64> =
         trips.iter().map(|trip| trip.iter().map(|&visit| problem.visits[visit].release).max().unwrap_or(0)).collect();
-    let run = |begin: i64, rest_after: Option<usize>| -> Option<i64> {
+    let rest_now = |now: i64| {
+        let rest = vehicle.rest?;
+        let begin = now.max(rest.begin.open);
+        (begin <= rest.begin.close).then_some(begin + rest.length)
+    };
+    // The rest at the start, after a stop, or at the end.
+    let run = |begin: i64, rest_at: Option<usize>| -> Option<i64> {
         let mut trip = 0;
-        let mut now = begin.max(releases[0]);
+        let mut now = if rest_at == Some(0) { rest_now(begin)? } else { begin };
+        now = now.max(releases[0]);
         for (index, stop) in route.stops.iter().enumerate() {
             now += i64::from(times.get(places[index], places[index + 1]));
             match *stop {
                 Stop::Visit(visit) => {
                     let visit = &problem.visits[visit];
+                    let service = visit.service.get(vehicle.service_class).copied().unwrap_or(0);
                     if !visit.windows.is_empty() {
-                        now = now.max(visit.windows.iter().find(|window| window.close >= now)?.open);
+                        let held = if visit.ends_within { service } else { 0 };
+                        let fits = |window: &&Window| window.close >= now.max(window.open) + held;
+                        now = now.max(visit.windows.iter().find(fits)?.open);
                     }
-                    now += visit.service.get(vehicle.service_class).copied().unwrap_or(0);
+                    now += service;
                 }
                 Stop::Reload(depot) => {
                     let depot = &problem.depots[depot];
@@ -150,29 +209,31 @@ fn duration(
                     trip += 1;
                 }
             }
-            if rest_after == Some(index) {
-                let rest = vehicle.rest?;
-                now = now.max(rest.begin.open);
-                if now > rest.begin.close {
-                    return None;
-                }
-                now += rest.length;
+            if rest_at == Some(index + 1) {
+                now = rest_now(now)?;
             }
             if matches!(stop, Stop::Reload(_)) {
                 now = now.max(releases[trip]);
             }
         }
         now += i64::from(times.get(places[places.len() - 2], places[places.len() - 1]));
+        if rest_at == Some(route.stops.len() + 1) {
+            now = rest_now(now)?;
+        }
         let late = now > vehicle.shift.close;
-        let unrested = rest_after.is_none() && vehicle.rest.is_some_and(|rest| now > rest.begin.close);
+        let unrested = rest_at.is_none() && vehicle.rest.is_some_and(|rest| now > rest.begin.close);
         (!late && !unrested).then_some(now - begin)
     };
     // With no window to wait for, one begin is as good as any.
     let free = vehicle.time_cost == 0 && vehicle.greatest_duration.is_none();
-    let latest = if free { vehicle.shift.open } else { vehicle.shift.close.min(vehicle.shift.open + 2000) };
+    let latest = if free || vehicle.begins_on_time {
+        vehicle.shift.open
+    } else {
+        vehicle.shift.close.min(vehicle.shift.open + 2000)
+    };
     let mut rests = vec![None];
     if vehicle.rest.is_some() {
-        rests.extend((0..route.stops.len()).map(Some));
+        rests.extend((0..route.stops.len() + 2).map(Some));
     }
     let begins = vehicle.shift.open..=latest;
     let least = begins.flat_map(|begin| rests.iter().filter_map(move |&rest| run(begin, rest))).min()?;

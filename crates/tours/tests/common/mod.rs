@@ -6,7 +6,7 @@ pub mod checker;
 
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
-use tours::{Depot, Matrix, Problem, Profile, Rest, Vehicle, Visit, Window};
+use tours::{Aboard, Depot, Matrix, Problem, Profile, Rest, Vehicle, Visit, Window};
 
 /// A problem with places in the plane; each feature is on or off by chance.
 pub fn random_problem(seed: u64, visits: usize) -> Problem {
@@ -39,6 +39,8 @@ pub fn random_problem(seed: u64, visits: usize) -> Problem {
     let on: [bool; 12] = std::array::from_fn(|_| random.random_range(0..3) == 0);
     let [windows, several, pickups, loads, prizes, kinds, reloads, releases, ranks, rest, limits, prices] = on;
     let dimensions = if loads { 2 } else { 1 };
+    let more: [bool; 6] = std::array::from_fn(|_| random.random_range(0..4) == 0);
+    let [ends_within, charges, on_time, stock, aboard, pickup_first] = more;
     let amounts = |random: &mut Pcg64Mcg| (0..dimensions).map(|_| random.random_range(1..8)).collect::<Vec<i64>>();
     let kind_count = if kinds { 2 } else { 1 };
     let visit = |place: usize, random: &mut Pcg64Mcg| {
@@ -59,6 +61,16 @@ pub fn random_problem(seed: u64, visits: usize) -> Problem {
                 visit.windows.push(Window { open, close: open + random.random_range(10..80) });
             }
         }
+        visit.ends_within = ends_within;
+        if charges {
+            visit.charge = (0..kind_count).map(|_| random.random_range(0..40)).collect();
+        }
+        if stock {
+            if pickups {
+                visit.pickup = amounts(random);
+            }
+            visit.second_delivery = amounts(random);
+        }
         if releases {
             visit.release = random.random_range(0..150);
         }
@@ -77,6 +89,16 @@ pub fn random_problem(seed: u64, visits: usize) -> Problem {
         vehicle.end = random.random_range(0..depots);
         vehicle.capacity = (0..dimensions).map(|_| random.random_range(12..25)).collect();
         vehicle.service_class = kind;
+        vehicle.charge_class = kind;
+        vehicle.begins_on_time = on_time;
+        if aboard {
+            let most = vehicle.capacity.iter().map(|&most| most / 3);
+            vehicle.aboard = Some(Aboard {
+                delivery: most.clone().collect(),
+                second_delivery: if stock { most.clone().collect() } else { Vec::new() },
+                pickup: most.collect(),
+            });
+        }
         vehicle.distance_cost = random.random_range(1..4);
         if prices {
             vehicle.fixed_cost = random.random_range(0..60);
@@ -106,11 +128,19 @@ pub fn random_problem(seed: u64, visits: usize) -> Problem {
         window: if reloads && limits { Window { open: 20, close: 300 } } else { Window::ALWAYS },
         ..Depot::at(place)
     };
+    let mut depots: Vec<Depot> = (0..depots).map(depot).collect();
+    if stock {
+        for depot in &mut depots {
+            depot.gives = [random.random(), random.random()];
+            depot.takes = random.random();
+        }
+    }
     Problem {
         profiles: vec![Profile { distance, duration }],
-        depots: (0..depots).map(depot).collect(),
+        depots,
         visits,
         vehicles,
         starts_with_rank_zero: ranks,
+        pickup_first,
     }
 }
