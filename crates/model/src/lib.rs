@@ -16,6 +16,7 @@ pub mod patch;
 pub mod place;
 pub mod plan;
 pub mod problem;
+pub mod programme;
 pub mod quantity;
 pub mod queue;
 pub mod repair;

@@ -73,7 +73,8 @@ impl<'a, const D: usize> Stock<'a, D> {
     /// Most on board, with what came before and what comes after filled in.
     fn most(load: &Dimension, later: [i64; 2], earlier: i64) -> i64 {
         let on_top = |open: usize| {
-            later[0] * (open & 1) as i64 + later[1] * (open >> 1 & 1) as i64 + earlier * (open >> 2 & 1) as i64
+            let sources = [later[0], later[1], earlier];
+            sources.iter().enumerate().filter(|&(bit, _)| open >> bit & 1 == 1).map(|(_, more)| more).sum::<i64>()
         };
         (0..OPEN).map(|open| load.peak[open] + on_top(open)).max().unwrap_or(NONE)
     }

@@ -134,10 +134,8 @@ fn loads(problem: &Problem, vehicle: &Vehicle, route: &Route) -> Result<(), Stri
                 }
                 Stop::Reload(depot) => {
                     let depot = &problem.depots[depot];
-                    for kind in 0..2 {
-                        if depot.gives[kind] {
-                            goods[kind] = need(at + 1, kind);
-                        }
+                    for (kind, aboard) in goods.iter_mut().enumerate().filter(|(kind, _)| depot.gives[*kind]) {
+                        *aboard = need(at + 1, kind);
                     }
                     if depot.takes {
                         picked_up = 0;
