@@ -35,7 +35,7 @@ pub struct Visit {
     pub second_delivery: Vec<i64>,
     /// What is taken back to the end of the trip, in the space that has become free.
     pub pickup: Vec<i64>,
-    /// When service may begin, in order and apart from each other; empty: any time.
+    /// When service may begin, begins and ends in order; empty: any time.
     pub windows: Vec<Window>,
     /// Service must also end within the window that it begins in.
     pub ends_within: bool,
@@ -133,6 +133,10 @@ pub struct Vehicle {
     pub service_class: usize,
     /// Index into [`Visit::charge`].
     pub charge_class: usize,
+    /// What it takes to load at the start, before the first way.
+    pub loading_time: i64,
+    /// What it takes to unload at the end, after the last way.
+    pub unloading_time: i64,
     /// The shift begins when it opens, whether there is something to do by then or not.
     pub begins_on_time: bool,
     /// What it has on board when its shift begins in the midst of a trip; `None`: it loads what it needs.
@@ -162,6 +166,8 @@ impl Vehicle {
             profile: 0,
             service_class: 0,
             charge_class: 0,
+            loading_time: 0,
+            unloading_time: 0,
             begins_on_time: false,
             aboard: None,
             reloads: Vec::new(),
@@ -263,8 +269,8 @@ pub enum ProblemError {
         /// The number.
         value: i64,
     },
-    /// Windows overlap, are out of order or end before they begin.
-    #[error("{what} {index}: windows must end after they begin, in order and apart")]
+    /// Windows are out of order or end before they begin.
+    #[error("{what} {index}: windows must end after they begin, and begin and end in order")]
     Windows {
         /// Whose windows.
         what: &'static str,
@@ -373,6 +379,8 @@ impl Problem {
         }
         for (name, value) in [
             ("fixed cost", vehicle.fixed_cost),
+            ("loading time", vehicle.loading_time),
+            ("unloading time", vehicle.unloading_time),
             ("greatest duration", vehicle.greatest_duration.unwrap_or(0)),
             ("greatest distance", vehicle.greatest_distance.unwrap_or(0)),
         ] {
@@ -417,6 +425,6 @@ fn windows(what: &'static str, index: usize, windows: &[Window]) -> Result<(), P
         range(what, index, "window", window.close)?;
     }
     let sound = windows.iter().all(|window| window.open <= window.close)
-        && windows.windows(2).all(|pair| pair[0].close < pair[1].open);
+        && windows.windows(2).all(|pair| pair[0].open <= pair[1].open && pair[0].close <= pair[1].close);
     if sound { Ok(()) } else { Err(ProblemError::Windows { what, index }) }
 }

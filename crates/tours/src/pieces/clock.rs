@@ -63,9 +63,13 @@ impl<'a, A: Algebra> Services<'a, A> {
             Kind::Start(_) => {
                 let vehicle = &problem.vehicles[vehicle];
                 let close = if vehicle.begins_on_time { vehicle.shift.open } else { vehicle.shift.close };
-                A::service(&[Window { close, ..vehicle.shift }], 0, vehicle.rest)
+                A::service(&[Window { close, ..vehicle.shift }], vehicle.loading_time, vehicle.rest)
             }
-            Kind::End(_) => A::end(problem.vehicles[vehicle].shift, problem.vehicles[vehicle].rest),
+            Kind::End(_) => {
+                let vehicle = &problem.vehicles[vehicle];
+                let close = vehicle.shift.close - vehicle.unloading_time;
+                A::end(Window { close, ..vehicle.shift }, vehicle.unloading_time, vehicle.rest)
+            }
         }
     }
 

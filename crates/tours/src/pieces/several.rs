@@ -68,8 +68,8 @@ impl Algebra for Several {
 
     const NEVER: Self = Self::NONE;
 
-    fn end(shift: Window, rest: Option<Rest>) -> Self {
-        let end = Span::window(shift, 0);
+    fn end(begin: Window, length: i64, rest: Option<Rest>) -> Self {
+        let end = Span::window(begin, length);
         let mut several = Self::NONE;
         several.push(Choice { span: end, rested: false });
         if let Some(rest) = rest {

@@ -13,8 +13,8 @@ pub(crate) trait Algebra: Copy {
     /// Service within one of the windows, then perhaps the rest.
     fn service(windows: &[Window], length: i64, rest: Option<Rest>) -> Self;
 
-    /// The end of a shift, the rest perhaps before it.
-    fn end(shift: Window, rest: Option<Rest>) -> Self;
+    /// What is done at the end of a shift, begun within the window, the rest perhaps before it.
+    fn end(begin: Window, length: i64, rest: Option<Rest>) -> Self;
 
     /// `self`, the way, `other`.
     fn then(&self, way: i64, other: &Self) -> Self;
@@ -87,8 +87,8 @@ impl Algebra for Span {
     const NEVER: Self = Self::IMPOSSIBLE;
 
     #[inline]
-    fn end(shift: Window, _rest: Option<Rest>) -> Self {
-        Self::window(shift, 0)
+    fn end(begin: Window, length: i64, _rest: Option<Rest>) -> Self {
+        Self::window(begin, length)
     }
 
     #[inline]

@@ -182,7 +182,10 @@ fn duration(
     // The rest at the start, after a stop, or at the end.
     let run = |begin: i64, rest_at: Option<usize>| -> Option<i64> {
         let mut trip = 0;
-        let mut now = if rest_at == Some(0) { rest_now(begin)? } else { begin };
+        let mut now = begin + vehicle.loading_time;
+        if rest_at == Some(0) {
+            now = rest_now(now)?;
+        }
         now = now.max(releases[0]);
         for (index, stop) in route.stops.iter().enumerate() {
             now += i64::from(times.get(places[index], places[index + 1]));
@@ -218,6 +221,7 @@ fn duration(
         if rest_at == Some(route.stops.len() + 1) {
             now = rest_now(now)?;
         }
+        now += vehicle.unloading_time;
         let late = now > vehicle.shift.close;
         let unrested = rest_at.is_none() && vehicle.rest.is_some_and(|rest| now > rest.begin.close);
         (!late && !unrested).then_some(now - begin)

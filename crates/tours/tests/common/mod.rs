@@ -91,6 +91,10 @@ pub fn random_problem(seed: u64, visits: usize) -> Problem {
         vehicle.service_class = kind;
         vehicle.charge_class = kind;
         vehicle.begins_on_time = on_time;
+        if charges {
+            vehicle.loading_time = random.random_range(0..20);
+            vehicle.unloading_time = random.random_range(0..20);
+        }
         if aboard {
             let most = vehicle.capacity.iter().map(|&most| most / 3);
             vehicle.aboard = Some(Aboard {
