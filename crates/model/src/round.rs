@@ -147,6 +147,8 @@ pub enum StopKind {
 /// Why a site is not in the round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum LeftOutReason {
+    /// No crew may do it or has the plant for it.
+    NoCrew,
     /// One site alone is more than the truck can carry; what it is short of.
     ExceedsTruck(&'static str),
     /// No window is long enough for the work.

@@ -65,6 +65,7 @@ fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bo
         Some(LeftOutReason::ExceedsTruck(what)) => {
             format!("one repair alone needs more than the truck holds: {what}")
         }
+        Some(LeftOutReason::NoCrew) => "no crew has the plant for it or may do it".into(),
         Some(LeftOutReason::NoWindow) if !has_daylight => "no daylight on this day".into(),
         Some(LeftOutReason::NoWindow) => "no open hours long enough for the work there".into(),
         Some(LeftOutReason::ExceedsShift) => "the work and the way there and back are longer than the shift".into(),

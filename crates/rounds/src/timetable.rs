@@ -1,109 +1,158 @@
 //! The timetable of a round: everything begun as early as it can be, the rest where the day then ends soonest.
 
-use model::round::{SecondOfDay, Stop, StopKind};
+use model::programme::{CrewShift, CrewStop, CrewStopKind, DAY_S, ProgrammeProblem};
 
-use crate::instance::{Instance, NEVER};
+use crate::translate::{RestOf, latest_rest, rest, service};
 
-/// Writes the timetable of the trips (places), from the shift's start to the last tip.
+/// What a round does between its start and its end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Step {
+    /// Work at a site.
+    Site(usize),
+    /// Call at a yard.
+    Call(usize),
+}
+
+/// Writes the timetable of a shift, from its start to the last tip.
 ///
 /// Of all places for the rest the one is taken that ends the day soonest, then with the least waiting before it, then the
-/// first. Empty if the trips can't be kept in time.
-pub(crate) fn write(instance: &Instance, trips: &[Vec<u32>]) -> Vec<Stop> {
-    if trips.is_empty() {
-        return Vec::new();
-    }
-    // one place at each site's end and three at each visit to the depot are more than enough
-    let places_for_rest = trips.iter().map(|trip| trip.len() + 4).sum::<usize>();
-    let choices = std::iter::once(None).chain((0..places_for_rest).map(Some));
+/// first. `None` if the steps can't be kept in time.
+pub(crate) fn write(problem: &ProgrammeProblem, shift: &CrewShift, steps: &[Step]) -> Option<Vec<CrewStop>> {
+    let rest = rest(shift);
+    let due = matches!(rest, RestOf::Within(_));
+    // One place at each site's end and two at each yard, with one more at the start and two at the end.
+    let places_for_rest = steps.len() * 2 + 3;
+    let choices = std::iter::once(None).chain((0..places_for_rest).filter(|_| due).map(Some));
     choices
-        .filter(|choice| choice.is_none() || instance.rest.is_some())
-        .filter_map(|choice| Writer::new(instance, choice).write(trips))
+        .filter_map(|choice| Writer::new(problem, shift, rest, choice).write(steps))
         .min_by_key(|draft| (draft.now, draft.waiting_for_rest))
-        .map_or_else(Vec::new, |draft| draft.stops)
+        .map(|draft| draft.stops)
 }
 
 /// A timetable in the making.
 struct Writer<'a> {
-    instance: &'a Instance,
+    problem: &'a ProgrammeProblem,
+    shift: &'a CrewShift,
+    rest: RestOf,
     /// Place for the rest, counted along the day.
     rest_at: Option<usize>,
     places_for_rest: usize,
     rested: bool,
+    here: usize,
     now: i64,
     waiting_for_rest: i64,
-    stops: Vec<Stop>,
+    stops: Vec<CrewStop>,
 }
 
 impl<'a> Writer<'a> {
-    fn new(instance: &'a Instance, rest_at: Option<usize>) -> Self {
-        Writer { instance, rest_at, places_for_rest: 0, rested: false, now: 0, waiting_for_rest: 0, stops: Vec::new() }
+    fn new(problem: &'a ProgrammeProblem, shift: &'a CrewShift, rest: RestOf, rest_at: Option<usize>) -> Self {
+        Writer {
+            problem,
+            shift,
+            rest,
+            rest_at,
+            places_for_rest: 0,
+            rested: false,
+            here: problem.sites.len() + shift.start,
+            now: shift.from,
+            waiting_for_rest: 0,
+            stops: Vec::new(),
+        }
     }
 
-    fn write(mut self, trips: &[Vec<u32>]) -> Option<Self> {
-        for (index, trip) in trips.iter().enumerate() {
+    fn write(mut self, steps: &[Step]) -> Option<Self> {
+        self.rest_if_chosen()?;
+        if self.shift.aboard.is_none() {
+            let seconds = self.problem.yards[self.shift.start].loading_s;
+            self.add(CrewStopKind::Load(self.shift.start), i64::from(seconds));
             self.rest_if_chosen()?;
-            self.add(StopKind::Load(index), self.instance.loading);
-            self.rest_if_chosen()?;
-            let mut here = 0;
-            for &place in trip {
-                self.drive(here, place as usize)?;
-                self.work(place as usize)?;
-                here = place as usize;
+        }
+        for &step in steps {
+            match step {
+                Step::Site(site) => self.work(site)?,
+                Step::Call(yard) => self.call(yard)?,
             }
-            self.drive(here, 0)?;
-            self.rest_if_chosen()?;
-            self.add(StopKind::Tip(index), self.instance.tipping);
         }
-        let rest_kept = match self.instance.rest {
-            Some(rest) => self.rested || (self.rest_at.is_none() && self.now <= rest.latest),
-            None => true,
+        let end = self.shift.end;
+        self.drive(self.problem.sites.len() + end)?;
+        self.rest_if_chosen()?;
+        if self.problem.yards[end].takes_spoil {
+            self.add(CrewStopKind::Tip(end), i64::from(self.problem.yards[end].tipping_s));
+        }
+        let rest_kept = match self.rest {
+            RestOf::None => true,
+            RestOf::Within(_) | RestOf::Never => {
+                self.rested || (self.rest_at.is_none() && self.now <= latest_rest(self.shift))
+            }
         };
-        (rest_kept && self.now <= self.instance.shift).then_some(self)
+        (rest_kept && self.now <= self.shift.to).then_some(self)
     }
 
-    fn drive(&mut self, from: usize, to: usize) -> Option<()> {
-        let seconds = self.instance.travel(from, to);
-        (seconds < NEVER).then(|| self.add(StopKind::Drive(to), seconds))
+    fn drive(&mut self, to: usize) -> Option<()> {
+        let seconds = self.problem.driving.get(self.shift.driving)?.seconds(self.here, to)?;
+        self.add(CrewStopKind::Drive(to), i64::from(seconds));
+        self.here = to;
+        Some(())
     }
 
-    fn work(&mut self, place: usize) -> Option<()> {
-        let start = self.instance.earliest_start(place, self.now);
-        if start >= NEVER {
-            return None;
+    fn work(&mut self, site: usize) -> Option<()> {
+        self.drive(site)?;
+        let it = &self.problem.sites[site];
+        let service = service(it, self.shift)?;
+        let begin = it.windows.iter().map(|&(open, close)| (self.now.max(open), close));
+        let begin = begin.filter(|&(begin, close)| begin + service <= close).map(|(begin, _)| begin).min()?;
+        self.wait_until(begin);
+        self.add(CrewStopKind::Work(site), service);
+        self.rest_if_chosen()
+    }
+
+    fn call(&mut self, index: usize) -> Option<()> {
+        self.drive(self.problem.sites.len() + index)?;
+        let yard = &self.problem.yards[index];
+        if let Some((open, close)) = yard.open {
+            let midnight = i64::from(self.shift.day) * DAY_S;
+            if self.now > midnight + i64::from(close) {
+                return None;
+            }
+            self.wait_until(midnight + i64::from(open));
         }
-        self.wait_until(start);
-        self.add(StopKind::Work(place - 1), self.instance.service[place]);
+        if yard.takes_spoil {
+            self.add(CrewStopKind::Tip(index), i64::from(yard.tipping_s));
+        }
+        self.rest_if_chosen()?;
+        if yard.gives.bins || yard.gives.tanks {
+            self.add(CrewStopKind::Load(index), i64::from(yard.loading_s));
+        }
         self.rest_if_chosen()
     }
 
     fn rest_if_chosen(&mut self) -> Option<()> {
         let chosen = self.rest_at == Some(self.places_for_rest);
         self.places_for_rest += 1;
-        let Some(rest) = self.instance.rest.filter(|_| chosen) else { return Some(()) };
-        let begin = self.now.max(rest.earliest);
-        if begin > rest.latest {
+        let RestOf::Within(rest) = self.rest else { return Some(()) };
+        if !chosen {
+            return Some(());
+        }
+        let begin = self.now.max(rest.begin.open);
+        if begin > rest.begin.close {
             return None;
         }
         self.waiting_for_rest = begin - self.now;
         self.wait_until(begin);
-        self.add(StopKind::Rest, rest.length);
+        self.add(CrewStopKind::Rest, rest.length);
         self.rested = true;
         Some(())
     }
 
     fn wait_until(&mut self, time: i64) {
         if time > self.now {
-            self.add(StopKind::Wait, time - self.now);
+            self.add(CrewStopKind::Wait, time - self.now);
         }
     }
 
-    fn add(&mut self, kind: StopKind, seconds: i64) {
-        let from = self.clock();
+    fn add(&mut self, kind: CrewStopKind, seconds: i64) {
+        let from = self.now;
         self.now += seconds;
-        self.stops.push(Stop { kind, from, to: self.clock() });
-    }
-
-    fn clock(&self) -> SecondOfDay {
-        SecondOfDay(u32::try_from(self.instance.shift_start + self.now).unwrap_or(u32::MAX))
+        self.stops.push(CrewStop { kind, from, to: self.now });
     }
 }

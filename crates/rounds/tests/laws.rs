@@ -238,7 +238,7 @@ fn progress_hears_and_stops() {
     });
     checker::check(&problem, &stopped);
     assert!(words.len() == 5 && words.is_sorted_by_key(|word| word.0), "{words:?}");
-    assert!(words.is_sorted_by(|a, b| a.1 >= b.1), "the best never gets worse: {words:?}");
+    assert!(words.is_sorted_by(|a, b| a.1 >= b.1 - 1e-6), "the best never gets worse: {words:?}");
     assert!((words[4].1 - stopped.objective).abs() < 1e-9);
 }
 

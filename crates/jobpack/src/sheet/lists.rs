@@ -213,7 +213,8 @@ fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
         Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
         Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
         Some(LeftOutReason::NotAPatch) => (6, "not patches: ask the engineer"),
-        None => (7, ""),
+        Some(LeftOutReason::NoCrew) => (7, "no crew has the plant for them"),
+        None => (8, ""),
     }
 }
 

@@ -374,6 +374,7 @@ fn reason_word(reason: LeftOutReason) -> &'static str {
         LeftOutReason::Unreachable => "unreachable",
         LeftOutReason::LessUrgent => "less_urgent",
         LeftOutReason::NotWorthTheTime => "not_worth_the_time",
+        LeftOutReason::NoCrew => "no_crew",
         LeftOutReason::NotAPatch => "not_a_patch",
     }
 }
