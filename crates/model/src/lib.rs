@@ -6,9 +6,11 @@
 //! was worked out ([`figure`]); a rule is data with a source ([`rules`]).
 
 pub mod crew_move;
+pub mod crews;
 pub mod cut_out;
 pub mod district;
 pub mod figure;
+pub mod forecast;
 pub mod growth;
 pub mod hole;
 pub mod moisture;
