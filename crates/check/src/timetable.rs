@@ -53,7 +53,8 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
             StopKind::Work(site) => breaches
                 .require(place == site + 1, "timetable.place", || format!("works at site {site} but is at {place}")),
             StopKind::Load(_) | StopKind::Tip(_) => {
-                breaches.require(place == 0, "timetable.depot", || format!("loads or tips at place {place}"));
+                let yard = place == 0 || plan.problem.yard_at(place).is_some();
+                breaches.require(yard, "timetable.depot", || format!("loads or tips at place {place}"));
             }
             StopKind::Wait | StopKind::Rest => {}
         }

@@ -44,6 +44,8 @@ pub struct Plan {
     pub ways: Vec<Way>,
     /// Loads per trip, in order.
     pub loads: Vec<TripLoad>,
+    /// Chance that nothing runs out all day, 0 to 1; `None` when nothing is done.
+    pub suffices: Option<f64>,
     /// The most of each device and of each sign that stands on the roads at one time.
     pub devices_at_once: Vec<DeviceNeed>,
     /// What the round takes: each road, each trip, the day.
@@ -157,6 +159,10 @@ pub struct TripLoad {
     pub total: Demand,
     /// Chance that nothing runs out on the trip, 0 to 1.
     pub suffices: f64,
+    /// The same of each material alone: base, water, binder, cover stone.
+    pub suffices_by_material: [f64; 4],
+    /// Where there is more of it if it runs out, and how far that is at most from the trip's sites.
+    pub nearest: Vec<NearestSupply>,
     /// One line per compartment or tank.
     pub lines: Vec<LoadLine>,
     /// Greatest mass aboard at any time on the trip, every site taken to turn out large together. Spoil comes aboard before
@@ -168,6 +174,17 @@ pub struct TripLoad {
     pub signs: u32,
     /// Most cones needed at one site.
     pub cones: u32,
+}
+
+/// Where to get more of something that has run out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NearestSupply {
+    /// What: `base and cover stone` or `binder and water`.
+    pub what: &'static str,
+    /// Name of the depot or supply place.
+    pub place: String,
+    /// Driving seconds from the trip's site that is furthest from it.
+    pub travel_s: u32,
 }
 
 /// One compartment's or tank's load.

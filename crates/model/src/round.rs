@@ -44,12 +44,15 @@ pub struct Site {
     pub worth: f64,
 }
 
-/// The search's problem: one crew, one truck, one day. Place 0 is the depot, place `i + 1` is `sites[i]`.
+/// The search's problem: one crew, one truck, one day. Place 0 is the depot, place `i + 1` is `sites[i]`, and behind the
+/// sites come the yards.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoundProblem {
     /// The sites.
     pub sites: Vec<Site>,
-    /// Driving seconds, row from, column to, `(n + 1) x (n + 1)`; `u32::MAX`: can't be reached.
+    /// Names of the stockpiles and tips where the truck calls; place `sites.len() + 1 + k` is `yards[k]`.
+    pub yards: Vec<String>,
+    /// Driving seconds, row from, column to, one of each for every place; `u32::MAX`: can't be reached.
     pub travel_s: Vec<Vec<u32>>,
     /// Driving metres, same shape.
     pub travel_m: Vec<Vec<f64>>,
@@ -130,9 +133,9 @@ pub struct Stop {
 /// What happens at a stop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum StopKind {
-    /// Load at the depot, for the trip of that index.
+    /// Load where the truck stands, for the trip of that index.
     Load(usize),
-    /// Drive to the place (0 the depot, `i + 1` a site).
+    /// Drive to the place (0 the depot, `i + 1` a site, then the yards).
     Drive(usize),
     /// Wait for a window to open.
     Wait,
@@ -140,7 +143,7 @@ pub enum StopKind {
     Work(usize),
     /// The break.
     Rest,
-    /// Tip the spoil at the depot, after the trip of that index.
+    /// Tip the spoil where the truck stands; counted from 0.
     Tip(usize),
 }
 
@@ -185,6 +188,19 @@ pub struct TurnRound {
     pub node: NodeId,
     /// Where it is.
     pub place: LonLat,
+}
+
+impl RoundProblem {
+    /// The site at a place; `None` at the depot and at a yard.
+    pub fn site_at(&self, place: usize) -> Option<usize> {
+        place.checked_sub(1).filter(|&site| site < self.sites.len())
+    }
+
+    /// The yard at a place, by name.
+    pub fn yard_at(&self, place: usize) -> Option<&str> {
+        let yard = place.checked_sub(1 + self.sites.len())?;
+        self.yards.get(yard).map(String::as_str)
+    }
 }
 
 impl SecondOfDay {

@@ -4,7 +4,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use model::hole::{Hole, HoleId};
 use model::plan::{Fate, LeftOut, PlannedHole, PlannedJob, ReportFate};
-use model::round::RoundSolution;
 
 use crate::locate::Located;
 
@@ -21,16 +20,15 @@ pub(crate) fn joined(located: &[Located]) -> Joined {
     located.iter().flat_map(of_one).collect()
 }
 
-/// One fate for each report, in the order of the list.
+/// One fate for each report, in the order of the list; `done` are the sites of the round.
 pub(crate) fn fates(
     list: &[Hole],
     joined: &Joined,
     holes: &[PlannedHole],
     jobs: &[PlannedJob],
-    round: &RoundSolution,
+    done: &BTreeSet<usize>,
     left_out: &[LeftOut],
 ) -> Vec<ReportFate> {
-    let done: BTreeSet<usize> = round.trips.iter().flatten().copied().collect();
     let in_round: BTreeSet<&HoleId> =
         holes.iter().filter(|hole| done.contains(&jobs[hole.job].site)).map(|hole| &hole.hole.id).collect();
     let left_out: BTreeSet<&HoleId> = left_out.iter().map(|left| &left.hole).collect();

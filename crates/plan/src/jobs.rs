@@ -21,6 +21,7 @@ use crate::Rules;
 use crate::locate::{Located, lane_middles};
 
 /// A cut with its repair and what the truck must bring for it.
+#[derive(Clone)]
 pub(crate) struct Job {
     /// Indexes into the located holes.
     pub holes: Vec<usize>,

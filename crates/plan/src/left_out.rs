@@ -24,14 +24,25 @@ pub(crate) fn from_round(
     network: &Network,
     has_daylight: bool,
 ) -> Vec<LeftOut> {
-    let searched = round.left_out.iter().map(|&(site, reason)| (site, Some(reason)));
-    let not_searched = (problem.sites.len()..planned.sites.len()).map(|site| (site, None));
+    entries(&round.left_out, problem.sites.len(), planned, network, has_daylight)
+}
+
+/// The same for any search that looked at the first `looked_at` sites and left some of them out.
+pub(crate) fn entries(
+    left_out: &[(usize, LeftOutReason)],
+    looked_at: usize,
+    planned: &Planned,
+    network: &Network,
+    has_daylight: bool,
+) -> Vec<LeftOut> {
+    let searched = left_out.iter().map(|&(site, reason)| (site, Some(reason)));
+    let not_searched = (looked_at..planned.sites.len()).map(|site| (site, None));
     let mut entries = Vec::new();
     for (site, reason) in searched.chain(not_searched) {
         let section = planned.sites[site].position.section;
         let why = || match reason {
             Some(LeftOutReason::Unreachable) => unreachable(section, planned.depot, network),
-            reason => words(reason, problem, has_daylight),
+            reason => words(reason, looked_at, has_daylight),
         };
         let words = planned.blocked[site].clone().unwrap_or_else(why);
         let is_patch = planned.sites[site].jobs.iter().all(|&job| planned.jobs[job].patch.is_patch());
@@ -59,9 +70,9 @@ fn unreachable(section: SectionId, depot: SectionId, network: &Network) -> Strin
         .into()
 }
 
-fn words(reason: Option<LeftOutReason>, problem: &RoundProblem, has_daylight: bool) -> String {
+fn words(reason: Option<LeftOutReason>, looked_at: usize, has_daylight: bool) -> String {
     match reason {
-        None => format!("not among the {} most pressing sites looked at for this day", problem.sites.len()),
+        None => format!("not among the {looked_at} most pressing sites looked at"),
         Some(LeftOutReason::ExceedsTruck(what)) => {
             format!("one repair alone needs more than the truck holds: {what}")
         }

@@ -8,9 +8,11 @@
 //!
 //! Reads no file, no clock; draws no randomness but from the seed: the same input gives the same plan.
 
+mod chance;
 mod daylight;
 mod fates;
 mod finding;
+mod finish;
 mod heights;
 mod hours;
 mod jobs;
@@ -20,6 +22,7 @@ mod locate;
 mod one_day;
 mod one_hole;
 mod patches;
+mod programme;
 mod sharing;
 mod sites;
 mod totals;
@@ -28,35 +31,34 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::{District, UnitSystem};
 use model::hole::{Hole, HoleId};
-use model::patch::PatchDecision;
-use model::place::FramePoint;
-use model::plan::{DeviceNeed, LeftOut, Plan, PlannedHole, PlannedJob, PlannedSite};
+use model::plan::{LeftOut, NearestSupply, Plan, PlannedHole};
+use model::round::{RoundProblem, RoundSolution};
 use model::problem::Problem;
-use model::quantity::{InTime, Length, Time, kilometres, metres, square_metres};
+use model::quantity::{Length, kilometres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
-use model::round::{RoundSolution, SecondOfDay, StopKind, Way};
 use model::rules::markout::MarkOutRules;
 use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
 use model::rules::severity::SeverityRules;
 use model::rules::traffic::TrafficRules;
-use model::total::Totals;
 use roads::{AccessPlace, Network, PrepareError, SnapRefusal, TruckSpeeds};
 use rounds::SearchSettings;
 use thiserror::Error;
 use triage::TriageInput;
 use triage::same_hole::{self, Report};
-use workzone::Standing;
 
 pub use crate::heights::HeightLookup;
+use crate::chance::{Chances, TripSupply};
+use crate::finish::FoundRound;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
+
 use crate::locate::NotLocated;
 use crate::one_day::OneDay;
+use crate::sites::Layout;
 pub use crate::sites::road_around;
-use crate::totals::RoundTotals;
 
 /// Everything a plan is made from.
 #[derive(Debug, Clone)]
@@ -133,7 +135,7 @@ fn depot_snap_limit() -> Length {
 /// `progress` is told the step and how much of it is done, 0 to 1; when it gives `false` the search stops with what it
 /// has.
 pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -> Result<Plan, PlanError> {
-    let PlanInput { district, network, heights, holes, mut problems, rules, road_attribution, date, seed } = input;
+    let PlanInput { district, network, heights, holes, problems, rules, road_attribution, date, seed } = input;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
@@ -152,82 +154,83 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let mut jobs = jobs::make(&located, &network, &district, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
-    let holes = judge_all(located, &jobs, &network, &rules, date, district.units);
+    let holes = judge_all(&located, &jobs, &network, &rules, date, district.units);
     let day = OneDay { network: &network, district: &district, daylight, depot };
-    let mut weighed = sites::lay_out(&jobs, &patches, &holes, &heights, &day, &rules, date);
+    let layout = Layout { jobs: &jobs, patches: &patches, holes: &holes, heights: &heights, rules: &rules, date };
+    let mut weighed = layout.lay_out(&day);
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);
     let (places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
-    let problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
+    let jobs_of = weighed[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
+    let mut chances = Chances::new(jobs_of, &jobs, &network, &district, &rules.repair, seed);
+    let mut problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
+    let round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
+    let supplies = round.trips.iter().map(|trip| TripSupply::all(trip)).collect();
+    let nearest = round.trips.iter().map(|trip| nearest_depot(trip, &problem, &district.depot.name)).collect();
 
-    let settings = SearchSettings { seed, iterations: district.planning.iterations };
-    let iterations = f64::from(settings.iterations.max(1));
-    let round = rounds::solve(&problem, &settings, &mut |done, _| progress(Step::Search, f64::from(done) / iterations));
-
-    let ways = ways(&round, &places, &network);
-    let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
-    let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
-    let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
-    let RoundTotals { totals, loads: wanted } =
-        totals::round_totals(&round.trips, &problem, &sites, &jobs, &network, &district, &rules.repair, seed);
-    let back_p90 = back_p90(&round, work, totals.day.as_ref());
-    let jobs = planned_jobs(jobs, patches, &sites, &network);
-    let loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
-    let devices_at_once = devices_at_once(&round, &sites);
-    let mut left_out = refusals.left_out;
-    let planned = left_out::Planned {
-        sites: &sites,
-        jobs: &jobs,
-        holes: &holes,
-        blocked: &blocked,
-        depot: depot.position.section,
-    };
-    left_out.extend(left_out::from_round(&round, &problem, &planned, &network, daylight.is_some()));
-    problems.extend(refusals.problems);
-    let fates = fates::fates(&list, &joined, &holes, &jobs, &round, &left_out);
-    let network = network.roads().clone();
-    Ok(Plan {
-        district,
+    Ok(finish::finish(FoundRound {
+        network: &network,
+        rules: &rules,
+        list: &list,
+        joined: &joined,
+        sites: weighed,
+        district: district.clone(),
         date,
         seed,
-        network,
         daylight,
         holes,
         jobs,
-        sites,
+        patches,
+        places,
         problem,
         round,
-        ways,
-        loads,
-        devices_at_once,
-        totals,
-        left_out,
-        fates,
+        supplies,
+        nearest,
+        refusals,
         problems,
-        back_p90,
         road_attribution,
-    })
+    }))
 }
 
-/// What stands on the roads at one time on this round.
-fn devices_at_once(round: &RoundSolution, sites: &[PlannedSite]) -> Vec<DeviceNeed> {
-    let standing: Vec<Standing> = round
-        .timetable
-        .iter()
-        .filter_map(|stop| match stop.kind {
-            StopKind::Work(site) => Some(Standing { zone: &sites[site].zone, from: stop.from, to: stop.to }),
-            _ => None,
-        })
-        .collect();
-    workzone::at_once(&standing)
+/// Later searches begin with what the first has found.
+const SEARCH_AGAIN_SHARE: u32 = 4;
+
+/// Searches until nothing runs out with the confidence asked for, with more room for the sites where it fell short.
+fn round_that_holds(
+    problem: &mut RoundProblem,
+    chances: &mut Chances,
+    seed: u64,
+    iterations: u32,
+    progress: &mut dyn FnMut(Step, f64) -> bool,
+) -> RoundSolution {
+    let mut found: Option<RoundSolution> = None;
+    loop {
+        for (index, site) in problem.sites.iter_mut().enumerate() {
+            site.demand = chances.demand(index);
+        }
+        let steps = if found.is_some() { iterations / SEARCH_AGAIN_SHARE } else { iterations };
+        let settings = SearchSettings { seed, iterations: steps };
+        let all = f64::from(steps.max(1));
+        let mut stopped = false;
+        let round = rounds::solve_from(problem, found.as_ref(), &settings, &mut |done, _| {
+            stopped |= !progress(Step::Search, f64::from(done) / all);
+            !stopped
+        });
+        let supplies: Vec<TripSupply> = round.trips.iter().map(|trip| TripSupply::all(trip)).collect();
+        if stopped || !chances.raise(&[supplies]) {
+            return round;
+        }
+        found = Some(round);
+    }
 }
 
-/// Back at the depot in nine days of ten: what the day's work exceeds the planned work by then comes on top.
-fn back_p90(round: &RoundSolution, planned_work: Time, day: Option<&Totals>) -> Option<SecondOfDay> {
-    let last = round.timetable.last()?;
-    let overrun = day?.duration.p90() - planned_work;
-    Some(SecondOfDay(last.to.0 + overrun.in_seconds().max(0.0).ceil() as u32))
+/// With one depot there is more of everything at the depot.
+fn nearest_depot(trip: &[usize], problem: &RoundProblem, depot: &str) -> Vec<NearestSupply> {
+    let travel_s = trip.iter().map(|site| problem.travel_s[site + 1][0]).max().unwrap_or(0);
+    ["base and cover stone", "binder and water"]
+        .map(|what| NearestSupply { what, place: depot.to_owned(), travel_s })
+        .into()
 }
 
 /// The holes that lie on this crew's roads, and what became of the others: the first stages alone.
@@ -322,7 +325,7 @@ fn locate_all(
 }
 
 fn judge_all(
-    located: Vec<Located>,
+    located: &[Located],
     jobs: &[jobs::Job],
     network: &Network,
     rules: &Rules,
@@ -335,7 +338,7 @@ fn judge_all(
             job_of[hole] = index;
         }
     }
-    let judged = located.into_iter().zip(job_of).map(|(found, job)| {
+    let judged = located.iter().zip(job_of).map(|(found, job)| {
         let section = network.section(found.position.section);
         let input = TriageInput {
             depth: found.hole.depth,
@@ -350,40 +353,8 @@ fn judge_all(
             sized: found.sized,
         };
         let judgement = triage::judge(&input, &rules.severity, date, units);
-        PlannedHole { hole: found.hole, position: found.position, judgement, job, reports: found.reports }
+        PlannedHole { hole: found.hole.clone(), position: found.position, judgement, job, reports: found.reports.clone() }
     });
     judged.collect()
 }
 
-/// The way driven for each drive of the timetable.
-fn ways(round: &RoundSolution, places: &[AccessPlace], network: &Network) -> Vec<Way> {
-    let mut here = 0;
-    let mut ways = Vec::new();
-    for stop in &round.timetable {
-        if let StopKind::Drive(to) = stop.kind {
-            ways.push(network.way(&places[here], &places[to]).unwrap_or_default());
-            here = to;
-        }
-    }
-    ways
-}
-
-fn planned_jobs(
-    jobs: Vec<jobs::Job>,
-    patches: Vec<PatchDecision>,
-    sites: &[PlannedSite],
-    network: &Network,
-) -> Vec<PlannedJob> {
-    let mut site_of = vec![0; jobs.len()];
-    for (index, site) in sites.iter().enumerate() {
-        for &job in &site.jobs {
-            site_of[job] = index;
-        }
-    }
-    let planned = jobs.into_iter().zip(patches).zip(site_of).map(|((job, patch), site)| {
-        let middle = FramePoint::middle(&job.cut.corners);
-        let centre = network.frame_at(job.section, metres(middle.along_m)).to_lon_lat(middle);
-        PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, patch, site }
-    });
-    planned.collect()
-}

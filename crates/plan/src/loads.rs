@@ -8,6 +8,8 @@ use model::round::{Capacity, Demand, RoundProblem};
 use model::site_unit::{SiteGood, SiteUnit};
 use model::work_zone::DeviceKind;
 
+use crate::totals::WantedLoad;
+
 /// One litre of water is one kilogram (definition, near enough at any working temperature).
 const WATER_KG_PER_M3: f64 = 1000.0;
 
@@ -33,7 +35,7 @@ pub(crate) fn capacity(truck: &Truck) -> Capacity {
 /// What to load for each trip of the round; `wanted` is what to bring for each, and the chance that it suffices.
 pub(crate) fn trip_loads(
     trips: &[Vec<usize>],
-    wanted: &[(Demand, f64)],
+    wanted: &[WantedLoad],
     problem: &RoundProblem,
     sites: &[PlannedSite],
     district: &District,
@@ -43,7 +45,7 @@ pub(crate) fn trip_loads(
 
 fn trip_load(
     trip: &[usize],
-    &(total, suffices): &(Demand, f64),
+    &WantedLoad { load: total, suffices, by_material }: &WantedLoad,
     problem: &RoundProblem,
     sites: &[PlannedSite],
     district: &District,
@@ -63,6 +65,8 @@ fn trip_load(
         cones: most(DeviceKind::Cone),
         total,
         suffices,
+        suffices_by_material: by_material,
+        nearest: Vec::new(),
     }
 }
 
@@ -167,6 +171,16 @@ pub(crate) fn add(a: &Demand, b: &Demand) -> Demand {
         water_volume: a.water_volume + b.water_volume,
         spoil_volume: a.spoil_volume + b.spoil_volume,
         spoil_mass: a.spoil_mass + b.spoil_mass,
+    }
+}
+
+/// What of a load lies in bins, from one demand, and what is in tanks, from another.
+pub(crate) fn of_bins_and_tanks(bins: &Demand, tanks: &Demand) -> Demand {
+    Demand {
+        binder_volume: tanks.binder_volume,
+        binder_mass: tanks.binder_mass,
+        water_volume: tanks.water_volume,
+        ..*bins
     }
 }
 

@@ -42,6 +42,7 @@ impl OneDay<'_> {
         let district = self.district;
         RoundProblem {
             sites,
+            yards: Vec::new(),
             travel_s: driving.travel_s(),
             travel_m: driving.metres.clone(),
             shift_start: hours::second_of_day(district.shift.start),

@@ -26,6 +26,7 @@ use crate::one_day::OneDay;
 use crate::sharing;
 
 /// A site with what decides whether the search looks at it.
+#[derive(Clone)]
 pub(crate) struct WeighedSite {
     pub planned: PlannedSite,
     pub demand: Demand,
@@ -44,35 +45,54 @@ impl WeighedSite {
     }
 }
 
-/// Lays out every zone. Sites come in the order of section and chainage, those that are no patch behind them.
-pub(crate) fn lay_out(
-    jobs: &[Job],
-    patches: &[PatchDecision],
-    holes: &[PlannedHole],
-    heights: &HeightLookup,
-    day: &OneDay,
-    rules: &Rules,
-    date: Date,
-) -> Vec<WeighedSite> {
-    let (network, district) = (day.network, day.district);
-    let sections: BTreeSet<SectionId> = jobs.iter().map(|job| job.section).collect();
-    let around = sections.into_iter().map(|id| (id, road_around(network, heights, id, &rules.traffic))).collect();
-    let road = OnRoad { jobs, holes, network, around, district, rules };
-    let meeting = Meeting::of(network.roads());
-    // What is no patch shares no zone: its neighbours are mended without it.
-    let (patch, other): (Vec<usize>, Vec<usize>) = (0..jobs.len()).partition(|&job| patches[job].is_patch());
-    sharing::groups(&patch, &road, day)
-        .into_iter()
-        .chain(other.into_iter().map(|job| vec![job]))
-        .map(|group| {
-            let decision = &patches[group[0]];
-            let mut site = site(group, &road, &meeting, date);
-            if !decision.is_patch() {
-                site.blocked = Some(decision.words());
-            }
-            site
-        })
-        .collect()
+/// What the zones of one crew's day are laid out from.
+pub(crate) struct Layout<'a> {
+    pub jobs: &'a [Job],
+    pub patches: &'a [PatchDecision],
+    pub holes: &'a [PlannedHole],
+    pub heights: &'a HeightLookup,
+    pub rules: &'a Rules,
+    pub date: Date,
+}
+
+impl Layout<'_> {
+    /// Lays out every zone. Sites come in the order of section and chainage, those that are no patch behind them.
+    pub fn lay_out(&self, day: &OneDay) -> Vec<WeighedSite> {
+        let road = self.on_road(day);
+        // What is no patch shares no zone: its neighbours are mended without it.
+        let (patch, other): (Vec<usize>, Vec<usize>) =
+            (0..self.jobs.len()).partition(|&job| self.patches[job].is_patch());
+        let groups = sharing::groups(&patch, &road, day).into_iter().chain(other.into_iter().map(|job| vec![job]));
+        self.zones(groups, &road)
+    }
+
+    /// Lays out the zones of a crew for jobs that are parted into zones already.
+    pub fn lay_out_as(&self, groups: impl IntoIterator<Item = Vec<usize>>, day: &OneDay) -> Vec<WeighedSite> {
+        self.zones(groups, &self.on_road(day))
+    }
+
+    fn on_road<'a>(&'a self, day: &'a OneDay) -> OnRoad<'a> {
+        let (network, district) = (day.network, day.district);
+        let sections: BTreeSet<SectionId> = self.jobs.iter().map(|job| job.section).collect();
+        let around = |id| (id, road_around(network, self.heights, id, &self.rules.traffic));
+        let around = sections.into_iter().map(around).collect();
+        OnRoad { jobs: self.jobs, holes: self.holes, network, around, district, rules: self.rules }
+    }
+
+    fn zones(&self, groups: impl IntoIterator<Item = Vec<usize>>, road: &OnRoad) -> Vec<WeighedSite> {
+        let meeting = Meeting::of(road.network.roads());
+        groups
+            .into_iter()
+            .map(|group| {
+                let decision = &self.patches[group[0]];
+                let mut site = site(group, road, &meeting, self.date);
+                if !decision.is_patch() {
+                    site.blocked = Some(decision.words());
+                }
+                site
+            })
+            .collect()
+    }
 }
 
 /// The repairs on their roads, and what decides how a zone is laid out for them.
@@ -210,7 +230,7 @@ pub(crate) fn blocked(zone: &WorkZone, district: &District, rules: &Rules) -> Op
 }
 
 /// A hole is worth the mean of its risk now and of what it may be by its day; more from that day on.
-fn worth(hole: &PlannedHole, rules: &Rules, date: Date) -> f64 {
+pub(crate) fn worth(hole: &PlannedHole, rules: &Rules, date: Date) -> f64 {
     let judgement = &hole.judgement;
     let due = judgement.due.is_some_and(|due| due <= date);
     let risk = f64::midpoint(judgement.risk.value, judgement.outlook.risk.value);
@@ -232,10 +252,17 @@ fn extent<'a>(jobs: impl Iterator<Item = &'a Job>) -> WorkExtent {
     }
 }
 
-/// Puts the sites the search shall look at first: half of them by worth, half by worth for the time they take, the way
-/// from the depot as the crow flies counted; none that is blocked. Gives how many there are.
+/// Puts the sites the search shall look at first, see [`candidates`]. Gives how many there are.
 pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District, rules: &Rules) -> usize {
-    let most = rules.planning.candidate_sites_max.value as usize;
+    let (order, count) = candidates(sites, district, rules.planning.candidate_sites_max.value as usize);
+    *sites = order.into_iter().map(|site| sites[site].clone()).collect();
+    count
+}
+
+/// The order of the sites with those first that the search shall look at, and how many these are, at most `most`: half of
+/// them by worth, half by worth for the time they take, the way from the depot as the crow flies counted; none that is
+/// blocked.
+pub(crate) fn candidates(sites: &[WeighedSite], district: &District, most: usize) -> (Vec<usize>, usize) {
     let per_time = |site: &WeighedSite| {
         let straight = roads::distance(district.depot.position, site.planned.place);
         let there: Time = straight / district.truck.speed_max;
@@ -257,10 +284,8 @@ pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District
             }
         }
     }
-    let (first, rest): (Vec<_>, Vec<_>) =
-        std::mem::take(sites).into_iter().zip(chosen).partition(|(_, chosen)| *chosen);
-    sites.extend(first.into_iter().chain(rest).map(|(site, _)| site));
-    count
+    let (first, rest): (Vec<usize>, Vec<usize>) = (0..sites.len()).partition(|&site| chosen[site]);
+    (first.into_iter().chain(rest).collect(), count)
 }
 
 pub(crate) fn lane_cut(job: &Job) -> LaneCut {

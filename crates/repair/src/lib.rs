@@ -36,7 +36,7 @@ pub use quantities::{as_surveyed, at_quantile};
 pub use seal::product::{check as check_binder, grade_kind};
 pub use seal_area::{Pavement, seal_area};
 pub use site_units::{site_count, site_counts};
-pub use total::{Drawn, Part};
+pub use total::{Drawn, Part, Supply};
 
 use model::repair::Repair;
 use model::rules::repair::RepairRules;

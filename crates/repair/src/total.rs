@@ -40,6 +40,17 @@ pub struct Part<'a> {
     pub input: RepairInput<'a>,
 }
 
+/// What is loaded for a group of parts, between one load and the next of the same materials.
+#[derive(Debug, Clone, Copy)]
+pub struct Supply<'a> {
+    /// Indexes of the parts.
+    pub group: &'a [usize],
+    /// The load.
+    pub load: Demand,
+    /// Which materials it is the load of: base, water, binder, cover stone.
+    pub materials: [bool; 4],
+}
+
 /// The growths of all cuts of a day, drawn together, so that the sums of a trip, a road and the day agree.
 #[derive(Debug, Clone)]
 pub struct Drawn<'a> {
@@ -121,19 +132,35 @@ impl<'a> Drawn<'a> {
 
     /// The chance that a load suffices for a group in all four materials.
     pub fn chance(&self, group: &[usize], load: &Demand) -> f64 {
-        let loaded = [load.base_volume, load.water_volume, load.binder_volume, load.cover_volume];
-        let loaded = loaded.map(InVolume::in_cubic_metres);
-        let draws = self.sums(group);
-        let suffices = |draw: &&Sums| {
-            let [base, _, water_kg, binder, _, stone, ..] = **draw;
-            // A load worked out for the same hole may differ from a draw in the last digit.
-            let slack = 1.0 + 1e-9;
-            [base, water_kg / 1000.0, binder, stone]
-                .into_iter()
-                .zip(loaded)
-                .all(|(taken, loaded)| taken <= loaded * slack)
-        };
-        draws.iter().filter(suffices).count() as f64 / draws.len().max(1) as f64
+        self.joint_chance(&[Supply { group, load: *load, materials: [true; 4] }])
+    }
+
+    /// The chance of each material by itself: base, water, binder, cover stone.
+    pub fn chance_by_material(&self, group: &[usize], load: &Demand) -> [f64; 4] {
+        array::from_fn(|only| {
+            let materials = array::from_fn(|material| material == only);
+            self.joint_chance(&[Supply { group, load: *load, materials }])
+        })
+    }
+
+    /// The chance that every one of several supplies suffices for its group: that nothing runs out all day.
+    pub fn joint_chance(&self, supplies: &[Supply]) -> f64 {
+        let draws = self.log_growths.first().map_or(0, Vec::len);
+        let mut suffices = vec![true; draws];
+        for supply in supplies {
+            let load = &supply.load;
+            let loaded = [load.base_volume, load.water_volume, load.binder_volume, load.cover_volume];
+            let loaded = loaded.map(InVolume::in_cubic_metres);
+            for (suffices, draw) in suffices.iter_mut().zip(self.sums(supply.group)) {
+                let [base, _, water_kg, binder, _, stone, ..] = draw;
+                // A load worked out for the same hole may differ from a draw in the last digit.
+                let slack = 1.0 + 1e-9;
+                let taken = [base, water_kg / 1000.0, binder, stone];
+                let of_one = |material: usize| !supply.materials[material] || taken[material] <= loaded[material] * slack;
+                *suffices &= (0..MATERIALS.len()).all(of_one);
+            }
+        }
+        suffices.iter().filter(|&&suffices| suffices).count() as f64 / draws.max(1) as f64
     }
 
     /// One part's sums as surveyed, not read from a table.

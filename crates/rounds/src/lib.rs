@@ -82,7 +82,18 @@ pub fn solve(
     settings: &SearchSettings,
     progress: &mut dyn FnMut(u32, f64) -> bool,
 ) -> RoundSolution {
-    let programme = search::search(&one_round::as_programme(problem), None, settings, progress);
+    solve_from(problem, None, settings, progress)
+}
+
+/// The same, beginning with a round of a like problem.
+pub fn solve_from(
+    problem: &RoundProblem,
+    start: Option<&RoundSolution>,
+    settings: &SearchSettings,
+    progress: &mut dyn FnMut(u32, f64) -> bool,
+) -> RoundSolution {
+    let start = start.map(one_round::round_as_programme);
+    let programme = search::search(&one_round::as_programme(problem), start.as_ref(), settings, progress);
     one_round::as_round(problem, &programme)
 }
 

@@ -1,7 +1,7 @@
 //! One crew, one truck, one day, in the words of a programme.
 
 use model::programme::{
-    CrewRound, CrewShift, CrewStopKind, DrivingTimes, Programme, ProgrammeProblem, ProgrammeSite, Supplies, Yard,
+    CrewRound, CrewShift, CrewStop, CrewStopKind, DrivingTimes, Programme, ProgrammeProblem, ProgrammeSite, Supplies, Yard,
 };
 use model::quantity::metres;
 use model::round::{RoundProblem, RoundSolution, SecondOfDay, Site, Stop, StopKind};
@@ -58,6 +58,22 @@ fn site(site: &Site) -> ProgrammeSite {
         left: site.worth,
         shifts: None,
     }
+}
+
+/// A round in the words of a programme, as far as a search begins with it: what is done in what order.
+pub(crate) fn round_as_programme(round: &RoundSolution) -> Programme {
+    let stop = |stop: &Stop| {
+        let kind = match stop.kind {
+            StopKind::Load(_) => CrewStopKind::Load(0),
+            StopKind::Tip(_) => CrewStopKind::Tip(0),
+            StopKind::Work(site) => CrewStopKind::Work(site),
+            StopKind::Drive(_) | StopKind::Wait | StopKind::Rest => CrewStopKind::Wait,
+        };
+        CrewStop { kind, from: i64::from(stop.from.0), to: i64::from(stop.to.0) }
+    };
+    let stops = round.timetable.iter().map(stop).collect();
+    let round = CrewRound { shift: 0, stops, driving_s: 0, driving: metres(0.0) };
+    Programme { rounds: vec![round], ..Programme::default() }
 }
 
 /// The programme's only round in the words of a round.

@@ -224,12 +224,15 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             StopKind::Drive(place) => {
                 let distance = drives.next().map(|w| units.drive(w.distance));
                 let words = distance.map_or_else(|| minutes.clone(), |d| format!("{minutes}, {d}"));
-                if place != 0 {
+                if plan.problem.site_at(place).is_some() {
                     // The drive to a site stands in the site's own line.
                     drive = words;
                     continue;
                 }
-                row.what = "back to the depot".into();
+                row.what = match plan.problem.yard_at(place) {
+                    Some(yard) => format!("to {yard}"),
+                    None => "back to the depot".into(),
+                };
                 row.drive = words;
             }
             StopKind::Work(site) => {

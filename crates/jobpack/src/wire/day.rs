@@ -323,7 +323,7 @@ fn round_block(plan: &Plan) -> RoundJson {
             .map(|stop| {
                 let (kind, site, trip) = match stop.kind {
                     StopKind::Load(trip) => ("load", None, Some(trip)),
-                    StopKind::Drive(place) => ("drive", place.checked_sub(1), None),
+                    StopKind::Drive(place) => ("drive", plan.problem.site_at(place), None),
                     StopKind::Wait => ("wait", None, None),
                     StopKind::Work(site) => ("work", Some(site), None),
                     StopKind::Rest => ("rest", None, None),

@@ -52,6 +52,7 @@ pub fn problem_at(points: &[(f64, f64)], sites: Vec<Site>) -> RoundProblem {
     let travel_s = travel_m.iter().map(|row| row.iter().map(|m| (m / 10.0).ceil() as u32).collect()).collect();
     RoundProblem {
         sites,
+        yards: Vec::new(),
         travel_s,
         travel_m,
         shift_start: SecondOfDay::hm(7, 0),
