@@ -1,8 +1,10 @@
-//! The district: depot, crew, truck, plant, materials, and the settings an agency chooses.
+//! The district: depot, crew, truck, plant, materials, and the settings an agency chooses. Crews, depots and supply places
+//! beside these are in [`crate::crews`].
 
 use jiff::civil::Time as ClockTime;
 use serde::Deserialize;
 
+pub use crate::crews::{FurtherCrew, Prices, SuppliedGood, SupplyPlace};
 use crate::moisture::Weather;
 use crate::place::LonLat;
 use crate::quantity::{Length, Mass, MassDensity, Ratio, Time, Velocity, Volume};
@@ -52,6 +54,14 @@ pub struct District {
     pub site_units: Vec<SiteUnit>,
     /// Traffic devices owned.
     pub devices_owned: DevicesOwned,
+    /// Crews beside the one above.
+    pub further_crews: Vec<FurtherCrew>,
+    /// Depots beside the one above.
+    pub further_depots: Vec<Depot>,
+    /// Where a truck may load or tip besides its depot.
+    pub supply_places: Vec<SupplyPlace>,
+    /// Work and risk in money.
+    pub prices: Prices,
     /// Settings of the planning itself.
     pub planning: Planning,
 }

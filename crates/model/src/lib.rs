@@ -6,6 +6,7 @@
 //! was worked out ([`figure`]); a rule is data with a source ([`rules`]).
 
 pub mod crew_move;
+pub mod crews;
 pub mod cut_out;
 pub mod district;
 pub mod figure;

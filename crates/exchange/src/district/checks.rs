@@ -106,7 +106,7 @@ pub fn every_cargo_has_room(section: &Section, compartments: &[Compartment]) {
                 "district.truck.no_room",
                 "compartments",
                 format!("no compartment holds {word}"),
-                format!("add a [[truck.compartments]] with holds = [\"{word}\"]"),
+                format!("add a [[{}.compartments]] with holds = [\"{word}\"]", section.path()),
             );
         }
     }
@@ -121,7 +121,7 @@ pub fn every_liquid_has_a_tank(section: &Section, tanks: &[Tank]) {
                 "district.truck.no_tank",
                 "tanks",
                 format!("no tank holds {word}"),
-                format!("add a [[truck.tanks]] with holds = \"{word}\""),
+                format!("add a [[{}.tanks]] with holds = \"{word}\"", section.path()),
             );
         }
     }

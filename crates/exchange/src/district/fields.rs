@@ -17,7 +17,7 @@ use super::unit::{
     BIN_VOLUME, DENSITY, DISTANCE, DRIVING_SPEED, DURATION, MASS, SHARE, SITE_VOLUME, SMALL_LENGTH, TANK_VOLUME,
     TEMPERATURE, WORKING_SPEED,
 };
-use super::{DistrictFiles, checks};
+use super::{DistrictFiles, checks, crews};
 use crate::holes::{HoleColumns, HoleField};
 use crate::suggest;
 
@@ -50,7 +50,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let units = file.word("units", UNIT_SYSTEMS, TakesDefault);
     let paper = file.word("paper", PAPERS, TakesDefault);
     let language = file.word("language", LANGUAGES, TakesDefault);
-    let depot = file.needed_section("depot").and_then(depot);
+    let own_depot = file.needed_section("depot").and_then(depot);
     let crew = file.needed_section("crew").and_then(crew);
     let shift = file.needed_section("shift").and_then(shift);
     let barred_hours: Vec<_> = file.sections("barred_hours").into_iter().map(barred_hours).collect();
@@ -65,10 +65,13 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let binder = file.needed_section("binder").and_then(binder);
     let site_units: Vec<_> = file.sections("site_units").into_iter().map(site_unit).collect();
     let devices_owned = file.needed_section("devices_owned").and_then(devices_owned);
+    let beside = crews::beside(&mut file, own_depot.as_ref(), crew.as_ref());
+    let prices = crews::prices(&mut file);
     let planning = planning(file.section("planning"));
     let hole_columns = file.optional_section("hole_columns").map(hole_columns).unwrap_or_default();
     let files = DistrictFiles { hole_columns, growth_records, heights_folder, roads_cache_folder };
     file.finish();
+    let (further_crews, further_depots, supply_places) = beside?;
     let district = District {
         name: name?,
         time_zone: time_zone?,
@@ -78,7 +81,7 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
         units: units?,
         paper: paper?,
         language: language?.to_owned(),
-        depot: depot?,
+        depot: own_depot?,
         crew: crew?,
         shift: shift?,
         barred_hours: barred_hours.into_iter().collect::<Option<_>>()?,
@@ -90,6 +93,10 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
         binder: binder?,
         site_units: site_units.into_iter().collect::<Option<_>>()?,
         devices_owned: devices_owned?,
+        further_crews,
+        further_depots,
+        supply_places,
+        prices: prices?,
         planning: planning?,
     };
     Some((district, files))
@@ -104,7 +111,7 @@ fn rule_sets(mut section: Section) -> Option<RuleSetNames> {
     Some(RuleSetNames { traffic: traffic?, repair: repair?, severity: severity?, roads: roads? })
 }
 
-fn depot(mut section: Section) -> Option<Depot> {
+pub fn depot(mut section: Section) -> Option<Depot> {
     let name = section.text("name", IsWrong);
     checks::swapped_coordinates(&section);
     let lon = section.number("lon", IsWrong);
@@ -113,14 +120,14 @@ fn depot(mut section: Section) -> Option<Depot> {
     Some(Depot { name: name?, position: LonLat { lon: lon?, lat: lat? } })
 }
 
-fn crew(mut section: Section) -> Option<Crew> {
+pub fn crew(mut section: Section) -> Option<Crew> {
     let name = section.text("name", IsWrong);
     let people = section.count("people", IsWrong);
     section.finish();
     Some(Crew { name: name?, people: people? })
 }
 
-fn shift(mut section: Section) -> Option<Shift> {
+pub fn shift(mut section: Section) -> Option<Shift> {
     let start = section.clock("start", IsWrong);
     let end = section.clock("end", IsWrong);
     let daylight_margin = section.quantity("daylight_margin", DURATION, TakesDefault);
@@ -152,7 +159,7 @@ fn barred_hours(mut section: Section) -> Option<BarredHours> {
     Some(BarredHours { classes: classes?, from: from?, to: to? })
 }
 
-fn truck(mut section: Section) -> Option<Truck> {
+pub fn truck(mut section: Section) -> Option<Truck> {
     let name = section.text("name", IsWrong);
     let payload = section.quantity("payload", MASS, IsWrong);
     let speed_factor = section.quantity("speed_factor", SHARE, TakesDefault);
@@ -204,7 +211,7 @@ fn tank(mut section: Section) -> Option<Tank> {
     Some(Tank { name: name?, volume: volume?, holds: holds? })
 }
 
-fn plant(mut section: Section) -> Option<Plant> {
+pub fn plant(mut section: Section) -> Option<Plant> {
     let applicator = section.word("applicator", APPLICATORS, IsWrong);
     let compactors: Vec<_> = section.sections("compactors").into_iter().map(compactor).collect();
     let containers: Option<Vec<Container>> = section.sections("containers").into_iter().map(container).collect();
@@ -347,7 +354,7 @@ fn residue(section: &mut Section) -> Result<Option<Residue>, ()> {
     read.map(Some).ok_or(())
 }
 
-fn devices_owned(mut section: Section) -> Option<DevicesOwned> {
+pub fn devices_owned(mut section: Section) -> Option<DevicesOwned> {
     let cones = section.count("cones", IsWrong);
     let signs = section.count("signs", IsWrong);
     section.finish();

@@ -3,6 +3,7 @@
 //! All problems are found at once, each with line and column. The handbook page `district-file.md` lists every key.
 
 mod checks;
+mod crews;
 mod fields;
 mod repair_file;
 mod section;

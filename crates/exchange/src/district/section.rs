@@ -30,6 +30,8 @@ pub struct Section<'d> {
     defaults: Option<&'d DeTable<'d>>,
     /// Dotted name, empty for the outermost table.
     path: String,
+    /// Dotted name under which its limits stand: the same but for what says over again what another table says.
+    limited_as: String,
     /// Byte where the table begins, for what is missing in it.
     begins: usize,
     known: Vec<String>,
@@ -81,8 +83,17 @@ impl<'d> Section<'d> {
         under: Vec<&'d DeTable<'d>>,
         defaults: Option<&'d DeTable<'d>>,
     ) -> Self {
-        let path = String::new();
-        Section { document, written: Some(written.get_ref()), under, defaults, path, begins: 0, known: vec![] }
+        let (path, limited_as) = (String::new(), String::new());
+        Section {
+            document,
+            written: Some(written.get_ref()),
+            under,
+            defaults,
+            path,
+            limited_as,
+            begins: 0,
+            known: vec![],
+        }
     }
 
     /// A table inside all whose keys have defaults, so that it may be left out.
@@ -91,7 +102,25 @@ impl<'d> Section<'d> {
         let under = self.under.iter().filter_map(|table| as_table(table.get(key)?.get_ref())).collect();
         let (written, begins) = self.written_table(key).unzip();
         let begins = begins.unwrap_or(self.begins);
-        Section { document: self.document, written, under, defaults, path: self.path_of(key), begins, known: vec![] }
+        let (path, limited_as) = (self.path_of(key), dotted(&self.limited_as, key));
+        Section { document: self.document, written, under, defaults, path, limited_as, begins, known: vec![] }
+    }
+
+    /// A table inside that says over again, as far as it goes, what the table of that name in `general` says; `None` where
+    /// it is not written.
+    pub fn section_over(&mut self, key: &str, general: &Section<'d>) -> Option<Section<'d>> {
+        let (written, begins) = self.written_table(key)?;
+        let general_tables = general.written.into_iter().chain(general.under.iter().copied());
+        Some(Section {
+            document: self.document,
+            written: Some(written),
+            under: general_tables.filter_map(|table| as_table(table.get(key)?.get_ref())).collect(),
+            defaults: general.defaults.and_then(|table| as_table(table.get(key)?.get_ref())),
+            path: self.path_of(key),
+            limited_as: dotted(&general.limited_as, key),
+            begins,
+            known: vec![],
+        })
     }
 
     /// A table inside that must be there.
@@ -134,6 +163,7 @@ impl<'d> Section<'d> {
                 under: vec![],
                 defaults: None,
                 path: path.clone(),
+                limited_as: dotted(&self.limited_as, key),
                 begins: item.span().start,
                 known: vec![],
             });
@@ -293,9 +323,19 @@ impl<'d> Section<'d> {
         self.document.report(severity, code, offset, [subject, wrong, right]);
     }
 
+    /// Its dotted name, as it is headed.
+    pub fn path(&self) -> &str {
+        &self.path
+    }
+
     /// A number as written, whether or not it is within limits; says nothing if it is none.
     pub fn bare_number(&self, key: &str) -> Option<f64> {
         as_number(self.written?.get(key)?.get_ref())
+    }
+
+    /// A text as written; says nothing if it is none.
+    pub fn bare_text(&self, key: &str) -> Option<String> {
+        if let DeValue::String(text) = self.written?.get(key)?.get_ref() { Some(text.to_string()) } else { None }
     }
 
     /// In which file the key is written: 0 in this one, 1 in the one below, and so on.
@@ -306,12 +346,18 @@ impl<'d> Section<'d> {
         self.under.iter().position(|table| table.contains_key(key)).map(|below| below + 1)
     }
 
+    /// The same table, its values held against the limits of another.
+    pub fn limited_as(self, table: &str) -> Self {
+        Section { limited_as: table.to_owned(), ..self }
+    }
+
     /// The value of a key in the uppermost file that has it.
     fn given(&self, key: &str) -> Option<&'d Spanned<DeValue<'d>>> {
         self.written.into_iter().chain(self.under.iter().copied()).find_map(|table| table.get(key))
     }
 
-    fn is_given(&self, key: &str) -> bool {
+    /// Whether any file has the key.
+    pub fn is_given(&self, key: &str) -> bool {
         self.given(key).is_some()
     }
 
@@ -321,12 +367,12 @@ impl<'d> Section<'d> {
     }
 
     fn path_of(&self, key: &str) -> String {
-        if self.path.is_empty() { key.to_owned() } else { format!("{}.{key}", self.path) }
+        dotted(&self.path, key)
     }
 
     /// The limit of a key: `truck.compartments` and `volume` is `[truck] "compartments.volume"`.
     fn limit(&self, key: &str) -> Option<&'static Limit> {
-        let path = self.path_of(key);
+        let path = dotted(&self.limited_as, key);
         let (table, name) = path.split_once('.')?;
         let limit = limits::of(table, name);
         debug_assert!(limit.is_some(), "limits.toml lacks {path}");
@@ -423,6 +469,10 @@ impl<'d> Section<'d> {
         let what = [self.path_of(&found.key), wrong, right];
         self.document.report(ProblemSeverity::Refused, code, found.offset.unwrap_or(self.begins), what);
     }
+}
+
+fn dotted(path: &str, key: &str) -> String {
+    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
 }
 
 fn as_table<'d>(value: &'d DeValue<'d>) -> Option<&'d DeTable<'d>> {
