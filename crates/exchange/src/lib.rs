@@ -2,10 +2,11 @@
 //! column.
 //!
 //! [`district`] reads the district file, [`holes`] the lists of holes, [`growth_records`] how they turned out, [`rules`]
-//! the rule sets, [`road_files`] the roads and [`soil_files`] tests of the base. The only crate that reads files; computes
+//! the rule sets, [`road_files`] the roads, [`soil_files`] tests of the base and [`forecast`] the weather to come. The only crate that reads files; computes
 //! nothing of the trade.
 
 pub mod district;
+pub mod forecast;
 pub mod growth_records;
 pub mod heights;
 pub mod holes;
@@ -20,4 +21,5 @@ pub mod road_files;
 pub mod rules;
 pub mod soil_files;
 mod suggest;
+mod table;
 mod text_file;

@@ -77,6 +77,10 @@ pub enum Measure {
     Volume,
     /// Temperature, degrees Celsius.
     Temperature,
+    /// Depth of rain, millimetres.
+    Rain,
+    /// A time; no unit.
+    Time,
     /// A word, or a length with its own unit.
     Mark,
 }
@@ -109,7 +113,8 @@ impl Measure {
                 (&["ft3", "ft³"], |n| cubic_feet(n).in_cubic_metres()),
             ],
             Measure::Temperature => &[(&["c", "°c"], |n| n), (&["f", "°f"], |n| (n - 32.0) / 1.8)],
-            Measure::Mark => &[],
+            Measure::Rain => &[(&["mm"], |n| n), (&["in"], |n| 25.4 * n)],
+            Measure::Time | Measure::Mark => &[],
         }
     }
 

@@ -5,7 +5,6 @@
 
 mod sieves;
 mod specimens;
-mod table;
 
 pub use sieves::{SieveFile, read_sieve_bytes, read_sieves};
 pub use specimens::{SpecimenFile, read_specimen_bytes, read_specimens};

@@ -10,6 +10,7 @@ pub mod crews;
 pub mod cut_out;
 pub mod district;
 pub mod figure;
+pub mod forecast;
 pub mod growth;
 pub mod hole;
 pub mod moisture;

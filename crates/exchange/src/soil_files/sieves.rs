@@ -6,10 +6,10 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InLength, Length, fraction, kilograms, millimetres};
 use model::soil::{SieveMark, SieveReading, SieveSample};
 
-use super::table::{Column, Row, Table, fatal, refused};
 use crate::limits;
 use crate::measure::Measure;
 use crate::quantity_text::{DecimalMark, LengthUnit, read_measured};
+use crate::table::{Column, Row, Table, fatal, refused};
 use crate::text_file::read_bytes;
 
 const SIEVE: &str = "sieve";

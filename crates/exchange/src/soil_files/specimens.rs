@@ -6,8 +6,8 @@ use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{cubic_metres, fraction, kilograms, kilograms_per_cubic_metre};
 use model::soil::{CompactionReading, DensityReading};
 
-use super::table::{Column, Row, Table, fatal, refused};
 use crate::measure::Measure;
+use crate::table::{Column, Row, Table, fatal, refused};
 use crate::text_file::read_bytes;
 
 const MOISTURE: &str = "moisture";

@@ -124,6 +124,11 @@ impl<'t> Table<'t> {
                 let problem = refused("table.row.not_utf8", here, "not UTF-8 text".into(), "save it as UTF-8".into());
                 return Err(vec![problem]);
             };
+            // Printed in a message they could steer a terminal.
+            if let Some(character) = text.chars().find(|c| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
+                let wrong = format!("a control character, U+{:04X}, is in this field", u32::from(character));
+                return Err(vec![refused("table.row.control_character", here, wrong, "delete it".into())]);
+            }
             if !text.trim().is_empty() {
                 cells.insert(placed.column, (text.trim().to_owned(), here, *placed));
             }
@@ -140,7 +145,7 @@ impl Row {
         Some((text, at, placed.length))
     }
 
-    /// A number in SI units, within its limits; `None` where the cell is empty.
+    /// A number in SI units (temperatures in degrees Celsius, rain in millimetres), within its limits; `None` where the cell is empty.
     pub fn number(&self, name: &str) -> Option<Result<f64, Box<Problem>>> {
         let index = self.index(name)?;
         let (text, at, placed) = self.cells.get(&index)?;
@@ -177,7 +182,7 @@ impl Row {
         let number = placed.into.map_or(measured.number, |into| into(measured.number));
         let limit = limits::of(column.limit.0, column.limit.1);
         debug_assert!(limit.is_some(), "limits.toml lacks {:?}", column.limit);
-        // Limits of shares are in per cent, all others in SI.
+        // Limits of shares are in per cent, all others in SI, in degrees Celsius, or in millimetres of rain.
         let in_limit = if column.measure == Measure::Share { 100.0 * number } else { number };
         match limit.filter(|limit| !limit.holds(in_limit)) {
             None => Ok(number),
@@ -264,6 +269,9 @@ fn placed(title: &str, columns: &'static [Column]) -> Result<Option<Placed>, (&'
     let measure = columns[column].measure;
     let right = || format!("name it in the header, e.g. `{} ({})`", columns[column].names[0], measure.first());
     match (measure, unit) {
+        (Measure::Time, None) => Ok(Some(Placed { column, into: None, length: None })),
+        // `from station` is another thing than `from`.
+        (Measure::Time, Some(_)) => Ok(None),
         (Measure::Mark, None) => Ok(Some(Placed { column, into: None, length: None })),
         (Measure::Mark, Some(unit)) => match LengthUnit::from_word(&unit) {
             Some(length) => Ok(Some(Placed { column, into: None, length: Some(length) })),
