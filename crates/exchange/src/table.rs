@@ -269,10 +269,9 @@ fn placed(title: &str, columns: &'static [Column]) -> Result<Option<Placed>, (&'
     let measure = columns[column].measure;
     let right = || format!("name it in the header, e.g. `{} ({})`", columns[column].names[0], measure.first());
     match (measure, unit) {
-        (Measure::Time, None) => Ok(Some(Placed { column, into: None, length: None })),
         // `from station` is another thing than `from`.
         (Measure::Time, Some(_)) => Ok(None),
-        (Measure::Mark, None) => Ok(Some(Placed { column, into: None, length: None })),
+        (Measure::Time | Measure::Mark, None) => Ok(Some(Placed { column, into: None, length: None })),
         (Measure::Mark, Some(unit)) => match LengthUnit::from_word(&unit) {
             Some(length) => Ok(Some(Placed { column, into: None, length: Some(length) })),
             None => Err(("table.unit.unknown", format!("`{unit}` is not a known unit"), measure.known())),

@@ -90,7 +90,7 @@ fn faults(from: &str, to: &str) -> String {
         problem.at.line -= before;
         format!("{mark}{problem}\n")
     };
-    let told: String = problems.iter().map(line).collect();
+    let told = problems.iter().map(line).collect::<Vec<_>>().concat();
     assert!(!told.is_empty(), "nothing is said of `{to}`");
     told
 }

@@ -26,7 +26,7 @@ fn said(file: &ForecastFile) -> String {
         let mark = if problem.severity == ProblemSeverity::Warning { "used: " } else { "" };
         format!("{mark}{problem}\n")
     };
-    file.problems.iter().map(line).collect()
+    file.problems.iter().map(line).collect::<Vec<_>>().concat()
 }
 
 /// Begin and end of every hour, as UTC.
@@ -167,13 +167,13 @@ proptest! {
         ),
         name in prop::sample::select(vec!["UTC", "Europe/Berlin", "Australia/Lord_Howe", "America/Santiago"]),
     ) {
-        let lines: String = rows
+        let lines: Vec<String> = rows
             .iter()
             .map(|(day, hour, minute, offset, to, temperature, rain)| {
                 format!("2026-10-{day:02}T{hour:02}:{minute:02}:00{offset},{to},{temperature},{rain}\n")
             })
             .collect();
-        let file = read_in(name, &format!("from,to,air_temperature_c,rain_mm\n{lines}"));
+        let file = read_in(name, &format!("from,to,air_temperature_c,rain_mm\n{}", lines.concat()));
         prop_assert_eq!(file.rows, rows.len());
         let hours = &file.forecast.hours;
         prop_assert!(hours.iter().all(|hour| hour.from < hour.to && hour.rain_mm >= 0.0));

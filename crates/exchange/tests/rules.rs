@@ -6,6 +6,7 @@ use std::path::Path;
 use exchange::rules::{RuleKind, load_rules, shipped_rule_sets};
 use model::figure::Standing;
 use model::rules::Sourced;
+use model::rules::planning::PlanningRules;
 use proptest::prelude::*;
 use serde::Deserialize;
 
@@ -157,9 +158,31 @@ fn every_rule_set_that_comes_with_the_program_has_the_shape_of_its_kind() {
     check::<model::rules::traffic::TrafficRules>(RuleKind::Traffic);
     check::<model::rules::severity::SeverityRules>(RuleKind::Severity);
     check::<model::rules::roads::RoadDefaults>(RuleKind::Roads);
-    check::<model::rules::planning::PlanningRules>(RuleKind::Planning);
+    check::<PlanningRules>(RuleKind::Planning);
     check::<model::rules::soil::SoilRules>(RuleKind::Soil);
     check::<model::rules::gradation::GradationRules>(RuleKind::Gradation);
+}
+
+/// Each value of the weather rules that nobody believes is named.
+#[test]
+fn weather_rules_nobody_believes_are_faults() {
+    type Change = fn(&mut model::rules::planning::WeatherRules);
+    let shipped: PlanningRules =
+        load_rules(RuleKind::Planning, "common-practice", None).expect("comes with the program");
+    assert_eq!(shipped.faults(), Vec::<String>::new());
+    let cases: [(Change, &str); 5] = [
+        (|rules| rules.rain_mm_per_h_max.value = -0.1, "weather.rain_mm_per_h_max is -0.1"),
+        (|rules| rules.rain_chance_percent_max.value = 101.0, "weather.rain_chance_percent_max is 101"),
+        (|rules| rules.air_temperature_c_min.value = 50.0, "weather.air_temperature_c_min is 50"),
+        (|rules| rules.dry_hours_before.value = f64::NAN, "weather.dry_hours_before is NaN"),
+        (|rules| rules.dry_hours_after.value = f64::INFINITY, "weather.dry_hours_after is inf"),
+    ];
+    for (change, expected) in cases {
+        let mut rules = shipped.clone();
+        change(&mut rules.weather);
+        let faults = rules.faults();
+        assert!(faults.len() == 1 && faults[0].starts_with(expected), "{faults:?}");
+    }
 }
 
 #[test]

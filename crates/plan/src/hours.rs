@@ -1,11 +1,20 @@
-//! Hours in which work on a road may lie: daylight, less the hours barred for its class. The shift is the search's own
-//! matter.
+//! Hours in which work on a road may lie: daylight, less the hours barred for its class, less those that are too wet or
+//! too cold by the forecast. The shift is the search's own matter.
 
-use jiff::civil::Time as ClockTime;
+mod spans;
+mod wall_clock;
+
+use jiff::civil::{Date, Time as ClockTime};
+use jiff::tz::TimeZone;
 use model::district::District;
-use model::quantity::InTime;
+use model::forecast::{Forecast, ForecastHour};
+use model::quantity::{InRatio, InTime};
 use model::road::RoadClass;
 use model::round::SecondOfDay;
+use model::rules::planning::WeatherRules;
+
+use spans::{Span, joined, less};
+use wall_clock::WallClock;
 
 /// Windows in which work on a road of that class may lie whole, ascending.
 pub(crate) fn windows(
@@ -38,6 +47,84 @@ pub(crate) fn windows(
     windows
 }
 
+/// The windows of [`windows`] on that date, less the hours that are too wet or too cold by the forecast, in seconds of the
+/// date as the clock on the wall shows them. Hours that the forecast does not cover stay in; [`hours_not_known`] has them.
+///
+/// An hour is wet where more rain falls or is likelier than the rules allow. Work must end `dry_hours_after` before a wet
+/// hour, and begins `dry_hours_before` after one. A time that the clock shows twice is in only where both are; one that it
+/// never shows, because it is put forward, is not.
+#[cfg_attr(not(test), expect(dead_code, reason = "the day's plan has no forecast yet"))]
+pub(crate) fn working_windows(
+    district: &District,
+    daylight: Option<Span>,
+    class: RoadClass,
+    date: Date,
+    time_zone: &TimeZone,
+    forecast: Option<&Forecast>,
+    rules: &WeatherRules,
+) -> Vec<Span> {
+    let clock = WallClock::new(date, time_zone);
+    let bad = forecast.iter().flat_map(|forecast| &forecast.hours).filter_map(|hour| kept_off(hour, rules));
+    let shown = bad.flat_map(|(from, to)| clock.shown(from, to));
+    let barred = joined(shown.chain(clock.never_shown()));
+    less(&joined(windows(district, daylight, class)), &barred)
+}
+
+/// What of these windows the forecast does not speak of: the time itself, or what follows or precedes it for as long as it
+/// has to be dry.
+#[cfg_attr(not(test), expect(dead_code, reason = "the day's plan has no forecast yet"))]
+pub(crate) fn hours_not_known(
+    windows: &[Span],
+    date: Date,
+    time_zone: &TimeZone,
+    forecast: &Forecast,
+    rules: &WeatherRules,
+) -> Vec<Span> {
+    let clock = WallClock::new(date, time_zone);
+    let Some((begin, end)) = clock.reach() else { return Vec::new() };
+    let mut silent = Vec::new();
+    let mut known_to = begin;
+    for hour in &forecast.hours {
+        silent.push((known_to, first_second(hour)));
+        known_to = known_to.max(end_second(hour));
+    }
+    silent.push((known_to, end));
+    let silent = silent.into_iter().filter(|(from, to)| from < to).map(|(from, to)| widened(from, to, rules));
+    let silent = joined(silent.flat_map(|(from, to)| clock.shown(from, to)));
+    less(windows, &less(windows, &silent))
+}
+
+/// From when to when (Unix seconds) an hour of the forecast keeps work off the road, if it does.
+fn kept_off(hour: &ForecastHour, rules: &WeatherRules) -> Option<(i64, i64)> {
+    let (from, to) = (first_second(hour), end_second(hour));
+    let chance = hour.rain_chance.map_or(0.0, InRatio::in_percent);
+    // A share read as a fraction may miss its percentage by a rounding error.
+    let is_likely = chance > rules.rain_chance_percent_max.value + 1e-9;
+    if hour.rain_mm_per_h() > rules.rain_mm_per_h_max.value + 1e-9 || is_likely {
+        return Some(widened(from, to, rules));
+    }
+    (hour.air_temperature_c < rules.air_temperature_c_min.value).then_some((from, to))
+}
+
+/// A wet time with the time before it that must stay dry for work to hold, and the time after it until the road is dry.
+fn widened(from: i64, to: i64, rules: &WeatherRules) -> (i64, i64) {
+    let seconds = |hours: f64| (hours * 3600.0).ceil() as i64;
+    let (after_work, before_work) = (seconds(rules.dry_hours_after.value), seconds(rules.dry_hours_before.value));
+    (from.saturating_sub(after_work), to.saturating_add(before_work))
+}
+
+/// The second in which an hour of the forecast begins.
+fn first_second(hour: &ForecastHour) -> i64 {
+    hour.from.as_nanosecond().div_euclid(NANOSECONDS) as i64
+}
+
+/// The second at whose begin it has ended.
+fn end_second(hour: &ForecastHour) -> i64 {
+    hour.to.as_nanosecond().div_euclid(NANOSECONDS) as i64 + i64::from(hour.to.subsec_nanosecond() != 0)
+}
+
+const NANOSECONDS: i128 = 1_000_000_000;
+
 /// A clock time as seconds after midnight.
 pub(crate) fn second_of_day(time: ClockTime) -> SecondOfDay {
     let part = |value: i8| u32::from(value.unsigned_abs());
@@ -45,36 +132,4 @@ pub(crate) fn second_of_day(time: ClockTime) -> SecondOfDay {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use model::district::BarredHours;
-    use model::quantity::minutes;
-
-    /// Daylight from 06:00 to 20:00 with half an hour's margin; what is barred, and what is left.
-    #[test]
-    fn barred_hours_are_cut_out_of_daylight() {
-        let day = Some((SecondOfDay::hm(6, 0), SecondOfDay::hm(20, 0)));
-        let clock = |hour, minute| ClockTime::constant(hour, minute, 0, 0);
-        let bar = |from, to| BarredHours { classes: vec![RoadClass::Primary], from, to };
-        let hm = SecondOfDay::hm;
-        let table = [
-            (vec![], vec![(hm(6, 30), hm(19, 30))]),
-            (vec![bar(clock(7, 0), clock(9, 0))], vec![(hm(6, 30), hm(7, 0)), (hm(9, 0), hm(19, 30))]),
-            (vec![bar(clock(5, 0), clock(9, 0))], vec![(hm(9, 0), hm(19, 30))]),
-            (vec![bar(clock(18, 0), clock(21, 0))], vec![(hm(6, 30), hm(18, 0))]),
-            (vec![bar(clock(0, 0), clock(23, 0))], vec![]),
-            (
-                vec![bar(clock(15, 0), clock(17, 0)), bar(clock(7, 0), clock(9, 0)), bar(clock(8, 0), clock(10, 0))],
-                vec![(hm(6, 30), hm(7, 0)), (hm(10, 0), hm(15, 0)), (hm(17, 0), hm(19, 30))],
-            ),
-        ];
-        for (barred_hours, expected) in table {
-            let mut district = exchange::district::default_district();
-            district.shift.daylight_margin = minutes(30.0);
-            district.barred_hours = barred_hours;
-            assert_eq!(windows(&district, day, RoadClass::Primary), expected);
-            assert_eq!(windows(&district, day, RoadClass::Tertiary), [(hm(6, 30), hm(19, 30))]);
-            assert_eq!(windows(&district, None, RoadClass::Primary), []);
-        }
-    }
-}
+mod tests;

@@ -143,7 +143,7 @@ fn read_hour(row: &Row, zone: &TimeZone) -> Result<ForecastHour, Box<Problem>> {
         // The last hour that a clock can show has no end.
         None => (from.checked_add(HOUR).map_err(|_| lacks("end"))?, from_at),
     };
-    is_span(from, to, to_at, zone).map_err(|problem| told(problem, row))?;
+    is_span(from, to, to_at, zone).map_err(|problem| told(*problem, row))?;
     Ok(ForecastHour {
         from,
         to,
@@ -153,19 +153,20 @@ fn read_hour(row: &Row, zone: &TimeZone) -> Result<ForecastHour, Box<Problem>> {
     })
 }
 
-fn is_span(from: Timestamp, to: Timestamp, at: &Locator, zone: &TimeZone) -> Result<(), Problem> {
+fn is_span(from: Timestamp, to: Timestamp, at: &Locator, zone: &TimeZone) -> Result<(), Box<Problem>> {
     if to <= from {
         let [from, to] = [from, to].map(|time| on_the_clock(time, zone));
         let wrong = format!("its end, {to}, is not after its begin, {from}");
         let right = "write the end of the same hour, or leave it empty for one hour".into();
-        return Err(refused("forecast.row.backwards", at.clone(), wrong, right));
+        return Err(Box::new(refused("forecast.row.backwards", at.clone(), wrong, right)));
     }
     let minutes = from.duration_until(to).as_secs_f64() / 60.0;
     match limits::of("forecast", "length").filter(|limit| !limit.holds(minutes)) {
         None => Ok(()),
         Some(limit) => {
             let right = format!("{} ({})", limit.words(), limit.source);
-            Err(refused("forecast.row.length", at.clone(), format!("the row lasts {minutes:.1} min"), right))
+            let wrong = format!("the row lasts {minutes:.1} min");
+            Err(Box::new(refused("forecast.row.length", at.clone(), wrong, right)))
         }
     }
 }

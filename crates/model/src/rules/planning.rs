@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::Sourced;
+use super::{Sourced, not_believed};
 
 /// How a day is put together from judged holes, cuts and zones.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -25,6 +25,24 @@ pub struct PlanningRules {
     pub candidate_sites_max: Sourced<u32>,
     /// When cuts share a work zone.
     pub sharing: SharingRules,
+    /// In what weather there is work.
+    pub weather: WeatherRules,
+}
+
+/// In what weather of the forecast there is work.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WeatherRules {
+    /// An hour with more rain than this is wet, mm/h.
+    pub rain_mm_per_h_max: Sourced<f64>,
+    /// An hour in which rain is likelier than this is wet, percent.
+    pub rain_chance_percent_max: Sourced<f64>,
+    /// An hour colder than this is too cold for the binder, degrees Celsius.
+    pub air_temperature_c_min: Sourced<f64>,
+    /// Hours after a wet one until the surface is dry enough to work on.
+    pub dry_hours_before: Sourced<f64>,
+    /// Hours that must stay dry after the work ends, so that the binder holds.
+    pub dry_hours_after: Sourced<f64>,
 }
 
 /// What a work zone is taken to cost, so that cuts share one where that is cheaper. In any one unit of price.
@@ -46,7 +64,7 @@ impl PlanningRules {
     /// Values that can't be worked with, in words. Empty when the set can be used.
     pub fn faults(&self) -> Vec<String> {
         let sharing = &self.sharing;
-        [
+        let prices = [
             ("sharing.crew_minute", sharing.crew_minute.value, f64::MIN_POSITIVE),
             ("sharing.device", sharing.device.value, 0.0),
             ("sharing.closed_metre_hour", sharing.closed_metre_hour.value, 0.0),
@@ -56,7 +74,15 @@ impl PlanningRules {
         .map(|(field, value, least)| {
             let right = if least > 0.0 { "above zero" } else { "not below zero" };
             format!("{field} is {value}; a number {right} and up to {PRICE_MAX} is right")
-        })
-        .collect()
+        });
+        let weather = &self.weather;
+        let weather = [
+            ("weather.rain_mm_per_h_max", weather.rain_mm_per_h_max.value, 0.0, 20.0),
+            ("weather.rain_chance_percent_max", weather.rain_chance_percent_max.value, 0.0, 100.0),
+            ("weather.air_temperature_c_min", weather.air_temperature_c_min.value, -20.0, 40.0),
+            ("weather.dry_hours_before", weather.dry_hours_before.value, 0.0, 72.0),
+            ("weather.dry_hours_after", weather.dry_hours_after.value, 0.0, 72.0),
+        ];
+        prices.chain(not_believed(weather)).collect()
     }
 }
