@@ -28,6 +28,7 @@ pub mod round;
 pub mod rules;
 pub mod sharing;
 pub mod site_unit;
+pub mod so_far;
 pub mod soil;
 pub mod total;
 pub mod triage;

@@ -8,6 +8,7 @@ use crate::hole::{Hole, HoleId};
 use crate::patch::PatchDecision;
 use crate::place::{LonLat, RoadPosition};
 use crate::problem::{Locator, Problem};
+use crate::programme::{Programme, ProgrammeProblem};
 use crate::quantity::{Length, Mass, Volume};
 use crate::repair::Repair;
 use crate::road::RoadNetwork;
@@ -234,4 +235,51 @@ pub struct LeftOut {
     pub road: String,
     /// Distance from the nearest road, where that is the reason.
     pub distance: Option<Length>,
+}
+
+/// The work of all crews of a district over some days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkPlan {
+    /// The district.
+    pub district: District,
+    /// First day.
+    pub first_day: Date,
+    /// How many days.
+    pub days: u32,
+    /// The rounds, by day, then crew; each a plan of its own, of the holes that it mends.
+    pub rounds: Vec<CrewDay>,
+    /// Every zone that the search looked at, indexed as the problem's sites.
+    pub sites: Vec<SiteOfWork>,
+    /// What the search was given.
+    pub problem: ProgrammeProblem,
+    /// What it answered.
+    pub programme: Programme,
+    /// Holes that no round mends, with the reason in words.
+    pub left_out: Vec<LeftOut>,
+    /// Every usable report of the list, in its order, and what became of it.
+    pub fates: Vec<ReportFate>,
+    /// Everything that was wrong with the input.
+    pub problems: Vec<Problem>,
+    /// Working hours that the forecast does not speak of, by day; empty where no forecast is given.
+    pub not_forecast: Vec<(Date, Vec<(SecondOfDay, SecondOfDay)>)>,
+}
+
+/// One crew's day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CrewDay {
+    /// Index of the crew, see [`District::of_crew`].
+    pub crew: usize,
+    /// The plan, of what this crew mends on this day alone.
+    pub plan: Plan,
+}
+
+/// What a zone of the programme is, in words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SiteOfWork {
+    /// Its holes.
+    pub holes: Vec<HoleId>,
+    /// Its road.
+    pub road: String,
+    /// Risk taken off the road by mending it, points, on each day.
+    pub worth: Vec<f64>,
 }

@@ -105,9 +105,8 @@ impl<'a> Chances<'a> {
             }
         }
         let drawn = Drawn::new(&parts, self.rules, self.seed);
-        let load = |sites: &[usize]| {
-            sites.iter().fold(Demand::default(), |sum, &site| loads::add(&sum, &self.demand(site)))
-        };
+        let load =
+            |sites: &[usize]| sites.iter().fold(Demand::default(), |sum, &site| loads::add(&sum, &self.demand(site)));
         let parts_of = |sites: &[usize]| -> Vec<usize> {
             let known = sites.iter().filter_map(|site| Some((*first_of.get(site)?, self.jobs_of[*site].len())));
             known.flat_map(|(first, count)| first..first + count).collect()

@@ -53,7 +53,6 @@ pub(crate) fn windows(
 /// An hour is wet where more rain falls or is likelier than the rules allow. Work must end `dry_hours_after` before a wet
 /// hour, and begins `dry_hours_before` after one. A time that the clock shows twice is in only where both are; one that it
 /// never shows, because it is put forward, is not.
-#[cfg_attr(not(test), expect(dead_code, reason = "the day's plan has no forecast yet"))]
 pub(crate) fn working_windows(
     district: &District,
     daylight: Option<Span>,
@@ -72,7 +71,6 @@ pub(crate) fn working_windows(
 
 /// What of these windows the forecast does not speak of: the time itself, or what follows or precedes it for as long as it
 /// has to be dry.
-#[cfg_attr(not(test), expect(dead_code, reason = "the day's plan has no forecast yet"))]
 pub(crate) fn hours_not_known(
     windows: &[Span],
     date: Date,

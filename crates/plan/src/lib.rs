@@ -32,10 +32,10 @@ use jiff::tz::TimeZone;
 use model::district::{District, UnitSystem};
 use model::hole::{Hole, HoleId};
 use model::plan::{LeftOut, NearestSupply, Plan, PlannedHole};
-use model::round::{RoundProblem, RoundSolution};
 use model::problem::Problem;
 use model::quantity::{Length, kilometres, square_metres};
 use model::road::{RoadNetwork, RoadSection};
+use model::round::{RoundProblem, RoundSolution};
 use model::rules::markout::MarkOutRules;
 use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
@@ -48,12 +48,13 @@ use thiserror::Error;
 use triage::TriageInput;
 use triage::same_hole::{self, Report};
 
-pub use crate::heights::HeightLookup;
 use crate::chance::{Chances, TripSupply};
 use crate::finish::FoundRound;
+pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
 pub use crate::locate::Located;
+pub use crate::programme::{ProgrammeInput, plan_programme};
 
 use crate::locate::NotLocated;
 use crate::one_day::OneDay;
@@ -353,8 +354,13 @@ fn judge_all(
             sized: found.sized,
         };
         let judgement = triage::judge(&input, &rules.severity, date, units);
-        PlannedHole { hole: found.hole.clone(), position: found.position, judgement, job, reports: found.reports.clone() }
+        PlannedHole {
+            hole: found.hole.clone(),
+            position: found.position,
+            judgement,
+            job,
+            reports: found.reports.clone(),
+        }
     });
     judged.collect()
 }
-

@@ -1,1 +1,330 @@
+//! The work of all crews over some days: the stages of [`crate::plan_day`], once for each kind of crew, with one search
+//! over all of it.
 
+mod crew_day;
+mod problem;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use model::district::District;
+use model::forecast::Forecast;
+use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
+use model::programme::{Programme, ProgrammeProblem};
+use model::road::RoadNetwork;
+use model::round::SecondOfDay;
+use roads::{AccessPlace, Network, TruckSpeeds};
+use rounds::SearchSettings;
+
+use crate::chance::{Chances, TripSupply};
+use crate::jobs::{self, Job, Refusals};
+use crate::one_day::OneDay;
+use crate::sites::{self, Layout, WeighedSite};
+use crate::{
+    PlanError, PlanInput, Step, daylight, depot, fates, finish, hours, judge_all, left_out, locate_all, one_hole,
+    patches,
+};
+
+/// What a programme is made from.
+#[derive(Debug, Clone)]
+pub struct ProgrammeInput {
+    /// District, roads, holes, rules, first day, seed.
+    pub plan: PlanInput,
+    /// How many days, one after the other; the first is the plan's.
+    pub days: u32,
+    /// The weather to come, where it is known.
+    pub forecast: Option<Forecast>,
+}
+
+/// A crew as its part of the plan is made.
+pub(crate) struct CrewOfPlan {
+    pub district: District,
+    /// Index of its truck's network.
+    pub network: usize,
+    /// Index of its kind: people, plant and devices.
+    pub kind: usize,
+    pub depot: AccessPlace,
+}
+
+/// The jobs and zones as one kind of crew makes them; the jobs and the holes in each zone are the same for all.
+pub(crate) struct KindOfCrew {
+    pub jobs: Vec<Job>,
+    pub sites: Vec<WeighedSite>,
+}
+
+/// One day of the programme.
+pub(crate) struct DayOfPlan {
+    pub date: Date,
+    pub daylight: Option<(SecondOfDay, SecondOfDay)>,
+    /// Every hole as judged on that day.
+    pub holes: Vec<PlannedHole>,
+}
+
+/// Plans the work of all crews of the district over some days.
+///
+/// `progress` is told as in [`crate::plan_day`].
+pub fn plan_programme(
+    input: ProgrammeInput,
+    progress: &mut dyn FnMut(Step, f64) -> bool,
+) -> Result<WorkPlan, PlanError> {
+    let ProgrammeInput { plan, days: day_count, forecast } = input;
+    let PlanInput { district, network, heights, holes: list, mut problems, rules, road_attribution, date, seed } = plan;
+    let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
+
+    progress(Step::Roads, 0.0);
+    let (networks, crews) = crews_on_roads(&network, &district)?;
+    let network = &networks[0];
+
+    progress(Step::Holes, 0.0);
+    let mut refusals = Refusals::default();
+    let reports = locate_all(&list, network, &district, &rules.planning, &mut refusals);
+    let mut located = one_hole::join(&reports, network, &district, &rules, &mut refusals);
+    let joined = fates::joined(&located);
+
+    progress(Step::Repairs, 0.0);
+    let mut jobs = jobs::make(&located, network, &district, &rules, &mut refusals);
+    jobs::keep_made(&mut located, &mut jobs);
+    let patches = patches::decide(&jobs, &located, network, &district, &rules, date);
+    let days: Vec<DayOfPlan> = (0..day_count.max(1))
+        .filter_map(|day| date.checked_add(jiff::Span::new().days(i64::from(day))).ok())
+        .map(|date| DayOfPlan {
+            date,
+            daylight: daylight::daylight(district.depot.position, date, &zone),
+            holes: judge_all(&located, &jobs, network, &rules, date, district.units),
+        })
+        .collect();
+    let first = &days[0];
+    let layout = Layout { jobs: &jobs, patches: &patches, holes: &first.holes, heights: &heights, rules: &rules, date };
+    let mut kinds = kinds_of_crew(&crews, &located, network, layout, first.daylight);
+    let searched = candidates_first(&mut kinds, &district, &rules, crews.len() * days.len());
+
+    progress(Step::Distances, 0.0);
+    let by_crew = problem::Source {
+        district: &district,
+        networks: &networks,
+        crews: &crews,
+        kinds: &kinds,
+        days: &days,
+        searched,
+        rules: &rules,
+        zone: &zone,
+        forecast: forecast.as_ref(),
+    };
+    let problem::Posed { mut problem, places } = by_crew.pose();
+    let jobs_of = kinds[0].sites[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
+    let mut chances = Chances::new(jobs_of, &kinds[0].jobs, network, &district, &rules.repair, seed);
+    let programme = programme_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
+
+    let writer = crew_day::Writer {
+        source: &by_crew,
+        problem: &problem,
+        places: &places,
+        list: &list,
+        joined: &joined,
+        patches: &patches,
+        road_attribution: road_attribution.as_ref(),
+        seed,
+    };
+    let rounds = programme.rounds.iter().map(|round| writer.write(round)).collect();
+
+    let has_daylight = days.iter().any(|day| day.daylight.is_some());
+    let not_forecast = by_crew.not_forecast();
+    let sites_of_work = sites_of_work(&kinds[0], &days, &rules, searched, network);
+    let Blocked { sites, blocked } = blocked_everywhere(&kinds);
+    let first_holes = days.into_iter().next().map(|day| day.holes).unwrap_or_default();
+    let planned_jobs = finish::planned_jobs(jobs, patches.clone(), &sites, network);
+    let planned = left_out::Planned {
+        sites: &sites,
+        jobs: &planned_jobs,
+        holes: &first_holes,
+        blocked: &blocked,
+        depot: crews[0].depot.position.section,
+    };
+    let mut left_out: Vec<LeftOut> = refusals.left_out;
+    left_out.extend(left_out::entries(&programme.left_out, searched, &planned, network, has_daylight));
+    problems.extend(refusals.problems);
+    let done: BTreeSet<usize> = programme.rounds.iter().flat_map(model::programme::CrewRound::sites).collect();
+    let fates = fates::fates(&list, &joined, &first_holes, &planned_jobs, &done, &left_out);
+    Ok(WorkPlan {
+        district,
+        first_day: date,
+        days: day_count.max(1),
+        rounds,
+        sites: sites_of_work,
+        problem,
+        programme,
+        left_out,
+        fates,
+        problems,
+        not_forecast,
+    })
+}
+
+/// The jobs and zones of each kind of crew, of the first crew of its kind.
+fn kinds_of_crew(
+    crews: &[CrewOfPlan],
+    located: &[crate::Located],
+    network: &Network,
+    layout: Layout,
+    daylight: Option<(SecondOfDay, SecondOfDay)>,
+) -> Vec<KindOfCrew> {
+    let mut kinds: Vec<KindOfCrew> = Vec::new();
+    for crew in crews {
+        if crew.kind < kinds.len() {
+            continue;
+        }
+        let day = OneDay { network, district: &crew.district, daylight, depot: crew.depot };
+        let Some(first) = kinds.first() else {
+            kinds.push(KindOfCrew { jobs: layout.jobs.to_vec(), sites: layout.lay_out(&day) });
+            continue;
+        };
+        let groups: Vec<Vec<usize>> = first.sites.iter().map(|site| site.planned.jobs.clone()).collect();
+        let jobs = jobs::make(located, network, &crew.district, layout.rules, &mut Refusals::default());
+        // What the first crew can dig, the others can: their plant decides on layers and passes only.
+        let jobs = if jobs.len() == first.jobs.len() { jobs } else { first.jobs.clone() };
+        let sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
+        kinds.push(KindOfCrew { jobs, sites });
+    }
+    kinds
+}
+
+/// A network for each kind of truck, and the crews with their depots on it.
+fn crews_on_roads(network: &RoadNetwork, district: &District) -> Result<(Vec<Network>, Vec<CrewOfPlan>), PlanError> {
+    let mut networks: Vec<(TruckSpeeds, model::district::TruckSize, Network)> = Vec::new();
+    let mut kinds: Vec<District> = Vec::new();
+    let mut crews = Vec::new();
+    for index in 0..district.crew_count() {
+        let view = district.of_crew(index);
+        let speeds = TruckSpeeds { factor: view.truck.speed_factor, max: view.truck.speed_max };
+        let size = view.truck.size;
+        let known = networks.iter().position(|(other, limits, _)| *other == speeds && *limits == size);
+        let on = if let Some(known) = known {
+            known
+        } else {
+            networks.push((speeds, size, Network::prepare_for(network.clone(), speeds, size)?));
+            networks.len() - 1
+        };
+        let alike = |other: &District| {
+            other.crew.people == view.crew.people
+                && other.plant == view.plant
+                && other.devices_owned == view.devices_owned
+        };
+        let kind = kinds.iter().position(alike).unwrap_or_else(|| {
+            kinds.push(view.clone());
+            kinds.len() - 1
+        });
+        let depot = depot(&networks[on].2, &view)?;
+        crews.push(CrewOfPlan { district: view, network: on, kind, depot });
+    }
+    Ok((networks.into_iter().map(|(_, _, network)| network).collect(), crews))
+}
+
+/// Puts what the search shall look at first, in one order for all kinds of crew. Gives how many there are.
+fn candidates_first(kinds: &mut [KindOfCrew], district: &District, rules: &crate::Rules, shifts: usize) -> usize {
+    let most = (rules.planning.candidate_sites_max.value as usize * shifts).min(MOST_CANDIDATES);
+    // What any kind of crew can do is looked at.
+    let open = |site: usize| kinds.iter().all(|kind| kind.sites[site].blocked.is_some());
+    let mut ranked = kinds[0].sites.clone();
+    for (index, site) in ranked.iter_mut().enumerate() {
+        if !open(index) {
+            site.blocked = None;
+        }
+    }
+    let (order, count) = sites::candidates(&ranked, district, most);
+    for kind in kinds {
+        kind.sites = order.iter().map(|&site| kind.sites[site].clone()).collect();
+    }
+    count
+}
+
+/// Every place is driven from to every other: more would not fit in a depot's laptop.
+const MOST_CANDIDATES: usize = 4000;
+
+/// Searches until on no round anything runs out with the confidence asked for.
+fn programme_that_holds(
+    problem: &mut ProgrammeProblem,
+    chances: &mut Chances,
+    seed: u64,
+    iterations: u32,
+    progress: &mut dyn FnMut(Step, f64) -> bool,
+) -> Programme {
+    // A programme of many shifts takes more steps than a day.
+    let shifts = u32::try_from(problem.shifts.len()).unwrap_or(u32::MAX).max(1);
+    let iterations = iterations.saturating_mul(shifts.min(MOST_TIMES));
+    let mut found: Option<Programme> = None;
+    loop {
+        for (index, site) in problem.sites.iter_mut().enumerate() {
+            site.demand = chances.demand(index);
+        }
+        let steps = if found.is_some() { iterations / crate::SEARCH_AGAIN_SHARE } else { iterations };
+        let settings = SearchSettings { seed, iterations: steps };
+        let all = f64::from(steps.max(1));
+        let mut stopped = false;
+        let programme = rounds::programme(problem, found.as_ref(), &settings, &mut |done, _| {
+            stopped |= !progress(Step::Search, f64::from(done) / all);
+            !stopped
+        });
+        let supplies: Vec<Vec<TripSupply>> =
+            programme.rounds.iter().map(|round| crew_day::supplies(problem, round)).collect();
+        if stopped || !chances.raise(&supplies) {
+            return programme;
+        }
+        found = Some(programme);
+    }
+}
+
+/// The search of a programme takes up to so many times the steps of a day's.
+const MOST_TIMES: u32 = 4;
+
+/// Sites as planned, and why no kind of crew can do them.
+struct Blocked {
+    sites: Vec<PlannedSite>,
+    blocked: Vec<Option<String>>,
+}
+
+fn blocked_everywhere(kinds: &[KindOfCrew]) -> Blocked {
+    let all = 0..kinds[0].sites.len();
+    let why = |site: usize| {
+        let blocked = kinds.iter().all(|kind| kind.sites[site].blocked.is_some());
+        kinds[0].sites[site].blocked.clone().filter(|_| blocked)
+    };
+    Blocked { blocked: all.map(why).collect(), sites: kinds[0].sites.iter().map(|site| site.planned.clone()).collect() }
+}
+
+fn sites_of_work(
+    kind: &KindOfCrew,
+    days: &[DayOfPlan],
+    rules: &crate::Rules,
+    searched: usize,
+    network: &Network,
+) -> Vec<SiteOfWork> {
+    kind.sites[..searched]
+        .iter()
+        .map(|site| {
+            let holes: Vec<usize> = problem::holes_of(site, &kind.jobs);
+            SiteOfWork {
+                holes: holes.iter().map(|&hole| days[0].holes[hole].hole.id.clone()).collect(),
+                road: network.section(site.planned.position.section).label(),
+                worth: days.iter().map(|day| problem::worth(&holes, day, rules)).collect(),
+            }
+        })
+        .collect()
+}
+
+impl problem::Source<'_> {
+    /// Working hours of each day that the forecast does not speak of.
+    fn not_forecast(&self) -> Vec<(Date, Vec<(SecondOfDay, SecondOfDay)>)> {
+        let Some(forecast) = self.forecast else { return Vec::new() };
+        let mut silent: BTreeMap<Date, Vec<(SecondOfDay, SecondOfDay)>> = BTreeMap::new();
+        for day in self.days {
+            let shift = &self.district.shift;
+            let working = vec![(hours::second_of_day(shift.start), hours::second_of_day(shift.end))];
+            let spans = hours::hours_not_known(&working, day.date, self.zone, forecast, &self.rules.planning.weather);
+            if !spans.is_empty() {
+                silent.insert(day.date, spans);
+            }
+        }
+        silent.into_iter().collect()
+    }
+}

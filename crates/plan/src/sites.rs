@@ -39,6 +39,11 @@ pub(crate) struct WeighedSite {
 }
 
 impl WeighedSite {
+    /// Whole seconds of work there.
+    pub fn service_s(&self) -> u32 {
+        self.service.in_seconds().ceil() as u32
+    }
+
     /// What the search needs to know of it.
     pub fn for_search(&self, day: &OneDay) -> Site {
         day.site(self.planned.position.section, self.service, self.demand, self.worth)
@@ -46,6 +51,7 @@ impl WeighedSite {
 }
 
 /// What the zones of one crew's day are laid out from.
+#[derive(Clone, Copy)]
 pub(crate) struct Layout<'a> {
     pub jobs: &'a [Job],
     pub patches: &'a [PatchDecision],

@@ -72,13 +72,9 @@ pub(crate) fn round_totals(of: &OfRound) -> RoundTotals {
     let supplied: Vec<Supplied> = of
         .supplies
         .iter()
-        .map(|supply| Supplied {
-            sites: supply,
-            bins: parts_of(&supply.bins),
-            tanks: parts_of(&supply.tanks),
-        })
+        .map(|supply| Supplied { sites: supply, bins: parts_of(&supply.bins), tanks: parts_of(&supply.tanks) })
         .collect();
-    let loads = wanted_loads(&drawn, &supplied, of.problem, of.district.planning.load_confidence.value.into());
+    let loads = wanted_loads(&drawn, &supplied, of.problem, of.district.planning.load_confidence.value);
     let road_totals =
         |(road, group): &(String, Vec<usize>)| RoadTotals { road: road.clone(), totals: drawn.totals(group) };
     RoundTotals {

@@ -156,7 +156,8 @@ impl<'a> Drawn<'a> {
                 // A load worked out for the same hole may differ from a draw in the last digit.
                 let slack = 1.0 + 1e-9;
                 let taken = [base, water_kg / 1000.0, binder, stone];
-                let of_one = |material: usize| !supply.materials[material] || taken[material] <= loaded[material] * slack;
+                let of_one =
+                    |material: usize| !supply.materials[material] || taken[material] <= loaded[material] * slack;
                 *suffices &= (0..MATERIALS.len()).all(of_one);
             }
         }

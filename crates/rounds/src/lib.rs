@@ -36,6 +36,7 @@
 //! out is left out. Quantities are whole microlitres and milligrams inside, prices whole parts of the dearest. The search
 //! reads no clock: the same problem, seed and number of iterations give the same programme.
 
+mod explain;
 mod loads;
 mod one_round;
 mod reasons;
@@ -46,6 +47,7 @@ mod translate;
 use model::programme::{Aboard, Programme, ProgrammeProblem};
 use model::round::{Demand, RoundProblem, RoundSolution};
 
+pub use explain::{Alternative, Marginal, More, alternatives, what_more_brings};
 pub use search::cost;
 
 /// How long and from which seed to search.

@@ -1,7 +1,8 @@
 //! One crew, one truck, one day, in the words of a programme.
 
 use model::programme::{
-    CrewRound, CrewShift, CrewStop, CrewStopKind, DrivingTimes, Programme, ProgrammeProblem, ProgrammeSite, Supplies, Yard,
+    CrewRound, CrewShift, CrewStop, CrewStopKind, DrivingTimes, Programme, ProgrammeProblem, ProgrammeSite, Supplies,
+    Yard,
 };
 use model::quantity::metres;
 use model::round::{RoundProblem, RoundSolution, SecondOfDay, Site, Stop, StopKind};

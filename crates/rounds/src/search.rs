@@ -65,7 +65,7 @@ fn rounds(problem: &ProgrammeProblem, translated: &Translated, plan: &Plan) -> V
     rounds
 }
 
-fn round(problem: &ProgrammeProblem, shift: usize, stops: Vec<CrewStop>) -> CrewRound {
+pub(crate) fn round(problem: &ProgrammeProblem, shift: usize, stops: Vec<CrewStop>) -> CrewRound {
     let driving = &problem.driving[problem.shifts[shift].driving];
     let mut here = problem.sites.len() + problem.shifts[shift].start;
     let (mut driving_s, mut driving_m) = (0, 0.0);
