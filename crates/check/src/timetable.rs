@@ -46,7 +46,7 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
         table.iter().filter_map(|s| if let StopKind::Work(site) = s.kind { Some(site) } else { None }).collect();
     let ordered: Vec<usize> = plan.round.trips.iter().flatten().copied().collect();
     breaches.require(worked == ordered, "timetable.trips", || format!("worked {worked:?}, trips say {ordered:?}"));
-    let mut place = 0;
+    let mut place = plan.problem.start;
     for stop in table {
         match stop.kind {
             StopKind::Drive(to) => place = to,

@@ -31,7 +31,7 @@ pub use error::JobPackError;
 pub use feed::work_zone_feed;
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
-pub use wire::{patch_json, plan_json, plan_json_schema, repair_json};
+pub use wire::{patch_json, plan_json, plan_json_schema, repair_json, work_plan_json};
 pub use zones_json::zones_geojson;
 
 use model::plan::Plan;

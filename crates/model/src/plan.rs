@@ -260,6 +260,10 @@ pub struct WorkPlan {
     pub fates: Vec<ReportFate>,
     /// Everything that was wrong with the input.
     pub problems: Vec<Problem>,
+    /// What differs from the order that the crews went out with; empty unless it is the rest of a day that is planned.
+    pub changes: Vec<Change>,
+    /// Reports that are out because their hole is mended already.
+    pub done_before: usize,
     /// Working hours that the forecast does not speak of, by day; empty where no forecast is given.
     pub not_forecast: Vec<(Date, Vec<(SecondOfDay, SecondOfDay)>)>,
 }
@@ -282,4 +286,68 @@ pub struct SiteOfWork {
     pub road: String,
     /// Risk taken off the road by mending it, points, on each day.
     pub worth: Vec<f64>,
+}
+
+/// A site that is mended by another crew than planned, or is not, or is new.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// Its holes.
+    pub holes: Vec<HoleId>,
+    /// Its road.
+    pub road: String,
+    /// How.
+    pub changed: Changed,
+    /// Why.
+    pub words: String,
+}
+
+/// How a plan changed for a site; crews by name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[allow(missing_docs)] // the words are the definition
+pub enum Changed {
+    Added { to: String },
+    Moved { from: String, to: String },
+    Dropped { from: String },
+}
+
+/// Why each site is where it is, and what one more of something would bring.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Explained {
+    /// One for each site of the work plan.
+    pub sites: Vec<OtherWay>,
+    /// Empty where it was not asked for.
+    pub more: Vec<Marginal>,
+}
+
+/// Where a site is, and what another way with it would cost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OtherWay {
+    /// Day on which it is mended; `None`: left out.
+    pub date: Option<Date>,
+    /// Crew that mends it.
+    pub crew: Option<usize>,
+    /// In words.
+    pub words: String,
+}
+
+/// What one more of something would bring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Marginal {
+    /// Of what.
+    pub more: MoreOf,
+    /// Money saved: risk less crew time and driving; the thing itself is not paid for.
+    pub saves: f64,
+    /// Sites mended more, fewer if negative.
+    pub sites: i64,
+}
+
+/// One more of what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MoreOf {
+    /// One more crew with a truck like that of the crew of this index, on all its days.
+    Crew(usize),
+    /// An hour at the end of every shift, daylight and windows as they are.
+    Hour,
+    /// A cubic metre in the body of every truck, and the payload for it.
+    CubicMetre,
 }

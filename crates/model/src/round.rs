@@ -52,6 +52,8 @@ pub struct RoundProblem {
     pub sites: Vec<Site>,
     /// Names of the stockpiles and tips where the truck calls; place `sites.len() + 1 + k` is `yards[k]`.
     pub yards: Vec<String>,
+    /// Place where the truck is when the shift begins: the depot, or a yard's place when it is on the road already.
+    pub start: usize,
     /// Driving seconds, row from, column to, one of each for every place; `u32::MAX`: can't be reached.
     pub travel_s: Vec<Vec<u32>>,
     /// Driving metres, same shape.

@@ -55,7 +55,7 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
     let FoundRound { district, date, seed, daylight, network, rules, list, joined, holes, jobs, patches, .. } = found;
     let FoundRound { sites: weighed, places, problem, round, supplies, .. } = found;
     let FoundRound { nearest, refusals, mut problems, road_attribution, .. } = found;
-    let ways = ways(&round, &places, network);
+    let ways = ways(&round, problem.start, &places, network);
     let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
     let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
     let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
@@ -130,8 +130,8 @@ fn back_p90(round: &RoundSolution, planned_work: Time, day: Option<&Totals>) -> 
 }
 
 /// The way driven for each drive of the timetable.
-fn ways(round: &RoundSolution, places: &[AccessPlace], network: &Network) -> Vec<Way> {
-    let mut here = 0;
+fn ways(round: &RoundSolution, start: usize, places: &[AccessPlace], network: &Network) -> Vec<Way> {
+    let mut here = start;
     let mut ways = Vec::new();
     for stop in &round.timetable {
         if let StopKind::Drive(to) = stop.kind {

@@ -10,6 +10,7 @@
 
 mod chance;
 mod daylight;
+mod explain;
 mod fates;
 mod finding;
 mod finish;
@@ -50,6 +51,7 @@ use triage::same_hole::{self, Report};
 
 use crate::chance::{Chances, TripSupply};
 use crate::finish::FoundRound;
+pub use crate::explain::explain;
 pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;

@@ -43,6 +43,7 @@ impl OneDay<'_> {
         RoundProblem {
             sites,
             yards: Vec::new(),
+            start: 0,
             travel_s: driving.travel_s(),
             travel_m: driving.metres.clone(),
             shift_start: hours::second_of_day(district.shift.start),

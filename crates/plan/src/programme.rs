@@ -3,6 +3,7 @@
 
 mod crew_day;
 mod problem;
+mod rest_of_day;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,10 +14,12 @@ use model::forecast::Forecast;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
 use model::programme::{Programme, ProgrammeProblem};
 use model::road::RoadNetwork;
+use model::so_far::SoFar;
 use model::round::SecondOfDay;
 use roads::{AccessPlace, Network, TruckSpeeds};
 use rounds::SearchSettings;
 
+use self::rest_of_day::RestOfDay;
 use crate::chance::{Chances, TripSupply};
 use crate::jobs::{self, Job, Refusals};
 use crate::one_day::OneDay;
@@ -35,6 +38,8 @@ pub struct ProgrammeInput {
     pub days: u32,
     /// The weather to come, where it is known.
     pub forecast: Option<Forecast>,
+    /// How far the crews are, where the first day is under way.
+    pub so_far: Option<SoFar>,
 }
 
 /// A crew as its part of the plan is made.
@@ -68,8 +73,8 @@ pub fn plan_programme(
     input: ProgrammeInput,
     progress: &mut dyn FnMut(Step, f64) -> bool,
 ) -> Result<WorkPlan, PlanError> {
-    let ProgrammeInput { plan, days: day_count, forecast } = input;
-    let PlanInput { district, network, heights, holes: list, mut problems, rules, road_attribution, date, seed } = plan;
+    let ProgrammeInput { plan, days: day_count, forecast, so_far } = input;
+    let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, date, seed } = plan;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
 
     progress(Step::Roads, 0.0);
@@ -80,6 +85,8 @@ pub fn plan_programme(
     let mut refusals = Refusals::default();
     let reports = locate_all(&list, network, &district, &rules.planning, &mut refusals);
     let mut located = one_hole::join(&reports, network, &district, &rules, &mut refusals);
+    let done_before =
+        so_far.as_ref().map_or(0, |so_far| rest_of_day::take_out_done(&mut located, &mut list, so_far));
     let joined = fates::joined(&located);
 
     progress(Step::Repairs, 0.0);
@@ -111,10 +118,29 @@ pub fn plan_programme(
         zone: &zone,
         forecast: forecast.as_ref(),
     };
-    let problem::Posed { mut problem, places } = by_crew.pose();
+    let sites_of_work = sites_of_work(&kinds[0], &days, &rules, searched, network);
+    let holes_of_site: Vec<_> = sites_of_work.iter().map(|site| site.holes.clone()).collect();
+    let rest = so_far.as_ref().map(|so_far| RestOfDay {
+        so_far,
+        crews: &crews,
+        kind: &kinds[0],
+        holes_of_site: &holes_of_site,
+    });
+    let problem::Posed { mut problem, places } = by_crew.pose(rest.as_ref());
     let jobs_of = kinds[0].sites[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
     let mut chances = Chances::new(jobs_of, &kinds[0].jobs, network, &district, &rules.repair, seed);
-    let programme = programme_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
+    let programme = match &rest {
+        None => programme_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress),
+        Some(rest) => {
+            let iterations = district.planning.iterations.min(REST_OF_DAY_STEPS);
+            let saves_min = rules.planning.change_saves_min.value;
+            let settings = SearchSettings { seed, iterations };
+            rest.decide(&problem, &settings, saves_min, &mut |done, _| {
+                progress(Step::Search, f64::from(done) / f64::from(iterations.max(1)))
+            })
+        }
+    };
+    let changes = rest.as_ref().map(|rest| rest.changes(&problem, &programme, &sites_of_work)).unwrap_or_default();
 
     let writer = crew_day::Writer {
         source: &by_crew,
@@ -130,7 +156,6 @@ pub fn plan_programme(
 
     let has_daylight = days.iter().any(|day| day.daylight.is_some());
     let not_forecast = by_crew.not_forecast();
-    let sites_of_work = sites_of_work(&kinds[0], &days, &rules, searched, network);
     let Blocked { sites, blocked } = blocked_everywhere(&kinds);
     let first_holes = days.into_iter().next().map(|day| day.holes).unwrap_or_default();
     let planned_jobs = finish::planned_jobs(jobs, patches.clone(), &sites, network);
@@ -157,6 +182,8 @@ pub fn plan_programme(
         left_out,
         fates,
         problems,
+        changes,
+        done_before,
         not_forecast,
     })
 }
@@ -237,6 +264,9 @@ fn candidates_first(kinds: &mut [KindOfCrew], district: &District, rules: &crate
     }
     count
 }
+
+/// The crews wait for the plan of the rest of their day.
+const REST_OF_DAY_STEPS: u32 = 4000;
 
 /// Every place is driven from to every other: more would not fit in a depot's laptop.
 const MOST_CANDIDATES: usize = 4000;

@@ -1,5 +1,6 @@
 //! Why a site is mended when it is, and what one more of something would bring.
 
+use model::plan::{Marginal, MoreOf};
 use model::programme::{CrewRound, CrewShift, CrewStopKind, Programme, ProgrammeProblem};
 use model::quantity::{cubic_metres, kilograms};
 
@@ -7,7 +8,7 @@ use crate::SearchSettings;
 use crate::loads::{Load, Room};
 use crate::search;
 use crate::timetable::{self, Step};
-use crate::translate::price;
+use crate::translate::{price, service};
 
 /// Another way with one site, all else as it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,28 +17,6 @@ pub struct Alternative {
     pub shift: Option<usize>,
     /// What the whole programme would cost more, money; negative where the search has missed something.
     pub costs_more: f64,
-}
-
-/// What one more of something would bring.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Marginal {
-    /// Of what.
-    pub more: More,
-    /// Money saved, crew time and kilometres paid, but not the thing itself.
-    pub saves: f64,
-    /// Sites mended more, fewer if negative.
-    pub sites: i64,
-}
-
-/// One more of what.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum More {
-    /// One more crew with a truck like that of the crew of this index, on all its days.
-    Crew(usize),
-    /// An hour at the end of every shift, daylight and windows as they are.
-    Hour,
-    /// A cubic metre in the body of every truck, and the payload for it.
-    CubicMetre,
 }
 
 /// Mass that a cubic metre of base or spoil is given, kg: moist crushed rock lies at 1,500 to 1,800 loose; common practice,
@@ -67,7 +46,8 @@ pub fn alternatives(problem: &ProgrammeProblem, programme: &Programme, site: usi
         let inserted = (0..=steps.len()).filter_map(|at| {
             let mut longer = steps.clone();
             longer.insert(at, Step::Site(site));
-            may(problem, shift, site, &longer).then(|| round_cost(problem, shift, &longer))?
+            let holds = may_do(problem, shift, site) && loads_hold(problem, &problem.shifts[shift], &longer);
+            holds.then(|| round_cost(problem, shift, &longer))?
         });
         if let Some(with) = inserted.min_by(f64::total_cmp) {
             let saved = if now.is_some() { without } else { -left };
@@ -90,7 +70,7 @@ pub fn what_more_brings(
     let again = search::search(problem, Some(programme), settings, progress);
     let (cost, sites) = (again.cost.total(), mended(&again));
     let crews = problem.shifts.iter().map(|shift| shift.crew).collect::<std::collections::BTreeSet<usize>>();
-    let changes = crews.into_iter().map(More::Crew).chain([More::Hour, More::CubicMetre]);
+    let changes = crews.into_iter().map(MoreOf::Crew).chain([MoreOf::Hour, MoreOf::CubicMetre]);
     changes
         .map(|more| {
             let changed = with_more(problem, more);
@@ -105,10 +85,10 @@ fn mended(programme: &Programme) -> i64 {
     i64::try_from(sites).unwrap_or(i64::MAX)
 }
 
-fn with_more(problem: &ProgrammeProblem, more: More) -> ProgrammeProblem {
+fn with_more(problem: &ProgrammeProblem, more: MoreOf) -> ProgrammeProblem {
     let mut changed = problem.clone();
     match more {
-        More::Crew(crew) => {
+        MoreOf::Crew(crew) => {
             let next = 1 + problem.shifts.iter().map(|shift| shift.crew).max().unwrap_or(0);
             let like = problem.shifts.iter().enumerate().filter(|(_, shift)| shift.crew == crew);
             let like: Vec<(usize, CrewShift)> = like.map(|(index, shift)| (index, shift.clone())).collect();
@@ -123,8 +103,8 @@ fn with_more(problem: &ProgrammeProblem, more: More) -> ProgrammeProblem {
                 }
             }
         }
-        More::Hour => changed.shifts.iter_mut().for_each(|shift| shift.to += 3600),
-        More::CubicMetre => {
+        MoreOf::Hour => changed.shifts.iter_mut().for_each(|shift| shift.to += 3600),
+        MoreOf::CubicMetre => {
             for shift in &mut changed.shifts {
                 shift.capacity.shared_volume += cubic_metres(1.0);
                 shift.capacity.payload += kilograms(CUBIC_METRE_KG);
@@ -151,14 +131,14 @@ fn steps(round: &CrewRound) -> Vec<Step> {
     steps
 }
 
-/// Whether a shift may do these steps with the site among them, but for its time.
-fn may(problem: &ProgrammeProblem, index: usize, site: usize, steps: &[Step]) -> bool {
-    let allowed = problem.sites[site].shifts.as_ref().is_none_or(|shifts| shifts.contains(&index));
-    allowed && loads_hold(problem, &problem.shifts[index], steps)
+/// Whether a shift has permission and plant for a site.
+pub(crate) fn may_do(problem: &ProgrammeProblem, shift: usize, site: usize) -> bool {
+    let site = &problem.sites[site];
+    site.shifts.as_ref().is_none_or(|shifts| shifts.contains(&shift)) && service(site, &problem.shifts[shift]).is_some()
 }
 
 /// Follows what is on the truck step by step; see `loads`.
-fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &[Step]) -> bool {
+pub(crate) fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &[Step]) -> bool {
     let loads: Option<Vec<Option<Load>>> = steps
         .iter()
         .map(|step| match step {

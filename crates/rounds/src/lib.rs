@@ -39,6 +39,7 @@
 mod explain;
 mod loads;
 mod one_round;
+mod orders;
 mod reasons;
 mod search;
 mod timetable;
@@ -47,7 +48,8 @@ mod translate;
 use model::programme::{Aboard, Programme, ProgrammeProblem};
 use model::round::{Demand, RoundProblem, RoundSolution};
 
-pub use explain::{Alternative, Marginal, More, alternatives, what_more_brings};
+pub use explain::{Alternative, alternatives, what_more_brings};
+pub use orders::keep;
 pub use search::cost;
 
 /// How long and from which seed to search.

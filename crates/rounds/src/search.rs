@@ -46,10 +46,9 @@ pub(crate) fn search(
     programme
 }
 
-/// Rounds with their timetables, by day, then crew.
+/// Rounds with their timetables.
 fn rounds(problem: &ProgrammeProblem, translated: &Translated, plan: &Plan) -> Vec<CrewRound> {
-    let mut rounds: Vec<CrewRound> = plan
-        .routes
+    plan.routes
         .iter()
         .filter_map(|route| {
             let step = |stop: &Stop| match *stop {
@@ -60,9 +59,7 @@ fn rounds(problem: &ProgrammeProblem, translated: &Translated, plan: &Plan) -> V
             let stops = timetable::write(problem, &problem.shifts[route.vehicle], &steps)?;
             Some(round(problem, route.vehicle, stops))
         })
-        .collect();
-    rounds.sort_by_key(|round| (problem.shifts[round.shift].day, problem.shifts[round.shift].crew, round.shift));
-    rounds
+        .collect()
 }
 
 pub(crate) fn round(problem: &ProgrammeProblem, shift: usize, stops: Vec<CrewStop>) -> CrewRound {
@@ -79,7 +76,9 @@ pub(crate) fn round(problem: &ProgrammeProblem, shift: usize, stops: Vec<CrewSto
     CrewRound { shift, stops, driving_s, driving: metres(driving_m) }
 }
 
-fn describe(problem: &ProgrammeProblem, rounds: Vec<CrewRound>) -> Programme {
+/// With reasons and price. Rounds come by day, then crew.
+pub(crate) fn describe(problem: &ProgrammeProblem, mut rounds: Vec<CrewRound>) -> Programme {
+    rounds.sort_by_key(|round| (problem.shifts[round.shift].day, problem.shifts[round.shift].crew, round.shift));
     let mut programme = Programme { rounds, left_out: Vec::new(), cost: ProgrammeCost::default() };
     programme.left_out = reasons::of_left_out(problem, &programme);
     programme.cost = cost(problem, &programme);

@@ -117,6 +117,7 @@ fn problem(read: ProblemFile) -> RoundProblem {
     let whole_shift = (SecondOfDay(read.shift_start_s), SecondOfDay(read.shift_end_s));
     RoundProblem {
         yards: Vec::new(),
+        start: 0,
         sites: read.sites.into_iter().map(|file| site(&file, whole_shift)).collect(),
         travel_m: read.travel_s.iter().map(|row| row.iter().map(|_| 0.0).collect()).collect(),
         travel_s: read.travel_s,

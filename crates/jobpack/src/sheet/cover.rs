@@ -28,7 +28,8 @@ pub struct Cover {
     /// Each sign with the number to take along.
     signs: Vec<String>,
     totals: Vec<Total>,
-    confidence: String,
+    /// Chance that nothing runs out all day.
+    suffices: String,
     /// The day's materials as the crew counts them; empty where the district has no site units.
     by_hand: String,
     cautions: Vec<Caution>,
@@ -56,6 +57,8 @@ struct TimetableRow {
 #[derive(Debug, Serialize)]
 struct Trip {
     title: String,
+    /// How likely it is enough, and where there is more.
+    enough: String,
     lines: Vec<LoadRow>,
     mass: String,
     mass_share: f64,
@@ -108,7 +111,7 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         devices: devices(plan),
         signs: signs_to_take(plan),
         totals: totals(plan, units),
-        confidence: format!("{:.0} %", plan.district.planning.load_confidence.value * 100.0),
+        suffices: plan.suffices.map(percent).unwrap_or_default(),
         by_hand: plan.totals.day.as_ref().map(|day| site_counts_line(&day.site_counts)).unwrap_or_default(),
         cautions: cautions(plan.district.binder.kind),
         left_out_summary: left_out_summary(plan),
@@ -280,10 +283,34 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
     lines.push(spoil_row(plan, units, load));
     Trip {
         title: format!("Trip {}{range}", index + 1),
+        enough: enough(load),
         lines,
         mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
     }
+}
+
+/// `enough: base 96 %, ...; more at Tern Yard, 12 min at most`.
+fn enough(load: &TripLoad) -> String {
+    let names = ["base", "water", "binder", "stone"];
+    let chances = names.iter().zip(load.suffices_by_material).map(|(name, chance)| format!("{name} {}", percent(chance)));
+    let mut words = format!("enough: {}", chances.collect::<Vec<_>>().join(", "));
+    let mut places: Vec<String> = Vec::new();
+    for near in &load.nearest {
+        let place = format!("{}, {} min at most", shorten(&near.place, 24), near.travel_s.div_ceil(60));
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+    if !places.is_empty() {
+        words = format!("{words}; more at {}", places.join(" or "));
+    }
+    words
+}
+
+/// Whole percent, never 100 for what is not certain.
+fn percent(chance: f64) -> String {
+    format!("{:.0} %", (100.0 * chance).floor())
 }
 
 /// `cover stone: 4 buckets`.

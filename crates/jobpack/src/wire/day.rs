@@ -1,7 +1,7 @@
 //! The whole file.
 
 use model::place::LonLat;
-use model::plan::{Fate, Plan, PlannedJob, PlannedSite, ReportFate};
+use model::plan::{Fate, LeftOut, Plan, PlannedJob, PlannedSite, ReportFate};
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::{InArea, InLength, InMass};
 use model::round::{LeftOutReason, SecondOfDay, StopKind};
@@ -38,6 +38,8 @@ pub struct PlanFile {
     sites: Vec<SiteJson>,
     round: RoundJson,
     loads: Vec<LoadJson>,
+    /// Chance that nothing runs out all day, 0 to 1; null when nothing is done.
+    suffices: Option<f64>,
     /// The most of each device and of each sign that stands on the roads at one time.
     devices_at_once: Vec<DeviceNeedJson>,
     totals: DayTotalsJson,
@@ -79,7 +81,7 @@ struct DaylightJson {
 /// What became of one report.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Fate")]
-struct FateJson {
+pub(super) struct FateJson {
     report: String,
     /// File, line and column.
     from: String,
@@ -184,7 +186,7 @@ struct WayJson {
 /// A hole that is not in the round.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "LeftOut")]
-struct LeftOutJson {
+pub(super) struct LeftOutJson {
     hole: String,
     reason: Option<&'static str>,
     words: String,
@@ -195,7 +197,7 @@ struct LeftOutJson {
 /// One thing that was wrong with the input.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Problem")]
-struct ProblemJson {
+pub(super) struct ProblemJson {
     code: &'static str,
     severity: &'static str,
     file: String,
@@ -221,21 +223,24 @@ impl From<&Plan> for PlanFile {
             sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
             round: round_block(plan),
             loads: plan.loads.iter().map(LoadJson::from).collect(),
+            suffices: plan.suffices.map(round),
             devices_at_once: plan.devices_at_once.iter().map(DeviceNeedJson::from).collect(),
             totals: DayTotalsJson::from(&plan.totals),
-            left_out: plan
-                .left_out
-                .iter()
-                .map(|l| LeftOutJson {
-                    hole: l.hole.0.clone(),
-                    reason: l.reason.map(reason_word),
-                    words: l.words.clone(),
-                    road: l.road.clone(),
-                    distance_m: l.distance.map(|d| round(d.in_metres())),
-                })
-                .collect(),
+            left_out: plan.left_out.iter().map(LeftOutJson::from).collect(),
             fates: plan.fates.iter().map(FateJson::from).collect(),
             problems: plan.problems.iter().map(ProblemJson::from).collect(),
+        }
+    }
+}
+
+impl From<&LeftOut> for LeftOutJson {
+    fn from(left_out: &LeftOut) -> Self {
+        LeftOutJson {
+            hole: left_out.hole.0.clone(),
+            reason: left_out.reason.map(reason_word),
+            words: left_out.words.clone(),
+            road: left_out.road.clone(),
+            distance_m: left_out.distance.map(|distance| round(distance.in_metres())),
         }
     }
 }
@@ -384,6 +389,6 @@ pub fn place(place: LonLat) -> [f64; 2] {
     [round_degrees(place.lon), round_degrees(place.lat)]
 }
 
-fn clock(time: SecondOfDay) -> String {
+pub(super) fn clock(time: SecondOfDay) -> String {
     format!("{:02}:{:02}:{:02}", time.0 / 3600, time.0 / 60 % 60, time.0 % 60)
 }

@@ -32,12 +32,36 @@ pub struct LoadJson {
     total: DemandJson,
     /// Chance that nothing runs out on the trip, 0 to 1.
     suffices: f64,
+    /// The same of each material alone.
+    suffices_by_material: ChancesJson,
+    /// Where there is more of it if it runs out.
+    nearest: Vec<NearestSupplyJson>,
     lines: Vec<LoadLineJson>,
     mass_max_kg: f64,
     /// Greatest volume of base and spoil together at any time on the trip.
     body_volume_max_m3: f64,
     signs: u32,
     cones: u32,
+}
+
+/// Chance of each material, 0 to 1.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Chances")]
+struct ChancesJson {
+    base: f64,
+    water: f64,
+    binder: f64,
+    cover_stone: f64,
+}
+
+/// A depot or supply place.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "NearestSupply")]
+struct NearestSupplyJson {
+    what: &'static str,
+    place: String,
+    /// From the trip's site that is furthest from it.
+    travel_s: u32,
 }
 
 /// One compartment's or tank's load.
@@ -73,6 +97,15 @@ impl From<&TripLoad> for LoadJson {
         LoadJson {
             total: demand(&load.total),
             suffices: round(load.suffices),
+            suffices_by_material: {
+                let [base, water, binder, cover_stone] = load.suffices_by_material.map(round);
+                ChancesJson { base, water, binder, cover_stone }
+            },
+            nearest: load
+                .nearest
+                .iter()
+                .map(|near| NearestSupplyJson { what: near.what, place: near.place.clone(), travel_s: near.travel_s })
+                .collect(),
             lines: load
                 .lines
                 .iter()

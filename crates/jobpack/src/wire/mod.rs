@@ -10,10 +10,11 @@ mod load;
 mod patch;
 mod repair;
 mod totals;
+mod work_plan;
 mod zone;
 
 use model::patch::PatchDecision;
-use model::plan::Plan;
+use model::plan::{Explained, Plan, WorkPlan};
 use model::repair::Repair;
 use schemars::generate::SchemaSettings;
 use serde_json::Value;
@@ -23,6 +24,13 @@ pub(crate) use zone::{device_word, side_word, travel_word};
 /// Writes the plan as JSON, two spaces deep, with a final line break.
 pub fn plan_json(plan: &Plan) -> String {
     let text = serde_json::to_string_pretty(&day::PlanFile::from(plan)).expect("plain data always serializes");
+    text + "\n"
+}
+
+/// Writes the work of several crews over some days as JSON, likewise.
+pub fn work_plan_json(work: &WorkPlan, explained: &Explained) -> String {
+    let file = work_plan::WorkPlanFile::new(work, explained);
+    let text = serde_json::to_string_pretty(&file).expect("plain data always serializes");
     text + "\n"
 }
 

@@ -27,6 +27,8 @@ pub struct PlanningRules {
     pub sharing: SharingRules,
     /// In what weather there is work.
     pub weather: WeatherRules,
+    /// In the course of a day the crews' order is changed only where that saves at least so many minutes of a crew.
+    pub change_saves_min: Sourced<f64>,
 }
 
 /// In what weather of the forecast there is work.
@@ -83,6 +85,7 @@ impl PlanningRules {
             ("weather.dry_hours_before", weather.dry_hours_before.value, 0.0, 72.0),
             ("weather.dry_hours_after", weather.dry_hours_after.value, 0.0, 72.0),
         ];
-        prices.chain(not_believed(weather)).collect()
+        let change = [("change_saves_min", self.change_saves_min.value, 0.0, 480.0)];
+        prices.chain(not_believed(weather)).chain(not_believed(change)).collect()
     }
 }

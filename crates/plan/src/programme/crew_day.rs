@@ -3,7 +3,7 @@
 use model::hole::Hole;
 use model::patch::PatchDecision;
 use model::plan::{CrewDay, NearestSupply, PlannedHole};
-use model::programme::{CrewRound, CrewStop, CrewStopKind, ProgrammeProblem};
+use model::programme::{CrewRound, CrewShift, CrewStop, CrewStopKind, ProgrammeProblem};
 use model::round::{RoundProblem, RoundSolution, SecondOfDay, Site, Stop, StopKind};
 use roads::AccessPlace;
 
@@ -88,19 +88,20 @@ impl Writer<'_> {
         let number = shift.day as usize;
         let day = &self.source.days[number];
         let sites: Vec<usize> = round.sites().collect();
-        let local = Local { sites: &sites, yards: yards_called(round, shift.start), problem: self.problem };
+        let local = Local { sites: &sites, yards: yards_of(round, shift), depot: shift.end, problem: self.problem };
         let Trips { sites: trips, supplies, loads } = Trips::of(self.problem, round);
         let nearest = trips.iter().map(|trip| self.nearest(trip, shift.driving)).collect();
         let part = Part::of(&sites, &kind.sites, &kind.jobs, &day.holes, self.patches);
         let one_day = OneDay { network, district: &crew.district, daylight: day.daylight, depot: crew.depot };
-        let depot = self.problem.sites.len() + shift.start;
-        let places: Vec<usize> = std::iter::once(depot)
+        let yard_place = |yard: usize| self.problem.sites.len() + yard;
+        let places: Vec<usize> = std::iter::once(yard_place(shift.end))
             .chain(sites.iter().copied())
-            .chain(local.yards.iter().map(|yard| self.problem.sites.len() + yard))
+            .chain(local.yards.iter().map(|&yard| yard_place(yard)))
             .collect();
         let driving = &self.problem.driving[shift.driving];
         let problem = RoundProblem {
             sites: sites.iter().map(|&site| self.site(site, number, kind.sites[site].service_s())).collect(),
+            start: local.place(yard_place(shift.start)),
             yards: local.yards.iter().map(|&yard| self.problem.yards[yard].name.clone()).collect(),
             travel_s: places
                 .iter()
@@ -113,7 +114,7 @@ impl Writer<'_> {
         let end = round.stops.last().map_or(shift.from, |stop| stop.to);
         let solution = RoundSolution {
             trips: trips.iter().map(|trip| trip.iter().map(|&site| local.site(site)).collect()).collect(),
-            timetable: local.timetable(&round.stops, &loads, &clock, depot),
+            timetable: local.timetable(&round.stops, &loads, &clock),
             left_out: Vec::new(),
             driving_s: u32::try_from(round.driving_s).unwrap_or(u32::MAX),
             driving: round.driving,
@@ -195,14 +196,15 @@ impl Writer<'_> {
     }
 }
 
-/// Yards of the round besides its depot, each once.
-fn yards_called(round: &CrewRound, depot: usize) -> Vec<usize> {
+/// Yards of the round besides the depot that it ends at, each once.
+fn yards_of(round: &CrewRound, shift: &CrewShift) -> Vec<usize> {
+    let called = round.stops.iter().filter_map(|stop| match stop.kind {
+        CrewStopKind::Load(yard) | CrewStopKind::Tip(yard) => Some(yard),
+        _ => None,
+    });
     let mut yards = Vec::new();
-    for stop in &round.stops {
-        if let CrewStopKind::Load(yard) | CrewStopKind::Tip(yard) = stop.kind
-            && yard != depot
-            && !yards.contains(&yard)
-        {
+    for yard in std::iter::once(shift.start).chain(called) {
+        if yard != shift.end && !yards.contains(&yard) {
             yards.push(yard);
         }
     }
@@ -213,6 +215,7 @@ fn yards_called(round: &CrewRound, depot: usize) -> Vec<usize> {
 struct Local<'a> {
     sites: &'a [usize],
     yards: Vec<usize>,
+    depot: usize,
     problem: &'a ProgrammeProblem,
 }
 
@@ -221,29 +224,23 @@ impl Local<'_> {
         self.sites.iter().position(|&other| other == site).unwrap_or(0)
     }
 
-    fn place(&self, place: usize, depot: usize) -> usize {
+    fn place(&self, place: usize) -> usize {
         match place.checked_sub(self.problem.sites.len()) {
             None => self.site(place) + 1,
-            Some(_) if place == depot => 0,
+            Some(yard) if yard == self.depot => 0,
             Some(yard) => {
                 self.yards.iter().position(|&other| other == yard).map_or(0, |index| self.sites.len() + 1 + index)
             }
         }
     }
 
-    fn timetable(
-        &self,
-        stops: &[CrewStop],
-        loads: &[usize],
-        clock: &dyn Fn(i64) -> SecondOfDay,
-        depot: usize,
-    ) -> Vec<Stop> {
+    fn timetable(&self, stops: &[CrewStop], loads: &[usize], clock: &dyn Fn(i64) -> SecondOfDay) -> Vec<Stop> {
         let (mut loads, mut tips) = (loads.iter().copied(), 0..);
         let stop = |stop: &CrewStop| {
             let kind = match stop.kind {
                 CrewStopKind::Load(_) => StopKind::Load(loads.next().unwrap_or(0)),
                 CrewStopKind::Tip(_) => StopKind::Tip(tips.next().unwrap_or(0)),
-                CrewStopKind::Drive(place) => StopKind::Drive(self.place(place, depot)),
+                CrewStopKind::Drive(place) => StopKind::Drive(self.place(place)),
                 CrewStopKind::Wait => StopKind::Wait,
                 CrewStopKind::Work(site) => StopKind::Work(self.site(site)),
                 CrewStopKind::Rest => StopKind::Rest,

@@ -10,6 +10,7 @@ use model::road::RoadSection;
 use model::round::RestBreak;
 use roads::{AccessPlace, Network};
 
+use super::rest_of_day::RestOfDay;
 use super::{CrewOfPlan, DayOfPlan, KindOfCrew};
 use crate::jobs::Job;
 use crate::sites::{self, WeighedSite};
@@ -39,7 +40,8 @@ pub(crate) struct Posed {
 const SUPPLY_SNAP_LIMIT_KM: f64 = 2.0;
 
 impl Source<'_> {
-    pub fn pose(&self) -> Posed {
+    /// The problem; of the rest of a day where one is given.
+    pub fn pose(&self, rest: Option<&RestOfDay>) -> Posed {
         let sites: Vec<ProgrammeSite> = (0..self.searched).map(|site| self.site(site)).collect();
         let supply_places: Vec<&SupplyPlace> =
             self.district.supply_places.iter().filter(|it| self.is_on_road(it)).collect();
@@ -53,7 +55,12 @@ impl Source<'_> {
                 let sites = sites.map(|site| AccessPlace::site(site.planned.position));
                 let depots = self.crews.iter().map(|crew| crew.depot);
                 let supply = supply_places.iter().filter_map(|place| snapped(network, self.district, place));
-                sites.chain(depots).chain(supply).collect()
+                let trucks = rest.into_iter().flat_map(|rest| {
+                    let on_road = |crew| rest.snapped(network, crew);
+                    // A truck that is nowhere near a road is taken to be at the depot.
+                    rest.trucks().into_iter().map(move |crew| on_road(crew).unwrap_or(self.crews[0].depot))
+                });
+                sites.chain(depots).chain(supply).chain(trucks).collect()
             })
             .collect();
         let driving = self.networks.iter().zip(&places).map(|(network, places)| driving(network, places)).collect();
@@ -67,7 +74,12 @@ impl Source<'_> {
             std::iter::once(crew).chain((0..supply_places.len()).map(|place| first_supply + place)).collect()
         };
         let shifts = shifts.map(|(day, crew)| self.shift(day, crew, calls(crew))).collect();
-        Posed { problem: ProgrammeProblem { sites, yards, shifts, driving }, places }
+        let first_truck = yards.len();
+        let mut problem = ProgrammeProblem { sites, yards, shifts, driving };
+        if let Some(rest) = rest {
+            rest.apply(&mut problem, first_truck);
+        }
+        Posed { problem, places }
     }
 
     fn site(&self, index: usize) -> ProgrammeSite {

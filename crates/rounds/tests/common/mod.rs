@@ -53,6 +53,7 @@ pub fn problem_at(points: &[(f64, f64)], sites: Vec<Site>) -> RoundProblem {
     RoundProblem {
         sites,
         yards: Vec::new(),
+        start: 0,
         travel_s,
         travel_m,
         shift_start: SecondOfDay::hm(7, 0),
