@@ -59,7 +59,7 @@ handling_min = 8
 open_to = 12:00:00
 
 [prices]
-currency = "XTS"
+currency = "EUR"
 crew_hour = 310.5
 truck_km = 2
 point_day = 40
@@ -142,7 +142,7 @@ fn supply_places_and_prices_are_read() {
     assert_eq!((clock(quarry.open_from), clock(quarry.open_to)), ("07:30:00".into(), "15:00:00".into()));
     assert_eq!((clock(tip.open_from), clock(tip.open_to)), (String::new(), "12:00:00".into()));
     let prices = &district.prices;
-    assert_eq!((prices.currency.as_str(), prices.crew_hour), ("XTS", 310.5));
+    assert_eq!((prices.currency.as_str(), prices.crew_hour), ("EUR", 310.5));
     assert_eq!((prices.truck_km, prices.point_day), (2.0, 40.0));
 }
 
@@ -151,7 +151,7 @@ fn without_any_there_is_one_crew_at_example_prices() {
     let district = read_district_text("d", ONE_CREW).expect("the demo").district;
     assert_eq!((district.crew_count(), district.supply_places.len()), (1, 0));
     assert_eq!(district.prices, default_district().prices);
-    assert_eq!(district.prices.currency, "XXX");
+    assert_eq!(district.prices.currency, "XTS");
     let prices = &district.prices;
     let points_per_hour = default_district().planning.points_per_hour;
     assert_eq!(prices.crew_hour / prices.point_day, points_per_hour, "as the file of defaults says");
@@ -189,7 +189,7 @@ fn faults_are_said_with_place_and_remedy() {
         ("handling", "handling_min = 8", "handling_min = 800"),
         ("no handling", "handling_min = 8", ""),
         ("swapped", "lon = -28.3900\nlat = 47.3300", "lon = 47.3300\nlat = -128.3900"),
-        ("currency", "\"XTS\"", "\"Euro\""),
+        ("currency", "\"EUR\"", "\"Euro\""),
         ("one price of four", "truck_km = 2\npoint_day = 40\n", ""),
         ("negative price", "truck_km = 2", "truck_km = -2"),
     ];

@@ -57,7 +57,7 @@ pub enum SuppliedGood {
 /// What an agency counts work and risk at, in money, so that one can be held against the other.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Prices {
-    /// Currency, by its code of three letters (ISO 4217); `XXX`, the standard's code for none, where no price is the
+    /// Currency, by its code of three letters (ISO 4217); `XTS`, the standard's code for tests, where no price is the
     /// agency's own.
     pub currency: String,
     /// One hour of the whole crew with its truck and plant.
