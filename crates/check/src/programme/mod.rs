@@ -21,7 +21,7 @@
 //! | `service` | work not as long as that class takes |
 //! | `window` | work not whole within one window |
 //! | `call` | a call at a yard that is not among the shift's |
-//! | `open` | a call that begins outside the yard's hours; tipping and loading one after the other are one call |
+//! | `open` | a call that begins outside the yard's hours; all that is done there before the truck drives on is one call |
 //! | `gives`, `takes` | loading where nothing is given, tipping where no spoil is taken |
 //! | `loading`, `tipping` | not as long as the yard says |
 //! | `rest` | a rest too many, none where one is due, at the wrong time or not of its length |

@@ -24,7 +24,7 @@ fn times(round: &Replay, rests: &[CrewStop], breaches: &mut Breaches) {
     };
     let end = round.round.stops.last().map_or(round.shift.from, |stop| stop.to);
     let holds = match rests {
-        [] => end <= latest || round.shift.from > latest,
+        [] => rest.length_s == 0 || end <= latest || round.shift.from > latest,
         [taken] => good(taken),
         _ => false,
     };

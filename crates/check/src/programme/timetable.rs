@@ -117,10 +117,11 @@ fn calls(round: &Replay, breaches: &mut Breaches) {
         let (yard, loads) = match stop.kind {
             CrewStopKind::Load(yard) => (yard, true),
             CrewStopKind::Tip(yard) => (yard, false),
-            _ => {
+            CrewStopKind::Drive(_) => {
                 calling = false;
                 continue;
             }
+            CrewStopKind::Wait | CrewStopKind::Rest | CrewStopKind::Work(_) => continue,
         };
         let goes_on = std::mem::replace(&mut calling, true);
         let name = || format!("{}: {} at yard {yard}", round.name(), if loads { "loading" } else { "tipping" });

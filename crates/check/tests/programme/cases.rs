@@ -37,15 +37,26 @@ pub fn at_the_limits() -> Vec<(&'static str, Change)> {
         ("a yard that closes while the truck tips: the call has begun", |case| {
             case.problem.yards[STOCKPILE].open = Some((SecondOfDay::hm(8, 30).0, SecondOfDay::hm(8, 30).0));
         }),
+        ("a yard that closes while the crew rests between tipping and loading", |case| {
+            case.problem.yards[STOCKPILE].open = Some((SecondOfDay::hm(8, 30).0, SecondOfDay::hm(8, 30).0));
+            insert(case, 0, 5, CrewStopKind::Rest);
+            rest_of(case).earliest = SecondOfDay::hm(8, 35);
+            rest_of(case).length_s = 0;
+            case.programme.rounds[0].stops[10].kind = CrewStopKind::Wait;
+        }),
+        ("a rest of no length", |case| {
+            rest_of(case).length_s = 0;
+            kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait);
+        }),
         ("the round is over at the latest begin of the rest, which is not taken", |case| {
-            case.problem.shifts[0].rest.as_mut().expect("a rest").latest = SecondOfDay(clock(11, 45) as u32);
+            rest_of(case).latest = SecondOfDay(clock(11, 45) as u32);
             kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait);
         }),
         ("the shift begins after the latest rest", |case| {
             case.problem.shifts[1].rest = case.problem.shifts[0].rest;
         }),
         ("the rest at a yard, before tipping", |case| {
-            case.problem.shifts[0].rest.as_mut().expect("a rest").latest = SecondOfDay::hm(11, 10);
+            rest_of(case).latest = SecondOfDay::hm(11, 10);
             swap(case, 0, 9, 10);
         }),
         ("more aboard at noon than is needed", |case| aboard(case).supplies.base_volume += litres(100.0)),
