@@ -29,6 +29,10 @@ pub fn demo(arguments: &[String]) -> Outcome {
 pub fn test(arguments: &[String]) -> Outcome {
     need_c_compiler()?;
     need("pdftoppm", "-v", "poppler-utils")?;
+    // The solver that tests of `rounds` compare with is built from C++, its bindings with clang's library.
+    need("c++", "--version", "build-essential")?;
+    need("cmake", "--version", "cmake")?;
+    need("clang", "--version", "clang")?;
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
     let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);

@@ -1,4 +1,4 @@
-//! Verifies a finished plan against the rules of the job, from the plan alone.
+//! Verifies a finished plan, or a work programme, against the rules of the job, from the plan alone.
 //!
 //! Depends on `model` only; never sees `rounds` or any other stage, so that a fault there can't hide here. Written
 //! against what the words mean, not against how the stages compute.
@@ -6,12 +6,15 @@
 mod account;
 mod cuts;
 mod loads;
+mod programme;
 mod timetable;
 mod zones;
 
 use model::plan::Plan;
 
-/// A rule that the plan breaks.
+pub use programme::programme_breaches;
+
+/// A rule that the plan or programme breaks.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Breach {
     /// Which rule, a stable code such as `timetable.gap`.

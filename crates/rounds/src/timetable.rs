@@ -109,11 +109,12 @@ impl<'a> Writer<'a> {
     fn call(&mut self, index: usize) -> Option<()> {
         self.drive(self.problem.sites.len() + index)?;
         let yard = &self.problem.yards[index];
-        if let Some((open, close)) = yard.open {
-            let midnight = i64::from(self.shift.day) * DAY_S;
-            if self.now > midnight + i64::from(close) {
-                return None;
-            }
+        let midnight = i64::from(self.shift.day) * DAY_S;
+        let closes = yard.open.map(|(_, close)| midnight + i64::from(close));
+        if closes.is_some_and(|closes| self.now > closes) {
+            return None;
+        }
+        if let Some((open, _)) = yard.open {
             self.wait_until(midnight + i64::from(open));
         }
         if yard.takes_spoil {
@@ -121,6 +122,10 @@ impl<'a> Writer<'a> {
         }
         self.rest_if_chosen()?;
         if yard.gives.bins || yard.gives.tanks {
+            // A call begins with the tip; where there is none, the rest may have taken the time to begin.
+            if !yard.takes_spoil && closes.is_some_and(|closes| self.now > closes) {
+                return None;
+            }
             self.add(CrewStopKind::Load(index), i64::from(yard.loading_s));
         }
         self.rest_if_chosen()

@@ -96,8 +96,11 @@ impl<const D: usize> Piece for Stock<'_, D> {
             Kind::Start(_) if self.nodes.problem.vehicles[vehicle].aboard.is_none() => ([true; 2], true, 0),
             Kind::Start(_) | Kind::End(_) => ([false; 2], false, 0),
         };
-        // The loads on the way to and from a depot are those of the visits next to it.
-        Held { gives, takes, reloads, loads: [Dimension::NOTHING; D] }
+        // What is on board when it drives on: all that is to be brought, and what was picked up where that stays on board. The next
+        // stop may be another depot, so no visit need tell it.
+        let mut load = Dimension::NOTHING;
+        load.peak[if takes { OPEN - 1 - PICKUP } else { OPEN - 1 }] = 0;
+        Held { gives, takes, reloads, loads: [load; D] }
     }
 
     fn join(&self, _vehicle: usize, left: &Held<D>, _joint: Joint, right: &Held<D>) -> Held<D> {
