@@ -44,6 +44,18 @@ pub fn at_the_limits() -> Vec<(&'static str, Change)> {
             rest_of(case).length_s = 0;
             case.programme.rounds[0].stops[10].kind = CrewStopKind::Wait;
         }),
+        ("both sites of the morning from one load, nothing tipped between, in a truck just large enough", |case| {
+            kind(case, 0, CrewStopKind::Tip(STOCKPILE), CrewStopKind::Wait);
+            kind(case, 0, CrewStopKind::Load(STOCKPILE), CrewStopKind::Wait);
+            let truck = &mut case.problem.shifts[0].capacity;
+            (truck.cover_volume, truck.binder_volume, truck.water_volume) = (litres(200.0), litres(40.0), litres(40.0));
+            // at the second site 1790 kg of supplies and the spoil of both
+            truck.payload = kilograms(5280.0);
+        }),
+        ("a truck that costs twice as much, stated so", |case| {
+            case.problem.shifts[1].price_per_km = 2.0;
+            case.programme.cost.driving += 20.0;
+        }),
         ("a rest of no length", |case| {
             rest_of(case).length_s = 0;
             kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait);
@@ -215,6 +227,9 @@ fn yards() -> Vec<Row> {
 fn rest() -> Vec<Row> {
     vec![
         ("programme.rest", "none", |case| kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait)),
+        ("programme.rest", "none on the second day", |case| {
+            case.problem.shifts[2].rest.as_mut().expect("a rest").latest = SecondOfDay::hm(8, 0);
+        }),
         ("programme.rest", "two", |case| insert(case, 0, 9, CrewStopKind::Rest)),
         ("programme.rest", "of nobody", |case| case.problem.shifts[0].rest = None),
         ("programme.rest", "too short", |case| rest_of(case).length_s += 1),
@@ -246,6 +261,16 @@ fn amounts() -> Vec<Row> {
         ("programme.spoil_left", "goes home with spoil that was aboard at noon", |case| {
             case.problem.sites[2].demand.spoil_volume = litres(0.0);
             case.problem.sites[2].demand.spoil_mass = kilograms(0.0);
+            kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
+        }),
+        ("programme.spoil_left", "goes home with spoil of unknown mass", |case| {
+            aboard(case).spoil_mass = kilograms(0.0);
+            case.problem.sites[2].demand.spoil_mass = kilograms(0.0);
+            kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
+        }),
+        ("programme.spoil_left", "goes home with spoil of unknown volume", |case| {
+            aboard(case).spoil_volume = litres(0.0);
+            case.problem.sites[2].demand.spoil_volume = litres(0.0);
             kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
         }),
     ]
