@@ -56,6 +56,9 @@ pub fn at_the_limits() -> Vec<(&'static str, Change)> {
             case.problem.shifts[1].price_per_km = 2.0;
             case.programme.cost.driving += 20.0;
         }),
+        ("a truck with something aboard drives off from a yard that gives", |case| {
+            case.problem.yards[2].gives.bins = true;
+        }),
         ("a rest of no length", |case| {
             rest_of(case).length_s = 0;
             kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait);
@@ -144,6 +147,13 @@ fn clock_of_a_round() -> Vec<Row> {
         ("programme.begin", "drives off before it loads", |case| {
             insert(case, 2, 0, CrewStopKind::Drive(place(DEPOT)));
         }),
+        ("programme.begin", "drives off before it loads at a depot of bins only", |case| {
+            insert(case, 2, 0, CrewStopKind::Drive(place(DEPOT)));
+            case.problem.yards[DEPOT].gives.tanks = false;
+            for site in &mut case.problem.sites {
+                (site.demand.binder_volume, site.demand.water_volume) = (litres(0.0), litres(0.0));
+            }
+        }),
     ]
 }
 
@@ -151,7 +161,7 @@ fn ways() -> Vec<Row> {
     vec![
         ("programme.place_unknown", "a drive to nowhere and back", |case| {
             insert(case, 0, 12, CrewStopKind::Drive(place(DEPOT)));
-            insert(case, 0, 12, CrewStopKind::Drive(usize::MAX));
+            insert(case, 0, 12, CrewStopKind::Drive(place(3)));
         }),
         ("programme.place", "works where it is not", |case| {
             kind(case, 2, CrewStopKind::Drive(3), CrewStopKind::Drive(4));
