@@ -44,6 +44,21 @@ pub fn at_the_limits() -> Vec<(&'static str, Change)> {
             rest_of(case).length_s = 0;
             case.programme.rounds[0].stops[10].kind = CrewStopKind::Wait;
         }),
+        ("both sites of the morning from one load, nothing tipped between, in a truck just large enough", |case| {
+            kind(case, 0, CrewStopKind::Tip(STOCKPILE), CrewStopKind::Wait);
+            kind(case, 0, CrewStopKind::Load(STOCKPILE), CrewStopKind::Wait);
+            let truck = &mut case.problem.shifts[0].capacity;
+            (truck.cover_volume, truck.binder_volume, truck.water_volume) = (litres(200.0), litres(40.0), litres(40.0));
+            // at the second site 1790 kg of supplies and the spoil of both
+            truck.payload = kilograms(5280.0);
+        }),
+        ("a truck that costs twice as much, stated so", |case| {
+            case.problem.shifts[1].price_per_km = 2.0;
+            case.programme.cost.driving += 20.0;
+        }),
+        ("a truck with something aboard drives off from a yard that gives", |case| {
+            case.problem.yards[2].gives.bins = true;
+        }),
         ("a rest of no length", |case| {
             rest_of(case).length_s = 0;
             kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait);
@@ -132,6 +147,13 @@ fn clock_of_a_round() -> Vec<Row> {
         ("programme.begin", "drives off before it loads", |case| {
             insert(case, 2, 0, CrewStopKind::Drive(place(DEPOT)));
         }),
+        ("programme.begin", "drives off before it loads at a depot of bins only", |case| {
+            insert(case, 2, 0, CrewStopKind::Drive(place(DEPOT)));
+            case.problem.yards[DEPOT].gives.tanks = false;
+            for site in &mut case.problem.sites {
+                (site.demand.binder_volume, site.demand.water_volume) = (litres(0.0), litres(0.0));
+            }
+        }),
     ]
 }
 
@@ -139,7 +161,7 @@ fn ways() -> Vec<Row> {
     vec![
         ("programme.place_unknown", "a drive to nowhere and back", |case| {
             insert(case, 0, 12, CrewStopKind::Drive(place(DEPOT)));
-            insert(case, 0, 12, CrewStopKind::Drive(usize::MAX));
+            insert(case, 0, 12, CrewStopKind::Drive(place(3)));
         }),
         ("programme.place", "works where it is not", |case| {
             kind(case, 2, CrewStopKind::Drive(3), CrewStopKind::Drive(4));
@@ -215,6 +237,9 @@ fn yards() -> Vec<Row> {
 fn rest() -> Vec<Row> {
     vec![
         ("programme.rest", "none", |case| kind(case, 0, CrewStopKind::Rest, CrewStopKind::Wait)),
+        ("programme.rest", "none on the second day", |case| {
+            case.problem.shifts[2].rest.as_mut().expect("a rest").latest = SecondOfDay::hm(8, 0);
+        }),
         ("programme.rest", "two", |case| insert(case, 0, 9, CrewStopKind::Rest)),
         ("programme.rest", "of nobody", |case| case.problem.shifts[0].rest = None),
         ("programme.rest", "too short", |case| rest_of(case).length_s += 1),
@@ -246,6 +271,16 @@ fn amounts() -> Vec<Row> {
         ("programme.spoil_left", "goes home with spoil that was aboard at noon", |case| {
             case.problem.sites[2].demand.spoil_volume = litres(0.0);
             case.problem.sites[2].demand.spoil_mass = kilograms(0.0);
+            kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
+        }),
+        ("programme.spoil_left", "goes home with spoil of unknown mass", |case| {
+            aboard(case).spoil_mass = kilograms(0.0);
+            case.problem.sites[2].demand.spoil_mass = kilograms(0.0);
+            kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
+        }),
+        ("programme.spoil_left", "goes home with spoil of unknown volume", |case| {
+            aboard(case).spoil_volume = litres(0.0);
+            case.problem.sites[2].demand.spoil_volume = litres(0.0);
             kind(case, 1, CrewStopKind::Tip(DEPOT), CrewStopKind::Wait);
         }),
     ]
