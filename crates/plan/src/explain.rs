@@ -50,7 +50,9 @@ fn left(work: &WorkPlan, site: usize, ways: &[Alternative]) -> String {
     }
     let reason = work.programme.left_out.iter().find(|(left, _)| *left == site).map(|(_, reason)| *reason);
     match reason {
-        Some(LeftOutReason::LessUrgent) => "every round is full of what takes more risk off the road for its time".into(),
+        Some(LeftOutReason::LessUrgent) => {
+            "every round is full of what takes more risk off the road for its time".into()
+        }
         _ => "no round could do it, see the holes left out".into(),
     }
 }

@@ -50,8 +50,8 @@ use triage::TriageInput;
 use triage::same_hole::{self, Report};
 
 use crate::chance::{Chances, TripSupply};
-use crate::finish::FoundRound;
 pub use crate::explain::explain;
+use crate::finish::FoundRound;
 pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;

@@ -14,8 +14,8 @@ use model::forecast::Forecast;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
 use model::programme::{Programme, ProgrammeProblem};
 use model::road::RoadNetwork;
-use model::so_far::SoFar;
 use model::round::SecondOfDay;
+use model::so_far::SoFar;
 use roads::{AccessPlace, Network, TruckSpeeds};
 use rounds::SearchSettings;
 
@@ -74,7 +74,8 @@ pub fn plan_programme(
     progress: &mut dyn FnMut(Step, f64) -> bool,
 ) -> Result<WorkPlan, PlanError> {
     let ProgrammeInput { plan, days: day_count, forecast, so_far } = input;
-    let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, date, seed } = plan;
+    let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, date, seed } =
+        plan;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
 
     progress(Step::Roads, 0.0);
@@ -85,8 +86,7 @@ pub fn plan_programme(
     let mut refusals = Refusals::default();
     let reports = locate_all(&list, network, &district, &rules.planning, &mut refusals);
     let mut located = one_hole::join(&reports, network, &district, &rules, &mut refusals);
-    let done_before =
-        so_far.as_ref().map_or(0, |so_far| rest_of_day::take_out_done(&mut located, &mut list, so_far));
+    let done_before = so_far.as_ref().map_or(0, |so_far| rest_of_day::take_out_done(&mut located, &mut list, so_far));
     let joined = fates::joined(&located);
 
     progress(Step::Repairs, 0.0);

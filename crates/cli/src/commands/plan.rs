@@ -1,4 +1,6 @@
-//! `lengthsman plan`: one day of one crew, from files to the job pack.
+//! `lengthsman plan`: one day of one crew, or some days of all crews, from files to the job packs.
+
+mod work_plan;
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -6,9 +8,13 @@ use std::path::{Path, PathBuf};
 
 use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use model::district::District;
+use model::forecast::Forecast;
 use model::plan::{Fate, Plan};
 use model::problem::{Problem, ProblemSeverity};
-use plan::{PlanInput, Step, plan_day};
+use model::so_far::SoFar;
+use plan::{PlanInput, ProgrammeInput, Step, plan_day};
 
 use crate::input;
 use crate::outcome::Outcome;
@@ -34,6 +40,19 @@ pub(crate) struct Arguments {
     /// Seed of the search: the same seed gives the same plan.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// How many days, one after the other; with more than one, or with several crews in the district, each round gets a
+    /// folder of its own.
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=31))]
+    days: u32,
+    /// The weather to come: a CSV of hours. Wet hours and hours too cold for the binder are kept free of work.
+    #[arg(long, value_name = "FILE")]
+    forecast: Option<PathBuf>,
+    /// How far the crews are, where the day is under way: plans the rest of it.
+    #[arg(long, value_name = "FILE")]
+    so_far: Option<PathBuf>,
+    /// Also say what one more crew, hour or cubic metre would bring (searches once more for each).
+    #[arg(long)]
+    what_more: bool,
     /// When the zone feed says it was written, e.g. 2026-06-08T18:20:00Z; without it the midnight the day begins with.
     #[arg(long, value_name = "TIME")]
     feed_updated: Option<Timestamp>,
@@ -59,7 +78,10 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     }
     let rows = list.rows;
     let (heights, height_problems) = input::heights(&setting, &roads.network);
-    let problems = [setting.problems, roads.problems, height_problems, list.problems].concat();
+    let (forecast, forecast_problems) = forecast(arguments.forecast.as_deref(), &setting.district)?;
+    let (so_far, so_far_problems) = so_far(arguments.so_far.as_deref(), &setting.district)?;
+    let problems =
+        [setting.problems, roads.problems, height_problems, forecast_problems, so_far_problems, list.problems].concat();
     let input = PlanInput {
         district: setting.district,
         network: roads.network,
@@ -71,6 +93,17 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
         date: arguments.date,
         seed: arguments.seed,
     };
+    let several = arguments.days > 1
+        || input.district.crew_count() > 1
+        || !input.district.supply_places.is_empty()
+        || forecast.is_some()
+        || so_far.is_some()
+        || arguments.what_more;
+    if several {
+        let input = ProgrammeInput { plan: input, days: arguments.days, forecast, so_far };
+        let (feed_updated, more) = (arguments.feed_updated, arguments.what_more);
+        return work_plan::produce(input, &arguments.district, &arguments.out, rows, more, feed_updated, &mut progress);
+    }
     let plan = plan_day(input, &mut |step, done| {
         progress.at(step_words(step), done);
         true
@@ -90,11 +123,24 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     Ok(tell(&plan, rows, &arguments.out))
 }
 
-/// Writes the files. Each is finished under another name first, so that a broken-off run leaves no half file.
+/// The forecast, where one is given.
+fn forecast(file: Option<&Path>, district: &District) -> Result<(Option<Forecast>, Vec<Problem>), Vec<Problem>> {
+    let Some(file) = file else { return Ok((None, Vec::new())) };
+    let Ok(zone) = TimeZone::get(&district.time_zone) else { return Ok((None, Vec::new())) };
+    let read = exchange::forecast::read_forecast(file, &zone);
+    if read.forecast.hours.is_empty() { Err(read.problems) } else { Ok((Some(read.forecast), read.problems)) }
+}
+
+/// How far the crews are, where that is told.
+fn so_far(file: Option<&Path>, district: &District) -> Result<(Option<SoFar>, Vec<Problem>), Vec<Problem>> {
+    let Some(file) = file else { return Ok((None, Vec::new())) };
+    let crews: Vec<String> = (0..district.crew_count()).map(|crew| district.of_crew(crew).crew.name).collect();
+    let _ = (file, crews);
+    Ok((None, Vec::new()))
+}
+
+/// Writes the files of one crew's day.
 fn write(plan: &Plan, feed_updated: Option<Timestamp>, folder: &Path) -> Result<(), Vec<Problem>> {
-    let trouble = |path: &Path, error: &dyn std::fmt::Display| {
-        vec![failed(path, "out.write", &error.to_string(), "give a folder that can be written to")]
-    };
     let pdf = jobpack::pdf(plan).map_err(|error| trouble(folder, &error))?;
     let feed = jobpack::work_zone_feed(plan, feed_updated).map_err(|error| trouble(folder, &error))?;
     fs::create_dir_all(folder).map_err(|error| trouble(folder, &error))?;
@@ -106,14 +152,18 @@ fn write(plan: &Plan, feed_updated: Option<Timestamp>, folder: &Path) -> Result<
         ("zones-feed.geojson", feed.into_bytes()),
         ("load.csv", jobpack::load_csv(plan).into_bytes()),
     ];
-    for (name, bytes) in files {
-        let path = folder.join(name);
-        let unfinished = folder.join(format!("{name}.part"));
-        fs::write(&unfinished, bytes)
-            .and_then(|()| fs::rename(&unfinished, &path))
-            .map_err(|error| trouble(&path, &error))?;
-    }
-    Ok(())
+    files.into_iter().try_for_each(|(name, bytes)| write_file(folder, name, bytes))
+}
+
+/// Finishes a file under another name first, so that a broken-off run leaves no half file.
+fn write_file(folder: &Path, name: &str, bytes: Vec<u8>) -> Result<(), Vec<Problem>> {
+    let path = folder.join(name);
+    let unfinished = folder.join(format!("{name}.part"));
+    fs::write(&unfinished, bytes).and_then(|()| fs::rename(&unfinished, &path)).map_err(|error| trouble(&path, &error))
+}
+
+fn trouble(path: &Path, error: &dyn std::fmt::Display) -> Vec<Problem> {
+    vec![failed(path, "out.write", &error.to_string(), "give a folder that can be written to")]
 }
 
 /// Says what came of it, on standard output, and gives the exit code. Each row of the list is counted once.

@@ -293,7 +293,8 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
 /// `enough: base 96 %, ...; more at Tern Yard, 12 min at most`.
 fn enough(load: &TripLoad) -> String {
     let names = ["base", "water", "binder", "stone"];
-    let chances = names.iter().zip(load.suffices_by_material).map(|(name, chance)| format!("{name} {}", percent(chance)));
+    let chances =
+        names.iter().zip(load.suffices_by_material).map(|(name, chance)| format!("{name} {}", percent(chance)));
     let mut words = format!("enough: {}", chances.collect::<Vec<_>>().join(", "));
     let mut places: Vec<String> = Vec::new();
     for near in &load.nearest {

@@ -94,8 +94,9 @@ impl RestOfDay<'_> {
         let site_of = self.site_of();
         for crew in &self.so_far.crews {
             let Some(index) = self.index_of(crew) else { continue };
-            let shifts: Vec<usize> =
-                (0..problem.shifts.len()).filter(|&s| problem.shifts[s].crew == index && problem.shifts[s].day == 0).collect();
+            let shifts: Vec<usize> = (0..problem.shifts.len())
+                .filter(|&s| problem.shifts[s].crew == index && problem.shifts[s].day == 0)
+                .collect();
             for half in &crew.half_done {
                 let Some(&site) = site_of.get(&half.hole) else { continue };
                 let others: f64 = self.other_work(site, &half.hole);
@@ -124,7 +125,9 @@ impl RestOfDay<'_> {
     }
 
     fn site_of(&self) -> BTreeMap<HoleId, usize> {
-        let of = |(site, holes): (usize, &Vec<HoleId>)| holes.iter().map(move |hole| (hole.clone(), site)).collect::<Vec<_>>();
+        let of = |(site, holes): (usize, &Vec<HoleId>)| {
+            holes.iter().map(move |hole| (hole.clone(), site)).collect::<Vec<_>>()
+        };
         self.holes_of_site.iter().enumerate().flat_map(of).collect()
     }
 
