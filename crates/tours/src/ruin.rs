@@ -133,6 +133,30 @@ impl Ruin {
         }
     }
 
+    /// Empties routes near the seed visit: the nearest, and others while no more than a drawn number of visits come out.
+    /// A nearest route of more than `most_removed` visits stays: it would take too long to make anew.
+    pub(crate) fn whole_routes<P: Piece>(
+        &mut self,
+        state: &mut State<'_, P>,
+        neighbours: &Neighbours,
+        seed: usize,
+        most_removed: f64,
+        random: &mut Pcg64Mcg,
+    ) {
+        self.removed.clear();
+        let most = random.random_range(1.0..most_removed.max(1.0) + 1.0) as usize;
+        for &near in neighbours.of(seed) {
+            let Some((route, _)) = state.place_of(near as usize) else { continue };
+            let limit = if self.removed.is_empty() { most_removed as usize } else { most };
+            if self.removed.len() + state.routes[route].visits > limit {
+                break;
+            }
+            let nodes = state.nodes;
+            self.removed.extend(state.routes[route].nodes.iter().filter(|&&node| nodes.is_visit(node)));
+            empty(state, route);
+        }
+    }
+
     /// Takes a string of that many visits with the one at `position` among them out of a route.
     fn string<P: Piece>(
         &mut self,

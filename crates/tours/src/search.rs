@@ -20,7 +20,7 @@ pub struct Options {
     pub start_temperature: f64,
     /// Temperature at the end, likewise.
     pub end_temperature: f64,
-    /// Average number of visits taken out in an iteration.
+    /// Average number of visits taken out in an iteration; of large problems with windows more are.
     pub average_removed: f64,
     /// Share of iterations that look for places in all routes; the others do so near the visit only.
     pub everywhere_share: f64,
@@ -44,6 +44,17 @@ impl Default for Options {
 
 /// Share of steps where changed routes may go to any kind of vehicle that can drive them.
 const ANY_VEHICLE_SHARE: f64 = 0.05;
+
+/// Share of steps that empty whole routes where there are several kinds of vehicles. A long route of a large vehicle does
+/// not fall apart string by string: what is left of it still needs that vehicle.
+const WHOLE_ROUTES_SHARE: f64 = 0.2;
+
+/// With windows so many times as many visits are taken out: to save a vehicle, slack must move through several routes, and
+/// strings of full length come out of two or three only.
+const MORE_WITH_WINDOWS: f64 = 2.5;
+
+/// But with windows no more than this share of the visits, so that small problems keep to the option.
+const MOST_WITH_WINDOWS: f64 = 0.1;
 
 /// Left-out visits near the seed that come along with those taken out.
 const MOST_OPTIONAL: usize = 8;
@@ -77,6 +88,7 @@ pub(crate) fn search<P: Piece>(
     let scale = scale(nodes, &neighbours);
     let kinds = nodes.problem.vehicles.len();
     let optional = nodes.problem.visits.iter().any(|visit| visit.prize.is_some());
+    let average_removed = average_removed(nodes, windows, options);
     let mut trial = None;
     let mut iterations = 0;
     loop {
@@ -93,7 +105,13 @@ pub(crate) fn search<P: Piece>(
         let weight_before = absence(&state, &absences);
         state.begin();
         let seed = random.random_range(0..nodes.visits);
-        ruin.strings(&mut state, &neighbours, seed, options.average_removed, &mut random);
+        ruin.removed.clear();
+        if kinds > 1 && random.random::<f64>() < WHOLE_ROUTES_SHARE {
+            ruin.whole_routes(&mut state, &neighbours, seed, 2.0 * average_removed, &mut random);
+        }
+        if ruin.removed.is_empty() {
+            ruin.strings(&mut state, &neighbours, seed, average_removed, &mut random);
+        }
         if kinds > 1 {
             refit(&mut state, &mut trial, ANY_VEHICLE_SHARE, &mut random);
         }
@@ -127,6 +145,14 @@ pub(crate) fn search<P: Piece>(
             best = state.plan();
         }
     }
+}
+
+fn average_removed(nodes: &Nodes<'_>, windows: bool, options: &Options) -> f64 {
+    let few = options.average_removed;
+    if !windows {
+        return few;
+    }
+    (few * MORE_WITH_WINDOWS).min(nodes.visits as f64 * MOST_WITH_WINDOWS).max(few)
 }
 
 /// What temperatures are measured in: the cost of going from a visit to a near one, which is what changes come to.
