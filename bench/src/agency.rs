@@ -13,8 +13,8 @@ use crate::made_agency::{MadeAgency, Size};
 use crate::now;
 use crate::usage::{cpu_seconds, peak_memory_mb, rounded};
 
-pub const USAGE: &str = "agency [--holes 10000] [--depots 20] [--crews 60] [--days 5] [--threads 2] [--steps-per-site 100] \
-    [--looked-at 2] [--border-passes 1] [--seconds N] [--seed 1] [--json] [--curve FOLDER]";
+pub const USAGE: &str = "agency [--holes 10000] [--depots 20] [--crews 60] [--days 5] [--threads 2] [--steps-per-site 8] \
+    [--looked-at 1] [--border-passes 1] [--seconds N] [--seed 1] [--json] [--curve FOLDER]";
 
 struct Request {
     size: Size,

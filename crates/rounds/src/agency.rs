@@ -42,7 +42,7 @@ pub struct Agency<'a> {
 pub struct AgencySettings {
     /// Seed of the random numbers.
     pub seed: u64,
-    /// Search steps for each site that an area looks at, and again for each along a border.
+    /// Search steps for each site that an area looks at; half as many for each along a border.
     pub steps_per_site: u32,
     /// An area looks at the most pressing sites up to this many times the work that its crews have time for.
     pub looked_at: f64,
@@ -54,7 +54,7 @@ pub struct AgencySettings {
 
 impl Default for AgencySettings {
     fn default() -> Self {
-        Self { seed: 1, steps_per_site: 100, looked_at: 2.0, border_passes: 1, threads: 1 }
+        Self { seed: 1, steps_per_site: 8, looked_at: 1.0, border_passes: 1, threads: 1 }
     }
 }
 

@@ -126,7 +126,7 @@ fn solve_again(
     }
     let part = Part::new(agency, sites, shifts);
     let now = programme_of(&part, part.shifts.iter().filter_map(|&shift| rounds[shift].as_ref()));
-    let search = SearchSettings { seed, iterations: steps(settings, part.sites.len()) };
+    let search = SearchSettings { seed, iterations: steps(settings, part.sites.len()) / 2 };
     let found = crate::search::search_at(&part.problem, Some(&now), &search, Some(TEMPERATURE), tell);
     let saved = crate::cost(&part.problem, &now).total() - found.cost.total();
     (saved > 0.0).then(|| Better { shifts: part.shifts.clone(), rounds: part.to_agency(found.rounds), saved })
