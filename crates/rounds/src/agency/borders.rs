@@ -107,7 +107,12 @@ fn solve_again(
     if !tell(0, 0.0) {
         return None;
     }
+    // Crews without work of their own help wherever they can.
+    let idle = areas.iter().any(|area| area.sites.is_empty());
     let along = |site: usize| {
+        if idle {
+            return true;
+        }
         let way = areas.map(|area| apart(agency.positions[site], area.centre));
         way[0].min(way[1]) > ALONG * way[0].max(way[1])
     };
