@@ -130,7 +130,7 @@ fn alone(
         let part = Part::new(agency, area.sites.clone(), area.shifts.clone());
         let settings = SearchSettings { seed: seed(settings.seed, 0, index), iterations: steps(area) };
         let programme = crate::programme(&part.problem, None, &settings, tell);
-        (part.to_agency(programme.rounds), programme.cost.total())
+        (part.in_agency(programme.rounds), programme.cost.total())
     };
     let mut stopped = false;
     let solved = workers::run(settings.threads, areas.len(), &work, &mut |index, steps, cost| {
@@ -184,9 +184,11 @@ fn reasons_of(
     let mut sites: Vec<usize> = own.clone().flat_map(CrewRound::sites).collect();
     sites.extend(area.sites.iter().filter(|&&site| !done[site]));
     let part = Part::new(agency, sites, area.shifts.clone());
-    let programme = Programme { rounds: part.from_agency(own), ..Programme::default() };
+    let programme = Programme { rounds: part.in_part(own), ..Programme::default() };
     let mut found = reasons::of_left_out(&part.problem, &programme);
-    found.iter_mut().for_each(|(site, _)| *site = part.sites[*site]);
+    for (site, _) in &mut found {
+        *site = part.sites[*site];
+    }
     for sites in area.passed_over.chunks(ASKED_TOGETHER) {
         let part = Part::new(agency, sites.to_vec(), area.shifts.clone());
         found.extend(

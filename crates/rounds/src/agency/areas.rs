@@ -50,7 +50,7 @@ pub(super) fn divide(agency: &Agency<'_>, looked_at: f64) -> Vec<Area> {
             Load::new(&agency.sites[site].demand).is_some_and(|load| able(site, &load, shifts))
         };
         let centre = agency.positions[agency.sites.len() + depot.yard];
-        for (shifts, sites) in sectors(agency, depot, sites, &all_able) {
+        for (shifts, sites) in sectors(agency, &depot, sites, &all_able) {
             areas.push(area(agency, shifts, sites, centre, looked_at, &all_able));
         }
     }
@@ -99,7 +99,7 @@ fn hours(all: &[CrewShift], shifts: &[usize]) -> f64 {
 /// 1974*, from memory.
 fn sectors(
     agency: &Agency<'_>,
-    depot: Depot,
+    depot: &Depot,
     mut sites: Vec<usize>,
     able: &dyn Fn(usize, &[usize]) -> bool,
 ) -> Vec<(Vec<usize>, Vec<usize>)> {

@@ -134,12 +134,12 @@ fn solve_again(
     let search = SearchSettings { seed, iterations: steps(settings, part.sites.len()) / 2 };
     let found = crate::search::search_at(&part.problem, Some(&now), &search, Some(TEMPERATURE), tell);
     let saved = crate::cost(&part.problem, &now).total() - found.cost.total();
-    (saved > 0.0).then(|| Better { shifts: part.shifts.clone(), rounds: part.to_agency(found.rounds), saved })
+    (saved > 0.0).then(|| Better { shifts: part.shifts.clone(), rounds: part.in_agency(found.rounds), saved })
 }
 
 /// The part's programme as it stands.
 fn programme_of<'r>(part: &Part, rounds: impl Iterator<Item = &'r CrewRound>) -> Programme {
-    let rounds = part.from_agency(rounds);
+    let rounds = part.in_part(rounds);
     let done: BTreeSet<usize> = rounds.iter().flat_map(CrewRound::sites).collect();
     // Only which sites they are counts here.
     let left_out =

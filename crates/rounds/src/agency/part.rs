@@ -37,7 +37,7 @@ impl Part {
     }
 
     /// Rounds of the part in the agency's numbers.
-    pub fn to_agency(&self, rounds: Vec<CrewRound>) -> Vec<CrewRound> {
+    pub fn in_agency(&self, rounds: Vec<CrewRound>) -> Vec<CrewRound> {
         let place = |place: usize| match self.sites.get(place) {
             Some(&site) => site,
             None => self.agency_sites + self.yards[place - self.sites.len()],
@@ -50,7 +50,7 @@ impl Part {
     }
 
     /// Rounds of the agency, of these shifts and over these sites, in the part's numbers.
-    pub fn from_agency<'r>(&self, rounds: impl Iterator<Item = &'r CrewRound>) -> Vec<CrewRound> {
+    pub fn in_part<'r>(&self, rounds: impl Iterator<Item = &'r CrewRound>) -> Vec<CrewRound> {
         let (sites, yards, shifts) = (local(&self.sites), local(&self.yards), local(&self.shifts));
         let place = |place: usize| match place.checked_sub(self.agency_sites) {
             None => sites[&place],
