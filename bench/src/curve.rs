@@ -74,12 +74,7 @@ fn picture(svg: &mut String, across: &str, curve: &Curve) {
         let (at_x, at_y) = (x(point.0), y(point.1));
         let label = if point.1 < 10.0 { format!("{:.1}", point.1) } else { format!("{:.0}", point.1) };
         let _ = writeln!(svg, "<circle cx=\"{at_x:.1}\" cy=\"{at_y:.1}\" r=\"3.5\" fill=\"#1f5fa8\"/>");
-        let _ = writeln!(
-            svg,
-            "<text x=\"{at_x:.1}\" y=\"{:.1}\" text-anchor=\"middle\" stroke=\"#fff\" stroke-width=\"3\" \
-             paint-order=\"stroke\">{label}</text>",
-            at_y - 9.0
-        );
+        let _ = writeln!(svg, "<text x=\"{at_x:.1}\" y=\"{:.1}\" text-anchor=\"middle\">{label}</text>", at_y - 9.0);
     }
     let _ = writeln!(svg, "<text x=\"{LEFT}\" y=\"18\" font-weight=\"bold\">{}</text>", curve.name);
     let _ = writeln!(svg, "<text x=\"{right}\" y=\"{}\" text-anchor=\"end\">{across}</text>", low + 36.0);

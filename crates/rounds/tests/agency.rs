@@ -210,15 +210,6 @@ proptest! {
 }
 
 #[test]
-fn borders_help_at_all() {
-    // Two depots, all sites on one side: the crew of the far one helps out.
-    let mut made = Made::new(5, 40, 2, 2, 1);
-    made.positions[..40].iter_mut().for_each(|at| at[0] = 12_000.0 + at[0] / 20.0);
-    let total = |border_passes| made.plan(&AgencySettings { border_passes, ..QUICK }).cost.total();
-    assert!(total(1) < total(0) - 1.0, "{} {}", total(1), total(0));
-}
-
-#[test]
 fn many_crews_of_one_depot_are_divided_and_all_have_work() {
     let made = Made::new(8, 200, 1, 14, 1);
     let programme = made.plan(&QUICK);
