@@ -3,10 +3,17 @@
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
 //! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
+//! `bench agency` and `bench district`: invented agencies of any size. `bench syracuse`: our rounds beside those driven.
 
+mod agency;
+mod curve;
 mod cvrp;
+mod district;
+mod driven_days;
+mod made_agency;
 mod made_roads;
 mod road_matrix;
+mod usage;
 mod vrplib;
 
 use std::f64::consts::TAU;
@@ -28,19 +35,27 @@ fn main() {
         Some("matrix") if std::env::args().len() == 2 => matrix(),
         Some("matrix") => road_matrix::run(std::env::args().skip(2)),
         Some("write-roads") => made_roads::run(std::env::args().skip(2)),
-        Some("cvrp") => {
-            if let Err(what) = cvrp::run(std::env::args().skip(2)) {
-                eprintln!("{what}");
-                std::process::exit(1);
-            }
-        }
+        Some("cvrp") => or_say_why(cvrp::run(std::env::args().skip(2))),
+        Some("agency") => or_say_why(agency::run(std::env::args().skip(2))),
+        Some("syracuse") => or_say_why(driven_days::run(std::env::args().skip(2))),
+        Some("district") => or_say_why(district::run(std::env::args().skip(2))),
         _ => {
             eprintln!(
-                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp",
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {}",
                 road_matrix::USAGE,
-                made_roads::USAGE
+                made_roads::USAGE,
+                agency::USAGE,
+                district::USAGE,
+                driven_days::USAGE
             );
         }
+    }
+}
+
+fn or_say_why(outcome: Result<(), String>) {
+    if let Err(what) = outcome {
+        eprintln!("{what}");
+        std::process::exit(1);
     }
 }
 

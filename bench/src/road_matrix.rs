@@ -16,6 +16,7 @@ use rand_pcg::Pcg64Mcg;
 use roads::{AccessPlace, Network, TruckSpeeds, network_with_restrictions};
 
 use crate::now;
+use crate::usage::{peak_memory_mb, rounded};
 
 pub const USAGE: &str = "matrix FILE [--places 500] [--seed 1] [--snap 0] [--json] [--graph FOLDER] [--cache FOLDER]";
 
@@ -213,17 +214,6 @@ fn print(settings: &Settings, measured: &Measured) {
     }
 }
 
-fn rounded(value: f64) -> f64 {
-    (value * 1e4).round() / 1e4
-}
-
 fn seconds(start: Instant) -> f64 {
     start.elapsed().as_secs_f64()
-}
-
-/// The most memory this process has held, where the system tells; else 0.
-fn peak_memory_mb() -> f64 {
-    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
-    let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
-    peak.and_then(|text| text.trim().trim_end_matches(" kB").parse::<f64>().ok()).map_or(0.0, |kb| kb / 1024.0)
 }

@@ -36,6 +36,7 @@
 //! out is left out. Quantities are whole microlitres and milligrams inside, prices whole parts of the dearest. The search
 //! reads no clock: the same problem, seed and number of iterations give the same programme.
 
+mod agency;
 mod explain;
 mod loads;
 mod one_round;
@@ -48,6 +49,7 @@ mod translate;
 use model::programme::{Aboard, Programme, ProgrammeProblem};
 use model::round::{Demand, RoundProblem, RoundSolution};
 
+pub use agency::{Agency, AgencyProgress, AgencySettings, AgencyStage, DrivingBetween, agency};
 pub use explain::{Alternative, alternatives, what_more_brings};
 pub use orders::keep;
 pub use search::cost;

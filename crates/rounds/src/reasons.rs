@@ -65,6 +65,23 @@ fn reason<'a>(
     }
 }
 
+/// Why a site is left out that the search was not shown: what would keep it out of any round, or that the work there alone
+/// costs more than it saves, or that the sites shown were more urgent.
+pub(crate) fn of_passed_over(problem: &ProgrammeProblem, site: usize) -> LeftOutReason {
+    let Some(load) = Load::new(&problem.sites[site].demand) else { return reason(problem, &|_| None, site) };
+    let mut could =
+        (0..problem.shifts.len()).filter(|&shift| hurdle(problem, shift, site, &load) == Hurdle::None).peekable();
+    if could.peek().is_none() {
+        return reason(problem, &|_| None, site);
+    }
+    let worth_it = could.any(|shift| {
+        let work = service(&problem.sites[site], &problem.shifts[shift]).unwrap_or(0) as f64;
+        let work = price(problem.shifts[shift].price_per_hour) * work / 3600.0;
+        saved(problem, shift, site).is_some_and(|saved| work < saved)
+    });
+    if worth_it { LeftOutReason::LessUrgent } else { LeftOutReason::NotWorthTheTime }
+}
+
 /// Money saved by doing the site in that shift, before what it costs.
 fn saved(problem: &ProgrammeProblem, shift: usize, site: usize) -> Option<f64> {
     let it = &problem.sites[site];

@@ -1,6 +1,8 @@
 //! From a programme's problem through the routing engine and back.
 
-use model::programme::{CrewRound, CrewStop, CrewStopKind, Programme, ProgrammeCost, ProgrammeProblem};
+use model::programme::{
+    CrewRound, CrewShift, CrewStop, CrewStopKind, Programme, ProgrammeCost, ProgrammeProblem, ProgrammeSite,
+};
 use model::quantity::metres;
 use tours::{Options, Plan, Progress, Stop};
 
@@ -17,6 +19,17 @@ pub(crate) fn search(
     settings: &SearchSettings,
     progress: &mut dyn FnMut(u32, f64) -> bool,
 ) -> Programme {
+    search_at(problem, start, settings, None, progress)
+}
+
+/// As [`search`], from a temperature at the begin other than the engine's own.
+pub(crate) fn search_at(
+    problem: &ProgrammeProblem,
+    start: Option<&Programme>,
+    settings: &SearchSettings,
+    temperature: Option<f64>,
+    progress: &mut dyn FnMut(u32, f64) -> bool,
+) -> Programme {
     if problem.shifts.is_empty() || problem.yards.is_empty() || problem.driving.is_empty() {
         return describe(problem, Vec::new());
     }
@@ -25,7 +38,8 @@ pub(crate) fn search(
         return describe(problem, Vec::new());
     }
     let start = start.map(|programme| to_plan(problem, &translated, programme));
-    let options = Options { seed: settings.seed, ..Options::default() };
+    let mut options = Options { seed: settings.seed, ..Options::default() };
+    options.start_temperature = temperature.unwrap_or(options.start_temperature);
     let iterations = u64::from(settings.iterations);
     let unit = 1.0 / translated.scale;
     let whole = |iterations: u64| u32::try_from(iterations).unwrap_or(u32::MAX);
@@ -87,17 +101,21 @@ pub(crate) fn describe(problem: &ProgrammeProblem, mut rounds: Vec<CrewRound>) -
 
 /// The price of a programme, from its rounds and what it leaves out.
 pub fn cost(problem: &ProgrammeProblem, programme: &Programme) -> ProgrammeCost {
+    cost_of(&problem.sites, &problem.shifts, programme)
+}
+
+pub(crate) fn cost_of(sites: &[ProgrammeSite], shifts: &[CrewShift], programme: &Programme) -> ProgrammeCost {
     let mut cost = ProgrammeCost::default();
     for round in &programme.rounds {
-        let shift = &problem.shifts[round.shift];
+        let shift = &shifts[round.shift];
         let end = round.stops.last().map_or(shift.from, |stop| stop.to);
         cost.time += price(shift.price_per_hour) * (end - shift.from) as f64 / 3600.0;
         cost.driving += price(shift.price_per_km) * model::quantity::InLength::in_metres(round.driving) / 1000.0;
         for site in round.sites() {
-            cost.waiting += problem.sites[site].waiting.get(shift.day as usize).copied().map_or(0.0, price);
+            cost.waiting += sites[site].waiting.get(shift.day as usize).copied().map_or(0.0, price);
         }
     }
-    cost.left = programme.left_out.iter().map(|&(site, _)| price(problem.sites[site].left)).sum();
+    cost.left = programme.left_out.iter().map(|&(site, _)| price(sites[site].left)).sum();
     cost
 }
 

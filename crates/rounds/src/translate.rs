@@ -107,7 +107,7 @@ pub(crate) fn price(money: f64) -> f64 {
 const MOST_MONEY: f64 = 1e12;
 
 /// Whether that shift could do the site, were it only for permission, plant, load and windows.
-fn could(site: &ProgrammeSite, shift: &CrewShift, index: usize, load: &Load, room: &Room) -> bool {
+pub(crate) fn could(site: &ProgrammeSite, shift: &CrewShift, index: usize, load: &Load, room: &Room) -> bool {
     let Some(service) = service(site, shift) else { return false };
     let window = |&(open, close): &(i64, i64)| open.max(shift.from) + service <= close.min(shift.to);
     site.shifts.as_ref().is_none_or(|shifts| shifts.contains(&index))

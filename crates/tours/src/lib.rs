@@ -36,11 +36,13 @@ pub fn solve(
     let needs = Needs::of(problem);
     let go = Go { nodes, start, options, budget };
     let several = needs.several || needs.reach || needs.loads > 1;
-    if needs.charges || needs.stock {
-        return Ok(match (needs.stock, needs.loads <= 4) {
-            (true, _) => go.with_all(Stock::<MOST_LOADS>::new(nodes)),
-            (false, true) => go.with_all(Trips::new(nodes, Loads::<4>::new(nodes))),
-            (false, false) => go.with_all(Trips::new(nodes, Loads::<MOST_LOADS>::new(nodes))),
+    let plain_time = needs.several && !(needs.released || needs.order || needs.reach);
+    if needs.charges || needs.stock || plain_time {
+        return Ok(match (needs.stock, needs.loads) {
+            (true, _) => go.with_all(&needs, Stock::<MOST_LOADS>::new(nodes)),
+            (false, ..=2) => go.with_all(&needs, Trips::new(nodes, Loads::<2>::new(nodes))),
+            (false, ..=5) => go.with_all(&needs, Trips::new(nodes, Loads::<5>::new(nodes))),
+            (false, _) => go.with_all(&needs, Trips::new(nodes, Loads::<MOST_LOADS>::new(nodes))),
         });
     }
     Ok(match (several, needs.reloads || needs.released, needs.order, needs.pickups, needs.time) {
@@ -68,11 +70,19 @@ impl Go<'_> {
     }
 
     /// All that concerns time, distance and charges, with that way of keeping account of loads.
-    fn with_all<L: Piece>(self, loads: L) -> Plan {
+    fn with_all<L: Piece>(self, needs: &Needs, loads: L) -> Plan {
         let nodes = self.nodes;
-        let order = Trips::new(nodes, Order::new(nodes));
-        let besides = ((order, Reach::new(nodes)), Charges::new(nodes));
-        self.with(&((loads, besides), Released::<Several>::new(nodes)))
+        if needs.released || needs.order || needs.reach {
+            let order = Trips::new(nodes, Order::new(nodes));
+            let besides = ((order, Reach::new(nodes)), Charges::new(nodes));
+            return self.with(&((loads, besides), Released::<Several>::new(nodes)));
+        }
+        let besides = (loads, Charges::new(nodes));
+        if needs.several {
+            self.with(&(besides, Clock::<Several>::new(nodes)))
+        } else {
+            self.with(&(besides, Clock::<Span>::new(nodes)))
+        }
     }
 }
 

@@ -132,16 +132,15 @@ impl<R: TripRule> Piece for Trips<'_, R> {
     #[inline]
     fn join(&self, vehicle: usize, left: &Self::Segment, _joint: Joint, right: &Self::Segment) -> Self::Segment {
         let reloads = left.reloads + right.reloads;
-        let mut holds = left.holds && right.holds;
-        let (head, tail) = match (left.reloads > 0, right.reloads > 0) {
-            (false, _) => (self.rule.join(&left.head, &right.head), right.tail),
-            (true, false) => (left.head, self.rule.join(&left.tail, &right.head)),
+        let holds = left.holds && right.holds;
+        match (left.reloads > 0, right.reloads > 0) {
+            (false, _) => Cut { head: self.rule.join(&left.head, &right.head), tail: right.tail, reloads, holds },
+            (true, false) => Cut { head: left.head, tail: self.rule.join(&left.tail, &right.head), reloads, holds },
             (true, true) => {
-                holds = holds && self.rule.allows(vehicle, &self.rule.join(&left.tail, &right.head));
-                (left.head, right.tail)
+                let holds = holds && self.rule.allows(vehicle, &self.rule.join(&left.tail, &right.head));
+                Cut { head: left.head, tail: right.tail, reloads, holds }
             }
-        };
-        Cut { head, tail, reloads, holds }
+        }
     }
 
     #[inline]
