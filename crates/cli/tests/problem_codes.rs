@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-const FAMILIES: [&str; 13] = [
-    "district", "file", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "sieves", "table", "toml",
+const FAMILIES: [&str; 14] = [
+    "district", "file", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "sieves", "so_far",
+    "table", "toml",
 ];
 /// Crates that report problems of the input.
 const CRATES: [&str; 5] = ["exchange", "roads", "soil", "plan", "cli"];
