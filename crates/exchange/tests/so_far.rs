@@ -43,7 +43,7 @@ fn read(text: &str) -> SoFarFile {
 fn handbook_example() -> String {
     let page = std::fs::read_to_string(testkit::in_repository("handbook/so-far-file.md")).expect("the page");
     let lines = page.lines().filter_map(|line| line.strip_prefix("    ").or((line.is_empty()).then_some("")));
-    lines.map(|line| format!("{line}\n")).collect()
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 fn ids(holes: &[HoleId]) -> Vec<&str> {
@@ -92,8 +92,8 @@ fn faults(from: &str, to: &str) -> String {
         assert_eq!(crews.len() + file.refused_crews, file.crews);
         crews.join(", ")
     });
-    let told: String = file.problems.iter().map(|problem| format!("{problem}\n")).collect();
-    format!("{told}used: {used}\n")
+    let told: Vec<String> = file.problems.iter().map(|problem| format!("{problem}\n")).collect();
+    format!("{}used: {used}\n", told.concat())
 }
 
 #[test]
