@@ -2,8 +2,8 @@
 //! column.
 //!
 //! [`district`] reads the district file, [`holes`] the lists of holes, [`growth_records`] how they turned out, [`rules`]
-//! the rule sets, [`road_files`] the roads, [`soil_files`] tests of the base and [`forecast`] the weather to come. The only crate that reads files; computes
-//! nothing of the trade.
+//! the rule sets, [`road_files`] the roads, [`soil_files`] tests of the base, [`forecast`] the weather to come and
+//! [`so_far`] how far the crews are. The only crate that reads files; computes nothing of the trade.
 
 pub mod district;
 pub mod forecast;
@@ -19,6 +19,7 @@ mod record;
 pub mod road_cache;
 pub mod road_files;
 pub mod rules;
+pub mod so_far;
 pub mod soil_files;
 mod suggest;
 mod table;

@@ -184,6 +184,12 @@ fn faults_are_said_with_place_and_remedy() {
         ("nothing given, no spoil taken", "takes_spoil = true", "takes_spoil = false"),
         ("nothing given", "gives = [\"cover_stone\", \"base\"]", "gives = []"),
         ("unknown good", "gives = [\"cover_stone\", \"base\"]", "gives = [\"cover_stone\", \"sand\"]"),
+        (
+            "one of two for the bins",
+            "gives = [\"cover_stone\", \"base\"]",
+            "gives = [\"cover_stone\", \"binder\", \"water\"]",
+        ),
+        ("one of two for bins and tanks", "gives = [\"cover_stone\", \"base\"]", "gives = [\"water\", \"base\"]"),
         ("the same twice", "gives = [\"cover_stone\", \"base\"]", "gives = [\"base\", \"base\"]"),
         ("opens after it closes", "open_to = 15:00:00", "open_to = 07:00:00"),
         ("handling", "handling_min = 8", "handling_min = 800"),

@@ -173,6 +173,8 @@ pub(crate) fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &
                 return false;
             }
             spoil = aboard.taken_on[at];
+            // All of it is on the truck, needed or not.
+            (in_bins, in_tanks) = (aboard.from_bins[at], aboard.from_tanks[at]);
         }
         let mut holds = in_bins + in_tanks + spoil <= room.0[at];
         for (index, (step, load)) in steps.iter().zip(&loads).enumerate() {

@@ -37,6 +37,8 @@ pub(crate) struct Recreate {
     /// Visit for which each route was looked at last.
     looked: Vec<u64>,
     looks: u64,
+    /// Gaps of the route looked at where the visit fits but for its load.
+    short: Vec<usize>,
 }
 
 /// Where a visit goes.
@@ -83,6 +85,7 @@ impl Recreate {
             scratch: Vec::new(),
             looked: Vec::new(),
             looks: 0,
+            short: Vec::new(),
         }
     }
 
@@ -197,6 +200,7 @@ impl Recreate {
         let place = nodes.place[visit as usize] as usize;
         let (out, into) = (ways.distance.row(place), ways.row_to(place));
         let alone = if P::POSITIONAL { Some(piece.node(vehicle, visit)) } else { None };
+        self.short.clear();
         for gap in 0..route.gaps.len() {
             let (length, pair) = (route.gaps[gap], &route.places[gap..gap + 2]);
             let more = into[pair[0] as usize] + out[pair[1] as usize] - length;
@@ -213,7 +217,13 @@ impl Recreate {
             }
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             let begun = piece.join(vehicle, &route.before[gap], (from, visit), alone);
-            if !piece.is_possible(&begun) || !piece.may_follow(&begun, &route.after[gap + 1]) {
+            if !piece.is_possible(&begun) {
+                if !piece.is_late(vehicle, &begun, false) {
+                    self.short.push(gap);
+                }
+                continue;
+            }
+            if !piece.may_follow(&begun, &route.after[gap + 1]) {
                 continue;
             }
             let whole = piece.join(vehicle, &begun, (visit, to), &route.after[gap + 1]);
@@ -222,7 +232,13 @@ impl Recreate {
                 if cost < best.cost {
                     *best = Best { cost, route: index, position: gap + 1, reload: None };
                 }
+            } else if !piece.is_late(vehicle, &whole, true) {
+                self.short.push(gap);
             }
+        }
+        // A reload helps only where the visit fits in time and not by load.
+        if self.short.is_empty() {
+            return;
         }
         for &depot in &kind.reloads {
             self.scan_with_reload(state, index, visit, nodes.reload(depot), best, random);
@@ -244,7 +260,8 @@ impl Recreate {
         let vehicle = route.vehicle;
         let unit = nodes.problem.vehicles[vehicle].distance_cost;
         let alone = &piece.node(vehicle, visit);
-        for gap in 0..route.gaps.len() {
+        for at in 0..self.short.len() {
+            let gap = self.short[at];
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             for (chain, first) in [([reload, visit], true), ([visit, reload], false)] {
                 if nodes.covers(vehicle, if first { from } else { to }, reload) {

@@ -135,8 +135,12 @@ fn forecast(file: Option<&Path>, district: &District) -> Result<(Option<Forecast
 fn so_far(file: Option<&Path>, district: &District) -> Result<(Option<SoFar>, Vec<Problem>), Vec<Problem>> {
     let Some(file) = file else { return Ok((None, Vec::new())) };
     let crews: Vec<String> = (0..district.crew_count()).map(|crew| district.of_crew(crew).crew.name).collect();
-    let _ = (file, crews);
-    Ok((None, Vec::new()))
+    let crews: Vec<&str> = crews.iter().map(String::as_str).collect();
+    let read = exchange::so_far::read_so_far(file, &crews);
+    match read.so_far {
+        Some(so_far) => Ok((Some(so_far), read.problems)),
+        None => Err(read.problems),
+    }
 }
 
 /// Writes the files of one crew's day.

@@ -114,6 +114,7 @@ fn supply_place(mut section: Section) -> Option<SupplyPlace> {
         section.report(Refused, "district.supply.nothing", key, wrong, right);
     }
     let gives = gives.map(|gives| each_once(&section, &gives));
+    gives_both(&section, gives.as_deref().unwrap_or_default());
     let handling = section.quantity("handling", DURATION, IsWrong);
     let open_from = section.is_given("open_from").then(|| section.clock("open_from", IsNothing));
     let open_to = section.is_given("open_to").then(|| section.clock("open_to", IsNothing));
@@ -129,6 +130,27 @@ fn supply_place(mut section: Section) -> Option<SupplyPlace> {
         open_from: read(open_from)?,
         open_to: read(open_to)?,
     })
+}
+
+/// The plan fills the bins with base and cover stone in one call, and the tanks with binder and water in one: a place that
+/// has one of two is passed by.
+fn gives_both(section: &Section, gives: &[SuppliedGood]) {
+    let word =
+        |good: SuppliedGood| SUPPLIED_GOODS.iter().find(|(_, known)| *known == good).map_or("", |(word, _)| *word);
+    let pairs =
+        [("bins", SuppliedGood::Base, SuppliedGood::CoverStone), ("tanks", SuppliedGood::Binder, SuppliedGood::Water)];
+    for (what, first, second) in pairs {
+        let (has, lacks) = match (gives.contains(&first), gives.contains(&second)) {
+            (true, false) => (word(first), word(second)),
+            (false, true) => (word(second), word(first)),
+            _ => continue,
+        };
+        let wrong = format!(
+            "{has} without {lacks}: the plan fills the {what} with both in one call, so no truck loads {has} here"
+        );
+        let right = format!("add \"{lacks}\" if it is there too, or delete \"{has}\"");
+        section.report(Warning, "district.supply.half", "gives", wrong, right);
+    }
 }
 
 fn each_once(section: &Section, goods: &[SuppliedGood]) -> Vec<SuppliedGood> {

@@ -2,12 +2,12 @@
 //!
 //! All problems are found at once, each with line and column. The handbook page `district-file.md` lists every key.
 
-mod checks;
+pub(crate) mod checks;
 mod crews;
 mod fields;
 mod repair_file;
-mod section;
-mod unit;
+pub(crate) mod section;
+pub(crate) mod unit;
 
 use std::path::Path;
 

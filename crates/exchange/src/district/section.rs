@@ -67,6 +67,11 @@ impl<'t> Document<'t> {
         self.problems.borrow_mut().push(Problem { code, severity, at, subject, wrong, right });
     }
 
+    /// How many problems so far are more than warnings.
+    pub fn refused(&self) -> usize {
+        self.problems.borrow().iter().filter(|problem| problem.severity > ProblemSeverity::Warning).count()
+    }
+
     /// All problems in the order of the file.
     pub fn into_problems(self) -> Vec<Problem> {
         let mut problems = self.problems.into_inner();
@@ -209,6 +214,40 @@ impl<'d> Section<'d> {
             });
         }
         meant.into_iter().collect()
+    }
+
+    /// A text with the byte where it stands; must be written.
+    pub fn placed_text(&mut self, key: &str) -> Option<(String, usize)> {
+        let found = self.find(key, Absent::IsWrong)?;
+        self.placed(&found)
+    }
+
+    /// A list of texts, each with the byte where it stands; empty where not written.
+    pub fn text_list(&mut self, key: &str) -> Option<Vec<(String, usize)>> {
+        let Some(found) = self.find(key, Absent::IsNothing) else { return Some(Vec::new()) };
+        let DeValue::Array(items) = found.value else {
+            return self.mistyped(&found, found.value, "a list of texts, e.g. [\"H-1\", \"H-2\"]");
+        };
+        // All of them are looked at before any gives up.
+        let texts: Vec<_> = items
+            .iter()
+            .map(|item| {
+                let offset = found.offset.map(|_| item.span().start);
+                self.placed(&Found { key: found.key.clone(), value: item.get_ref(), offset })
+            })
+            .collect();
+        texts.into_iter().collect()
+    }
+
+    fn placed(&self, found: &Found) -> Option<(String, usize)> {
+        match found.value {
+            DeValue::String(text) if text.trim().is_empty() => {
+                self.wrong("district.text.empty", found, "is empty".into(), "write a few words".into());
+                None
+            }
+            DeValue::String(text) => Some((text.trim().to_owned(), found.offset.unwrap_or(self.begins))),
+            other => self.mistyped(found, other, "a text in quotes"),
+        }
     }
 
     /// True or false.

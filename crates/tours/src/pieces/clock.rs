@@ -129,6 +129,11 @@ impl<A: Algebra> Piece for Clock<'_, A> {
     }
 
     #[inline]
+    fn is_late(&self, vehicle: usize, stretch: &A, whole: bool) -> bool {
+        if whole { !self.services.allows(vehicle, stretch) } else { !stretch.can_be() }
+    }
+
+    #[inline]
     fn price(&self, vehicle: usize, whole: &A) -> i64 {
         self.services.price(vehicle, whole)
     }

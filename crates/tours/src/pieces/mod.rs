@@ -58,6 +58,12 @@ pub(crate) trait Piece {
     /// Does a whole route hold?
     fn allows(&self, vehicle: usize, whole: &Self::Segment) -> bool;
 
+    /// Is it time that a stretch, or a whole route, fails by, so that a longer way there would fail all the more?
+    #[inline]
+    fn is_late(&self, _vehicle: usize, _stretch: &Self::Segment, _whole: bool) -> bool {
+        false
+    }
+
     /// What a whole route costs by this piece.
     #[inline]
     fn price(&self, _vehicle: usize, _whole: &Self::Segment) -> i64 {
@@ -99,6 +105,11 @@ impl<A: Piece, B: Piece> Piece for (A, B) {
     #[inline]
     fn allows(&self, vehicle: usize, whole: &Self::Segment) -> bool {
         self.0.allows(vehicle, &whole.0) && self.1.allows(vehicle, &whole.1)
+    }
+
+    #[inline]
+    fn is_late(&self, vehicle: usize, stretch: &Self::Segment, whole: bool) -> bool {
+        self.0.is_late(vehicle, &stretch.0, whole) || self.1.is_late(vehicle, &stretch.1, whole)
     }
 
     #[inline]

@@ -31,6 +31,8 @@ pub(crate) struct Held<const D: usize> {
     gives: [bool; 2],
     /// Whether one takes what was picked up.
     takes: bool,
+    /// Whether a depot gives each kind of goods up to the first that takes.
+    gives_by_take: [bool; 2],
     reloads: u32,
     loads: [Dimension; D],
 }
@@ -62,7 +64,7 @@ impl<'a, const D: usize> Stock<'a, D> {
                 peak[OPEN - 1] = most;
                 Dimension { delivery, pickup, peak }
             });
-            Held { gives: [false; 2], takes: false, reloads: 0, loads }
+            Held { gives: [false; 2], takes: false, gives_by_take: [false; 2], reloads: 0, loads }
         });
         let capacity = problem.vehicles.iter().map(|kind| {
             std::array::from_fn(|index| kind.capacity.get(index).copied().unwrap_or(crate::problem::GREATEST))
@@ -141,6 +143,9 @@ impl<const D: usize> Piece for Stock<'_, D> {
         Held {
             gives: std::array::from_fn(|kind| left.gives[kind] || right.gives[kind]),
             takes: left.takes || right.takes,
+            gives_by_take: std::array::from_fn(|kind| {
+                if left.takes { left.gives_by_take[kind] } else { left.gives[kind] || right.gives_by_take[kind] }
+            }),
             reloads: left.reloads + right.reloads,
             loads,
         }
@@ -152,12 +157,21 @@ impl<const D: usize> Piece for Stock<'_, D> {
         whole.reloads as usize <= kind.greatest_reloads
             && (0..D).all(|index| {
                 let load = &whole.loads[index];
-                let earlier = kind.aboard.as_ref().map_or(0, |aboard| at(&aboard.pickup, index));
-                let enough = kind.aboard.as_ref().is_none_or(|aboard| {
-                    load.delivery[0] <= at(&aboard.delivery, index)
-                        && load.delivery[1] <= at(&aboard.second_delivery, index)
-                });
-                enough && Self::most(load, [0; 2], earlier) <= self.capacity[vehicle][index]
+                let Some(aboard) = &kind.aboard else {
+                    return Self::most(load, [0; 2], 0) <= self.capacity[vehicle][index];
+                };
+                let goods = [at(&aboard.delivery, index), at(&aboard.second_delivery, index)];
+                if (0..2).any(|kind| load.delivery[kind] > goods[kind]) {
+                    return false;
+                }
+                // What is on board beyond need stays there: like what was picked up, as far as the depot that takes that
+                // also gives anew; all day where another takes first.
+                let (mut earlier, mut always) = (at(&aboard.pickup, index), 0);
+                for kind in 0..2 {
+                    let surplus = goods[kind] - load.delivery[kind];
+                    if whole.gives_by_take[kind] || !whole.takes { earlier += surplus } else { always += surplus }
+                }
+                Self::most(load, [0; 2], earlier) + always <= self.capacity[vehicle][index]
             })
     }
 }

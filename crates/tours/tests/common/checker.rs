@@ -119,6 +119,7 @@ fn loads(problem: &Problem, vehicle: &Vehicle, route: &Route) -> Result<(), Stri
                 return Err(format!("load {index}: {goods:?} are not on board"));
             }
             picked_up = amount(&aboard.pickup);
+            goods = [amount(&aboard.delivery), amount(&aboard.second_delivery)];
         }
         let mut most = goods[0] + goods[1] + picked_up;
         for (at, stop) in route.stops.iter().enumerate() {
