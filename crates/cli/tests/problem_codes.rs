@@ -5,8 +5,7 @@ use std::path::{Path, PathBuf};
 
 const FAMILIES: [&str; 14] = [
     "district", "file", "forecast", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "sieves",
-    "so_far",
-    "table", "toml",
+    "so_far", "table", "toml",
 ];
 /// Crates that report problems of the input.
 const CRATES: [&str; 5] = ["exchange", "roads", "soil", "plan", "cli"];

@@ -216,9 +216,12 @@ impl Recreate {
                 continue;
             }
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
+            if P::TRIPS_WAIT {
+                self.short.push(gap);
+            }
             let begun = piece.join(vehicle, &route.before[gap], (from, visit), alone);
             if !piece.is_possible(&begun) {
-                if !piece.is_late(vehicle, &begun, false) {
+                if !P::TRIPS_WAIT && !piece.is_late(vehicle, &begun, false) {
                     self.short.push(gap);
                 }
                 continue;
@@ -232,7 +235,7 @@ impl Recreate {
                 if cost < best.cost {
                     *best = Best { cost, route: index, position: gap + 1, reload: None };
                 }
-            } else if !piece.is_late(vehicle, &whole, true) {
+            } else if !P::TRIPS_WAIT && !piece.is_late(vehicle, &whole, true) {
                 self.short.push(gap);
             }
         }

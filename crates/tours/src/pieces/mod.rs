@@ -37,6 +37,9 @@ pub(crate) trait Piece {
     /// Does it matter where in the route a visit stands? If not, `may_take` decides alone.
     const POSITIONAL: bool;
 
+    /// May a trip have to wait for one of its visits, so that a reload can gain time?
+    const TRIPS_WAIT: bool = false;
+
     /// The stretch of a single node.
     fn node(&self, vehicle: usize, node: u32) -> Self::Segment;
 
@@ -81,6 +84,8 @@ impl<A: Piece, B: Piece> Piece for (A, B) {
     type Segment = (A::Segment, B::Segment);
 
     const POSITIONAL: bool = A::POSITIONAL || B::POSITIONAL;
+
+    const TRIPS_WAIT: bool = A::TRIPS_WAIT || B::TRIPS_WAIT;
 
     #[inline]
     fn node(&self, vehicle: usize, node: u32) -> Self::Segment {

@@ -50,6 +50,8 @@ impl<A: Algebra> Piece for Released<'_, A> {
 
     const POSITIONAL: bool = true;
 
+    const TRIPS_WAIT: bool = true;
+
     #[inline]
     fn node(&self, vehicle: usize, node: u32) -> Stretch<A> {
         let time = self.services.of(vehicle, node);

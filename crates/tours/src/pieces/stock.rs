@@ -102,7 +102,7 @@ impl<const D: usize> Piece for Stock<'_, D> {
         // stop may be another depot, so no visit need tell it.
         let mut load = Dimension::NOTHING;
         load.peak[if takes { OPEN - 1 - PICKUP } else { OPEN - 1 }] = 0;
-        Held { gives, takes, reloads, loads: [load; D] }
+        Held { gives, takes, gives_by_take: gives, reloads, loads: [load; D] }
     }
 
     fn join(&self, _vehicle: usize, left: &Held<D>, _joint: Joint, right: &Held<D>) -> Held<D> {
