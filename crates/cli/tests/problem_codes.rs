@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-const FAMILIES: [&str; 14] = [
+const FAMILIES: [&str; 15] = [
     "district", "file", "forecast", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "sieves",
     "so_far", "table", "toml",
 ];
