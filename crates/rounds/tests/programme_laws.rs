@@ -1,5 +1,6 @@
 //! What must hold of programmes whatever the problem: searching longer, giving more, asking why.
 
+use model::plan::MoreOf;
 use model::programme::{
     Aboard, CrewShift, DAY_S, DrivingTimes, Programme, ProgrammeProblem, ProgrammeSite, Supplies, Yard,
 };
@@ -9,7 +10,7 @@ use proptest::prelude::*;
 use rand::seq::SliceRandom;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
-use rounds::{More, SearchSettings};
+use rounds::SearchSettings;
 
 const HOUR: i64 = 3600;
 
@@ -160,8 +161,8 @@ proptest! {
         let programme = search(&problem, None, seed, 200);
         let settings = SearchSettings { seed, iterations: 200 };
         let brings = rounds::what_more_brings(&problem, &programme, &settings, &mut |_, _| true);
-        let asked: Vec<More> = brings.iter().map(|marginal| marginal.more).collect();
-        prop_assert_eq!(asked, [More::Crew(0), More::Crew(1), More::Hour, More::CubicMetre]);
+        let asked: Vec<MoreOf> = brings.iter().map(|marginal| marginal.more).collect();
+        prop_assert_eq!(asked, [MoreOf::Crew(0), MoreOf::Crew(1), MoreOf::Hour, MoreOf::CubicMetre]);
         for marginal in brings {
             prop_assert!(marginal.saves >= -noise(programme.cost.total()), "{marginal:?}");
         }
