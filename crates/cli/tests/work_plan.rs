@@ -53,9 +53,9 @@ fn two_crews_share_the_holes_of_two_days_and_keep_out_of_the_rain() {
     for round in rounds {
         assert!(round["suffices"].as_f64().unwrap() >= 0.9, "{round}");
     }
-    let packs = std::fs::read_dir(folder.path()).unwrap().filter(|entry| {
-        entry.as_ref().is_ok_and(|entry| entry.path().join("job-pack.pdf").is_file())
-    });
+    let packs = std::fs::read_dir(folder.path())
+        .unwrap()
+        .filter(|entry| entry.as_ref().is_ok_and(|entry| entry.path().join("job-pack.pdf").is_file()));
     assert_eq!(packs.count(), rounds.len());
     for site in list(&work, "sites") {
         assert!(!site["why"].as_str().unwrap().is_empty(), "{site}");

@@ -14,6 +14,9 @@ use crate::state::State;
 /// Chance that a place is overlooked: `beta` of the paper named in `ruin`.
 const BLINK: f64 = 0.01;
 
+/// Share of steps in which reloads are tried at every gap.
+const RELOAD_ANYWHERE_SHARE: f64 = 0.15;
+
 /// In which order visits come back, with the weights by which one is drawn.
 #[derive(Clone, Copy)]
 enum Order {
@@ -39,6 +42,10 @@ pub(crate) struct Recreate {
     looks: u64,
     /// Gaps of the route looked at where the visit fits but for its load.
     short: Vec<usize>,
+    /// Some vehicle may reload.
+    reloads: bool,
+    /// Reloads are tried at every gap.
+    reload_anywhere: bool,
 }
 
 /// Where a visit goes.
@@ -86,6 +93,8 @@ impl Recreate {
             looked: Vec::new(),
             looks: 0,
             short: Vec::new(),
+            reloads: problem.vehicles.iter().any(|vehicle| !vehicle.reloads.is_empty()),
+            reload_anywhere: false,
         }
     }
 
@@ -126,6 +135,9 @@ impl Recreate {
         random: &mut Pcg64Mcg,
     ) {
         self.sort(visits, random);
+        // A reload where none is needed yet makes room for what comes later.
+        self.reload_anywhere =
+            self.reloads && (P::TRIPS_WAIT || near.is_none() || random.random::<f64>() < RELOAD_ANYWHERE_SHARE);
         for &visit in visits.iter() {
             let prize = state.nodes.problem.visits[visit as usize].prize;
             let most = prize.map_or(i64::MAX, |prize| (prize as f64 * prize_factor) as i64);
@@ -216,12 +228,12 @@ impl Recreate {
                 continue;
             }
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
-            if P::TRIPS_WAIT {
+            if self.reload_anywhere {
                 self.short.push(gap);
             }
             let begun = piece.join(vehicle, &route.before[gap], (from, visit), alone);
             if !piece.is_possible(&begun) {
-                if !P::TRIPS_WAIT && !piece.is_late(vehicle, &begun, false) {
+                if !self.reload_anywhere && !piece.is_late(vehicle, &begun, false) {
                     self.short.push(gap);
                 }
                 continue;
@@ -235,7 +247,7 @@ impl Recreate {
                 if cost < best.cost {
                     *best = Best { cost, route: index, position: gap + 1, reload: None };
                 }
-            } else if !P::TRIPS_WAIT && !piece.is_late(vehicle, &whole, true) {
+            } else if !self.reload_anywhere && !piece.is_late(vehicle, &whole, true) {
                 self.short.push(gap);
             }
         }

@@ -131,8 +131,11 @@ impl Writer<'_> {
             .flat_map(|hole| hole.reports.iter().map(|report| &report.id).chain([&hole.hole.id]))
             .collect();
         let list: Vec<Hole> = self.list.iter().filter(|hole| reported.contains(&hole.id)).cloned().collect();
+        let mut district = crew.district.clone();
+        // A crew that has had its break at noon has none in the rest of the day.
+        district.shift.rest = district.shift.rest.filter(|_| shift.rest.is_some());
         let plan = finish::finish(FoundRound {
-            district: crew.district.clone(),
+            district,
             date: day.date,
             seed: self.seed,
             daylight: day.daylight,
