@@ -153,7 +153,9 @@ fn fills(folder: &Path, network: &Network) -> Result<BTreeMap<String, Vec<Fill>>
             days.entry(date.to_owned()).or_default().push(Fill { second, place: AccessPlace::depot(position) });
         }
     }
-    days.values_mut().for_each(|fills| fills.sort_by_key(|fill| fill.second));
+    for fills in days.values_mut() {
+        fills.sort_by_key(|fill| fill.second);
+    }
     Ok(days)
 }
 

@@ -19,8 +19,17 @@ pub fn demo(arguments: &[String]) -> Outcome {
             "the demo plan ended with {status}; 3 was expected, since its hole list has bad rows on purpose"
         ));
     }
+    eprintln!("== planning four days of two crews, with a forecast");
+    let mut week = cargo(&["run", "--quiet", "--package", "cli", "--", "plan", "demo/week.toml"]);
+    week.args(["--holes", "demo/holes.csv", "--date", "2026-06-09", "--days", "4"]);
+    week.args(["--forecast", "demo/forecast.csv", "--seed", "1", "--out", "demo/out/week"]);
+    let status = week.status().map_err(|error| error.to_string())?;
+    if status.code() != Some(3) {
+        return Err(format!("the demo's work plan ended with {status}; 3 was expected, as above"));
+    }
     println!("\nThe job pack: {}", out.join("job-pack.pdf").display());
     println!("Beside it: plan.json, holes.geojson, zones.geojson, zones-feed.geojson, load.csv");
+    println!("In week/: four days of two crews, a folder for each round, and work-plan.json");
     println!("The list of holes has bad rows on purpose: what was wrong with them is printed above.");
     Ok(())
 }

@@ -167,8 +167,8 @@ impl<const D: usize> Piece for Stock<'_, D> {
                 // What is on board beyond need stays there: like what was picked up, as far as the depot that takes that
                 // also gives anew; all day where another takes first.
                 let (mut earlier, mut always) = (at(&aboard.pickup, index), 0);
-                for kind in 0..2 {
-                    let surplus = goods[kind] - load.delivery[kind];
+                for (kind, on_board) in goods.iter().enumerate() {
+                    let surplus = on_board - load.delivery[kind];
                     if whole.gives_by_take[kind] || !whole.takes { earlier += surplus } else { always += surplus }
                 }
                 Self::most(load, [0; 2], earlier) + always <= self.capacity[vehicle][index]

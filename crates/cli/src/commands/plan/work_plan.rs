@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 
 use jiff::Timestamp;
-use model::plan::{CrewDay, Explained, Fate, MoreOf, WorkPlan};
+use model::plan::{Changed, CrewDay, Explained, Fate, MoreOf, WorkPlan};
 use model::problem::{Problem, ProblemSeverity};
 use model::programme::CrewRound;
 use plan::{ProgrammeInput, plan_programme};
@@ -71,7 +71,8 @@ fn tell(work: &WorkPlan, explained: &Explained, rows: usize, out: &Path) -> Outc
     let joined = fates(|fate| matches!(fate, Fate::SameHoleAs(..)));
     let later = work.left_out.len();
     let refused = rows.saturating_sub(done + later + joined + work.done_before);
-    say!("{}: {} days from {}", work.district.name, work.days, work.first_day);
+    let days = if work.days == 1 { "1 day".to_owned() } else { format!("{} days", work.days) };
+    say!("{}: {days} from {}", work.district.name, work.first_day);
     say!("rows in the list     {rows}");
     if work.done_before > 0 {
         say!("mended before        {}", work.done_before);
@@ -119,7 +120,12 @@ fn tell(work: &WorkPlan, explained: &Explained, rows: usize, out: &Path) -> Outc
     }
     for change in &work.changes {
         let holes: Vec<&str> = change.holes.iter().map(|hole| hole.0.as_str()).collect();
-        say!("changed              {} {:?}: {}", holes.join(" "), change.changed, change.words);
+        let what = match &change.changed {
+            Changed::Added { to } => format!("added to {to}"),
+            Changed::Moved { from, to } => format!("from {from} to {to}"),
+            Changed::Dropped { from } => format!("no longer in the round of {from}"),
+        };
+        say!("changed              {} {what}: {}", holes.join(" "), change.words);
     }
     say!("work plan            {}", out.join("work-plan.json").display());
     let breaches = check::programme_breaches(&work.problem, &work.programme);
