@@ -290,15 +290,19 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
     }
 }
 
-/// `enough: base 96 %, ...; more at Tern Yard, 12 min at most`.
+/// `enough: base 96 %, ...; more at Tern Yard, 12 min`, from the site that is furthest from there.
 fn enough(load: &TripLoad) -> String {
     let names = ["base", "water", "binder", "stone"];
-    let chances =
-        names.iter().zip(load.suffices_by_material).map(|(name, chance)| format!("{name} {}", percent(chance)));
-    let mut words = format!("enough: {}", chances.collect::<Vec<_>>().join(", "));
+    let chances = load.suffices_by_material.map(percent);
+    let mut words = if chances.iter().all(|chance| *chance == chances[0]) {
+        format!("enough of each: {}", chances[0])
+    } else {
+        let each = names.iter().zip(&chances).map(|(name, chance)| format!("{name} {chance}"));
+        format!("enough: {}", each.collect::<Vec<_>>().join(", "))
+    };
     let mut places: Vec<String> = Vec::new();
     for near in &load.nearest {
-        let place = format!("{}, {} min at most", shorten(&near.place, 24), near.travel_s.div_ceil(60));
+        let place = format!("{}, {} min", shorten(&near.place, 18), near.travel_s.div_ceil(60));
         if !places.contains(&place) {
             places.push(place);
         }
