@@ -45,6 +45,29 @@ fn two_crews_share_the_holes_of_two_days_and_keep_out_of_the_rain() {
     assert_eq!(mended.iter().collect::<BTreeSet<_>>().len(), mended.len());
     let in_round = list(&work, "fates").iter().filter(|fate| fate["fate"] == "in_round").count();
     assert_eq!(in_round, mended.len());
+    // The price of risk: a point costs 25 a day, until the day of the mend or over both days.
+    let risk = |site: &Value, days: usize| {
+        25.0 * list(site, "worth").iter().take(days).map(|worth| worth.as_f64().unwrap()).sum::<f64>()
+    };
+    let (mut until_mended, mut left) = (0.0, 0.0);
+    for site in list(&work, "sites") {
+        match site["date"].as_str() {
+            Some("2026-06-09") => {}
+            Some(_) => until_mended += risk(site, 1),
+            None => left += risk(site, 2),
+        }
+    }
+    for (part, sum) in [("risk_until_mended", until_mended), ("risk_left", left)] {
+        let said = work["cost"][part].as_f64().unwrap();
+        assert!((said - sum).abs() <= 1e-6 * sum.max(1.0), "{part}: {said}, by hand {sum}");
+    }
+    // A pack of one round does not say that nothing is left out.
+    let pack = std::fs::read_dir(folder.path()).unwrap().find_map(|entry| {
+        let file = entry.unwrap().path().join("plan.json");
+        file.is_file().then(|| std::fs::read_to_string(file).unwrap())
+    });
+    let pack: Value = serde_json::from_str(&pack.expect("there is a round")).unwrap();
+    assert_eq!(pack["of_work_plan"], true);
     // On the second day it rains from noon, and work ends two hours before.
     for stop in rounds.iter().filter(|round| round["date"] == "2026-06-10").flat_map(|round| list(round, "stops")) {
         assert!(stop["to"].as_str().unwrap() <= "12:00:00", "{stop}");

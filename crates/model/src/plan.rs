@@ -62,6 +62,8 @@ pub struct Plan {
     pub back_p90: Option<SecondOfDay>,
     /// What must be printed wherever the roads are drawn, e.g. the map's licence line.
     pub road_attribution: Option<String>,
+    /// It is one round of a work plan, which tells of all that this round leaves out and of the input.
+    pub of_work_plan: bool,
 }
 
 /// A hole that was found on the network and judged.

@@ -48,13 +48,15 @@ pub(crate) struct FoundRound<'a> {
     pub refusals: Refusals,
     pub problems: Vec<model::problem::Problem>,
     pub road_attribution: Option<String>,
+    /// Whether it is one round of a work plan.
+    pub of_work_plan: bool,
 }
 
 /// Ways, loads, totals and fates of a round.
 pub(crate) fn finish(found: FoundRound) -> Plan {
     let FoundRound { district, date, seed, daylight, network, rules, list, joined, holes, jobs, patches, .. } = found;
     let FoundRound { sites: weighed, places, problem, round, supplies, .. } = found;
-    let FoundRound { nearest, refusals, mut problems, road_attribution, .. } = found;
+    let FoundRound { nearest, refusals, mut problems, road_attribution, of_work_plan, .. } = found;
     let ways = ways(&round, problem.start, &places, network);
     let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
     let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
@@ -106,6 +108,7 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
         problems,
         back_p90,
         road_attribution,
+        of_work_plan,
     }
 }
 

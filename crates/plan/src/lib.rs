@@ -193,6 +193,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         refusals,
         problems,
         road_attribution,
+        of_work_plan: false,
     }))
 }
 

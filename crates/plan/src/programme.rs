@@ -207,10 +207,17 @@ fn kinds_of_crew(
             continue;
         };
         let groups: Vec<Vec<usize>> = first.sites.iter().map(|site| site.planned.jobs.clone()).collect();
-        let jobs = jobs::make(located, network, &crew.district, layout.rules, &mut Refusals::default());
-        // What the first crew can dig, the others can: their plant decides on layers and passes only.
-        let jobs = if jobs.len() == first.jobs.len() { jobs } else { first.jobs.clone() };
-        let sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
+        let made = jobs::make(located, network, &crew.district, layout.rules, &mut Refusals::default());
+        // A cut that can't be worked out for this crew's plant stands in as the first crew's, and is not for this crew.
+        let own = |job: &Job| made.iter().find(|own| own.cut.holes == job.cut.holes).cloned();
+        let (jobs, is_own): (Vec<Job>, Vec<bool>) =
+            first.jobs.iter().map(|job| own(job).map_or_else(|| (job.clone(), false), |own| (own, true))).unzip();
+        let mut sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
+        for site in &mut sites {
+            if !site.planned.jobs.iter().all(|&job| is_own[job]) {
+                site.blocked = Some("the repair can't be worked out for this crew's plant".into());
+            }
+        }
         kinds.push(KindOfCrew { jobs, sites });
     }
     kinds

@@ -195,7 +195,7 @@ fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
             "holes",
             if cuts == holes { holes.to_string() } else { format!("{holes} in {}", counted(cuts, "cut", "cuts")) },
         ),
-        fact("leave depot", clock(leave)),
+        fact(if plan.problem.start == 0 { "leave depot" } else { "go on at" }, clock(leave)),
         fact(if tipped { "back, spoil tipped" } else { "back" }, clock(back)),
         loud_fact("nine days in ten back by", clock(plan.back_p90), back_late(plan).is_some()),
         fact("shift", format!("{} – {}", second_of_day(plan.district.shift.start), shift_end(plan))),
@@ -204,7 +204,11 @@ fn facts(plan: &Plan, units: Units) -> Vec<Fact> {
         fact("crew", counted(plan.district.crew.people as usize, "person", "people")),
         fact("truck", shorten(&plan.district.truck.name, 40)),
         fact("plant needed", if sites.is_empty() { "–".into() } else { words::plant(plan) }),
-        loud_fact("left out though overdue", counted(overdue, "hole", "holes"), overdue > 0),
+        if plan.of_work_plan {
+            fact("part of", "a work plan")
+        } else {
+            loud_fact("left out though overdue", counted(overdue, "hole", "holes"), overdue > 0)
+        },
     ]
 }
 
@@ -276,18 +280,27 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
                 mass: units.mass(line.mass),
                 room: room(line.room),
                 share: share(line.volume.value, line.room.value),
-                loaded: true,
+                loaded: is_loaded(plan, index),
             }
         })
         .collect();
     lines.push(spoil_row(plan, units, load));
     Trip {
-        title: format!("Trip {}{range}", index + 1),
+        title: if is_loaded(plan, index) {
+            format!("Trip {}{range}", index + 1)
+        } else {
+            format!("Needed on the truck{range}")
+        },
         enough: enough(load),
         lines,
         mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
     }
+}
+
+/// Whether the trip begins with a load; the first of the rest of a day begins with what is on the truck.
+fn is_loaded(plan: &Plan, trip: usize) -> bool {
+    plan.round.timetable.iter().any(|stop| stop.kind == StopKind::Load(trip))
 }
 
 /// `enough: base 96 %, ...; more at Tern Yard, 12 min`, from the site that is furthest from there.

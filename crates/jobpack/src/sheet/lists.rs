@@ -170,6 +170,9 @@ fn severity_words(hole: &PlannedHole) -> String {
 
 /// How many were left out, why, and how many of them are overdue.
 pub fn left_out_summary(plan: &Plan) -> String {
+    if plan.of_work_plan {
+        return "This pack is one round of a work plan; what no round does stands in its work-plan.json.".into();
+    }
     if plan.left_out.is_empty() {
         return "Every usable hole is in this pack.".into();
     }
@@ -261,6 +264,9 @@ fn record_row(problems: &[&Problem]) -> RecordRow {
 
 /// How much was wrong with the input.
 pub fn problems_summary(plan: &Plan) -> String {
+    if plan.of_work_plan {
+        return "What was wrong with it stands there too.".into();
+    }
     let all = plan.problems.len();
     if all == 0 {
         return "Nothing was wrong with the input.".into();

@@ -40,6 +40,8 @@ pub struct PlanFile {
     loads: Vec<LoadJson>,
     /// Chance that nothing runs out all day, 0 to 1; null when nothing is done.
     suffices: Option<f64>,
+    /// It is one round of a work plan: `work-plan.json` tells what is left out and what was wrong with the input.
+    of_work_plan: bool,
     /// The most of each device and of each sign that stands on the roads at one time.
     devices_at_once: Vec<DeviceNeedJson>,
     totals: DayTotalsJson,
@@ -224,6 +226,7 @@ impl From<&Plan> for PlanFile {
             round: round_block(plan),
             loads: plan.loads.iter().map(LoadJson::from).collect(),
             suffices: plan.suffices.map(round),
+            of_work_plan: plan.of_work_plan,
             devices_at_once: plan.devices_at_once.iter().map(DeviceNeedJson::from).collect(),
             totals: DayTotalsJson::from(&plan.totals),
             left_out: plan.left_out.iter().map(LeftOutJson::from).collect(),

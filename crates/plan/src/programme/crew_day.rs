@@ -155,6 +155,7 @@ impl Writer<'_> {
             refusals: Refusals::default(),
             problems: Vec::new(),
             road_attribution: self.road_attribution.cloned(),
+            of_work_plan: true,
         });
         CrewDay { crew: shift.crew, plan }
     }

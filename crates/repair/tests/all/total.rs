@@ -4,7 +4,7 @@ use model::quantity::InVolume;
 use model::road::RoadClass;
 use model::rules::repair::RepairRules;
 use model::total::Totals;
-use repair::{Drawn, Part, at_quantile, repair};
+use repair::{Drawn, Part, Supply, at_quantile, repair};
 use serde::Deserialize;
 
 use crate::support::{Example, near, rules};
@@ -143,6 +143,33 @@ fn holes_of_two_classes_each_grow_as_theirs() {
     let totals = Drawn::new(&parts, &rules, 1).totals(&[0, 1]);
     let loose = totals.base_volume.value.in_cubic_metres() / 0.4;
     near(base(&totals)[1] / loose, 0.2 * 1.2 + 0.2 * 2.0, 2e-3);
+}
+
+/// Arithmetic only: two trips that each suffice nine times in ten do so together nine times in ten where they grow as one,
+/// and from 0.9 x 0.9 upwards where only the belief about their class is common.
+#[test]
+fn two_trips_suffice_together_as_their_growths_hang_together() {
+    let examples = holes(&[0.1, 0.3]);
+    let together = |rho: f64, roads: &[usize]| {
+        let mut rules = proportional(20_000);
+        rules.growth.same_road_correlation.value = rho;
+        let parts = parts(&examples, roads);
+        let drawn = Drawn::new(&parts, &rules, 1);
+        let groups = [vec![0], vec![1]];
+        let trip = |group| {
+            let load = drawn.load(group, 0.9);
+            (Supply { group, load, materials: [true; 4] }, drawn.chance(group, &load))
+        };
+        let [(one, of_one), (other, of_other)] = [trip(&groups[0]), trip(&groups[1])];
+        near(of_one, 0.9, 0.01);
+        near(of_other, 0.9, 0.01);
+        // A material that is not part of a supply can't run out.
+        near(drawn.joint_chance(&[Supply { materials: [false; 4], ..one }]), 1.0, 0.0);
+        drawn.joint_chance(&[one, other])
+    };
+    near(together(1.0, &[0, 0]), 0.9, 0.01);
+    let apart = together(0.0, &[0, 1]);
+    assert!((0.80..0.885).contains(&apart), "{apart}");
 }
 
 #[test]

@@ -82,12 +82,9 @@ fn tell(work: &WorkPlan, explained: &Explained, rows: usize, out: &Path) -> Outc
         let plan = &day.plan;
         let ends = plan.round.timetable.last().map(|stop| stop.to.to_string()).unwrap_or_default();
         let suffices = plan.suffices.map_or(String::new(), |chance| format!(", loads hold {:.0} %", 100.0 * chance));
-        let (holes, zones) = (plan.holes.len(), plan.sites.len());
-        say!(
-            "  {}  {:<20} {holes:>3} holes at {zones} zones, back {ends}{suffices}",
-            plan.date,
-            plan.district.crew.name
-        );
+        let counted = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
+        let (holes, zones) = (counted(plan.holes.len(), "hole"), counted(plan.sites.len(), "zone"));
+        say!("  {}  {:<20} {holes} at {zones}, back {ends}{suffices}", plan.date, plan.district.crew.name);
     }
     say!("holes left for later {later}");
     let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
