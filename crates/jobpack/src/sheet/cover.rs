@@ -293,7 +293,10 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
         },
         enough: enough(load),
         lines,
-        mass: format!("{} of {}", units.mass(load.mass_max), units.mass(plan.district.truck.payload)),
+        mass: match units.mass(load.mass_max) {
+            mass if is_loaded(plan, index) => format!("{mass} of {}", units.mass(plan.district.truck.payload)),
+            mass => format!("{mass}, and what else is on it"),
+        },
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
     }
 }
