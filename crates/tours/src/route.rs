@@ -71,7 +71,7 @@ impl<S: Copy> Route<S> {
                 self.before.push(segment);
             }
         }
-        let whole = segment;
+        let mut whole = segment;
         if P::POSITIONAL {
             self.after.resize(length, whole);
             let mut segment = piece.node(vehicle, self.nodes[length - 1]);
@@ -81,11 +81,26 @@ impl<S: Copy> Route<S> {
                 segment = piece.join(vehicle, &piece.node(vehicle, joint.0), joint, &segment);
                 self.after[index] = segment;
             }
+            if !piece.allows(vehicle, &whole) {
+                whole = self.joined_elsewhere(piece).unwrap_or(whole);
+                self.before[length - 1] = whole;
+            }
         } else {
             self.before.push(whole);
         }
         self.price = piece.price(vehicle, &whole);
         self.cost = self.full_cost(nodes);
+    }
+
+    /// The whole route joined in its midst, where that holds. A piece that forgets some choices on the way from the start may
+    /// still have them when two stretches join, as it had when the last change was judged.
+    fn joined_elsewhere<P: Piece<Segment = S>>(&self, piece: &P) -> Option<S> {
+        let join = |index: usize| {
+            let joint = (self.nodes[index], self.nodes[index + 1]);
+            piece.join(self.vehicle, &self.before[index], joint, &self.after[index + 1])
+        };
+        let whole = (0..self.nodes.len() - 1).map(join).filter(|whole| piece.allows(self.vehicle, whole));
+        whole.min_by_key(|whole| piece.price(self.vehicle, whole))
     }
 
     fn full_cost(&self, nodes: &Nodes<'_>) -> i64 {
