@@ -52,7 +52,7 @@ pub enum Shape {
 }
 
 /// Where across the road a hole lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Deserialize, serde::Serialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum LanePosition {
     /// Somewhere in the lane.
@@ -68,7 +68,9 @@ pub enum LanePosition {
 }
 
 /// How wet a hole and its base are, the drier first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Deserialize, serde::Serialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Wetness {
     /// No water to be seen.

@@ -21,6 +21,7 @@ pub mod problem;
 pub mod programme;
 pub mod quantity;
 pub mod queue;
+pub mod record;
 pub mod repair;
 pub mod road;
 pub mod road_around;

@@ -21,7 +21,7 @@ pub struct Weather {
 }
 
 /// How moist base behaves when squeezed in the hand.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, serde::Serialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum HandFeel {
     /// Falls apart: dry of the optimum.
