@@ -5,6 +5,7 @@
 
 pub mod event;
 pub mod happened;
+pub mod in_force;
 pub mod known;
 pub mod stock;
 pub mod told;
