@@ -131,11 +131,13 @@ mod tests {
             .collect()
     }
 
+    /// Name, further events, and what stands: number of the event and of the repair that it opens.
+    type Case = (&'static str, Vec<Event>, Vec<(u128, u128)>);
+
     /// Arithmetic only: each list by hand.
     #[test]
     fn corrections_count_by_hand() {
         let first = event(1, 10, opened(100));
-        type Case = (&'static str, Vec<Event>, Vec<(u128, u128)>);
         let cases: [Case; 7] = [
             ("none", vec![], vec![(1, 100)]),
             ("put right", vec![event(2, 20, corrected(1, Some(opened(200))))], vec![(1, 200)]),
