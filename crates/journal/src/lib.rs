@@ -1,1 +1,23 @@
+//! The record: what happened, kept so that nothing is lost, and what is known from it.
+//!
+//! Events ([`model::record`]) are appended and never changed. They lie in an embedded `SQLite` file, or in a `PostgreSQL` database
+//! that several servers share; both speak the same SQL but for what [`store`] lists. What is known of each hole, repair, zone
+//! and round is worked out by [`fold`], a pure function of the events, and written down beside them in the same transaction; it
+//! can be made anew at any time and is then the same. Each event carries a digest over all before it ([`chain`]).
+//!
+//! Never: reads a clock (the server's time is passed in), knows anything of HTTP.
 
+mod append;
+pub mod backup;
+pub mod chain;
+pub mod fold;
+mod journal;
+mod key;
+mod made_anew;
+mod read;
+mod rows;
+pub mod store;
+
+pub use append::{Appended, MOST_EVENTS_AT_ONCE};
+pub use journal::{Journal, JournalError};
+pub use read::{Page, Query, Row};

@@ -107,6 +107,8 @@ pub struct KnownRepair {
     pub state: RepairState,
     /// Holes that it mends.
     pub holes: Vec<Uuid>,
+    /// Where it is: where the first of its holes is whose place is known.
+    pub position: Option<Position>,
     /// Zone it lies in.
     pub zone: Option<Told<Uuid>>,
     /// Round it was planned in last.

@@ -1,0 +1,423 @@
+//! Taking events in.
+//!
+//! One writer takes the batches that wait and commits them together, so that the disk is waited for once for many. On a
+//! database that several servers share, each has its writer; the row of the chain's last link is the lock between them.
+
+use std::collections::hash_map::Entry;
+use std::collections::{BTreeSet, HashMap, HashSet};
+
+use jiff::Timestamp;
+use model::record::event::Event;
+use model::record::happened::{Happened, Subject};
+use model::record::known::Known;
+use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Row as _, Transaction};
+use tokio::sync::{mpsc, oneshot};
+use uuid::Uuid;
+
+use crate::chain::{self, Digest};
+use crate::journal::JournalError;
+use crate::key::{Key, event_key, key, micros, subject};
+use crate::read::read_event;
+use crate::rows::{places, runs};
+use crate::store::Backend;
+use crate::{fold, read};
+
+/// Events in one batch at most.
+pub const MOST_EVENTS_AT_ONCE: usize = 10_000;
+
+/// Events committed together at most, so that nobody waits long.
+const MOST_COMMITTED_TOGETHER: usize = 4_000;
+
+/// What became of an event that was sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Appended {
+    /// It is in the record now.
+    Recorded {
+        /// Its position.
+        position: u64,
+    },
+    /// It was in the record before.
+    KnownBefore {
+        /// Its position.
+        position: u64,
+    },
+    /// Another event of that number is in the record; this one is not taken.
+    OtherOfThatNumber {
+        /// Position of the other.
+        position: u64,
+    },
+}
+
+/// Events that are sent together, and whom to tell.
+#[derive(Debug)]
+pub(crate) struct Batch {
+    pub events: Vec<Event>,
+    pub now: Timestamp,
+    pub answer: oneshot::Sender<Result<Vec<Appended>, JournalError>>,
+}
+
+pub(crate) struct Writer {
+    pub pool: AnyPool,
+    pub backend: Backend,
+}
+
+impl Writer {
+    /// Writes until nobody can send any more.
+    pub async fn run(self, mut batches: mpsc::Receiver<Batch>) {
+        while let Some(first) = batches.recv().await {
+            let mut together = first.events.len();
+            let mut group = vec![first];
+            while together < MOST_COMMITTED_TOGETHER
+                && let Ok(next) = batches.try_recv()
+            {
+                together += next.events.len();
+                group.push(next);
+            }
+            let answers = self.write(&group).await;
+            match answers {
+                Ok(answers) => {
+                    for (batch, answer) in group.into_iter().zip(answers) {
+                        // whoever asked may be gone; the events are kept all the same
+                        let _ = batch.answer.send(Ok(answer));
+                    }
+                }
+                Err(error) => {
+                    tracing::error!(%error, batches = group.len(), "events could not be written");
+                    for batch in group {
+                        let _ = batch.answer.send(Err(error.clone()));
+                    }
+                }
+            }
+        }
+    }
+
+    async fn write(&self, group: &[Batch]) -> Result<Vec<Vec<Appended>>, JournalError> {
+        let mut transaction = self.backend.begin_write(&self.pool).await?;
+        let head = sqlx::query(self.backend.head()).bind("event").fetch_one(&mut *transaction).await?;
+        let position: i64 = head.get(0);
+        let digest: Vec<u8> = head.get(1);
+        let mut taking = Taking {
+            position,
+            digest: digest.try_into().map_err(|_| damaged(position, "the last digest is not 32 bytes long"))?,
+            known_before: known_before(&mut transaction, group).await?,
+            new: Vec::new(),
+        };
+        let mut answers = Vec::with_capacity(group.len());
+        for batch in group {
+            let mut answer = Vec::with_capacity(batch.events.len());
+            for event in &batch.events {
+                answer.push(taking.take(event, batch.now)?);
+            }
+            answers.push(answer);
+        }
+        if !taking.new.is_empty() {
+            insert_events(&mut transaction, &taking.new).await?;
+            let mut changed = Changed { transaction: &mut transaction, events: HashMap::new() };
+            changed.write(&taking.new).await?;
+            sqlx::query("UPDATE head SET position = $1, digest = $2 WHERE chain = 'event'")
+                .bind(taking.position)
+                .bind(taking.digest.to_vec())
+                .execute(&mut *transaction)
+                .await?;
+        }
+        transaction.commit().await?;
+        Ok(answers)
+    }
+}
+
+/// A new event, with its place in the record.
+struct NewEvent<'a> {
+    event: &'a Event,
+    position: i64,
+    server_time: i64,
+    body: String,
+    digest: Digest,
+}
+
+struct Taking<'a> {
+    position: i64,
+    digest: Digest,
+    known_before: HashMap<Uuid, (i64, String)>,
+    new: Vec<NewEvent<'a>>,
+}
+
+impl<'a> Taking<'a> {
+    fn take(&mut self, event: &'a Event, now: Timestamp) -> Result<Appended, JournalError> {
+        let body = serde_json::to_string(event).map_err(|error| damaged(self.position + 1, &error.to_string()))?;
+        match self.known_before.entry(event.id) {
+            Entry::Occupied(before) => {
+                let (position, text) = before.get();
+                let position = position.cast_unsigned();
+                Ok(if *text == body {
+                    Appended::KnownBefore { position }
+                } else {
+                    Appended::OtherOfThatNumber { position }
+                })
+            }
+            Entry::Vacant(place) => {
+                self.position += 1;
+                let server_time = micros(now);
+                self.digest = chain::link(&self.digest, self.position.cast_unsigned(), server_time, &body);
+                place.insert((self.position, body.clone()));
+                self.new.push(NewEvent { event, position: self.position, server_time, body, digest: self.digest });
+                Ok(Appended::Recorded { position: self.position.cast_unsigned() })
+            }
+        }
+    }
+}
+
+/// Which of the events sent are in the record already.
+async fn known_before(
+    transaction: &mut Transaction<'static, Any>,
+    group: &[Batch],
+) -> Result<HashMap<Uuid, (i64, String)>, JournalError> {
+    let ids: Vec<Uuid> = group.iter().flat_map(|batch| &batch.events).map(|event| event.id).collect();
+    let mut known = HashMap::new();
+    for run in runs(&ids) {
+        let sql = format!("SELECT id, position, body FROM event WHERE id IN {}", places(1, run.len()));
+        let mut query = sqlx::query(AssertSqlSafe(sql));
+        for id in run {
+            query = query.bind(id.as_bytes().to_vec());
+        }
+        for row in query.fetch_all(&mut **transaction).await? {
+            let position: i64 = row.get(1);
+            let id =
+                Uuid::from_slice(&row.get::<Vec<u8>, _>(0)).map_err(|error| damaged(position, &error.to_string()))?;
+            known.insert(id, (position, row.get(2)));
+        }
+    }
+    Ok(known)
+}
+
+async fn insert_events(connection: &mut AnyConnection, new: &[NewEvent<'_>]) -> Result<(), JournalError> {
+    for run in runs(new) {
+        let sql = format!(
+            "INSERT INTO event (position, id, happened_at, server_time, actor, device, kind, body, digest) VALUES {}",
+            places(run.len(), 9)
+        );
+        let mut query = sqlx::query(AssertSqlSafe(sql));
+        for new in run {
+            query = query
+                .bind(new.position)
+                .bind(new.event.id.as_bytes().to_vec())
+                .bind(micros(new.event.happened_at()))
+                .bind(new.server_time)
+                .bind(new.event.actor.as_str())
+                .bind(new.event.device.as_str())
+                .bind(new.event.happened.kind())
+                .bind(new.body.as_str())
+                .bind(new.digest.to_vec());
+        }
+        query.execute(&mut *connection).await?;
+    }
+    Ok(())
+}
+
+/// What is known anew after events came in.
+pub(crate) struct Changed<'c> {
+    pub transaction: &'c mut AnyConnection,
+    /// Events about each subject, as far as they were read.
+    pub events: HashMap<Key, Vec<Event>>,
+}
+
+impl Changed<'_> {
+    /// Writes which events are about what, and what is known of all that changed.
+    async fn write(&mut self, new: &[NewEvent<'_>]) -> Result<(), JournalError> {
+        let mut about: Vec<(Key, i64)> = Vec::new();
+        for new in new {
+            about.extend(new.event.happened.subjects().into_iter().map(|subject| (key(subject), new.position)));
+            if let Happened::Corrected { event, .. } = &new.event.happened {
+                about.push((event_key(*event), new.position));
+            }
+        }
+        insert_subjects(self.transaction, &about).await?;
+        about.extend(self.corrections(new).await?);
+        let changed: BTreeSet<Subject> = about.iter().filter_map(|(key, _)| subject(key)).collect();
+        let last = new.last().map_or(0, |new| new.position);
+        self.know_anew(changed, last).await
+    }
+
+    /// Corrections that came in, or that wait for what came in: they and what they correct are about the same subjects.
+    async fn corrections(&mut self, new: &[NewEvent<'_>]) -> Result<Vec<(Key, i64)>, JournalError> {
+        let keys: Vec<Key> = new.iter().map(|new| event_key(new.event.id)).collect();
+        let mut begin: Vec<Uuid> = new
+            .iter()
+            .filter_map(|new| match &new.event.happened {
+                Happened::Corrected { event, .. } => Some(*event),
+                _ => None,
+            })
+            .collect();
+        for run in runs(&keys) {
+            let sql = format!("SELECT DISTINCT subject FROM event_subject WHERE subject IN {}", places(1, run.len()));
+            let mut query = sqlx::query(AssertSqlSafe(sql));
+            for key in run {
+                query = query.bind(key.to_vec());
+            }
+            for row in query.fetch_all(&mut *self.transaction).await? {
+                begin.extend(row.get::<Vec<u8>, _>(0).get(1..).and_then(|id| Uuid::from_slice(id).ok()));
+            }
+        }
+        let mut all = Vec::new();
+        let mut seen = HashSet::new();
+        for event in begin {
+            if !seen.contains(&event) {
+                all.extend(self.tied(event, &mut seen).await?);
+            }
+        }
+        insert_subjects(self.transaction, &all).await?;
+        Ok(all)
+    }
+
+    /// All events that are tied to one by corrections, each with the subjects of all.
+    async fn tied(&mut self, event: Uuid, seen: &mut HashSet<Uuid>) -> Result<Vec<(Key, i64)>, JournalError> {
+        let mut open = vec![event];
+        let mut positions = Vec::new();
+        let mut subjects = BTreeSet::new();
+        while let Some(id) = open.pop() {
+            if !seen.insert(id) {
+                continue;
+            }
+            let itself = sqlx::query("SELECT position, body FROM event WHERE id = $1")
+                .bind(id.as_bytes().to_vec())
+                .fetch_optional(&mut *self.transaction)
+                .await?;
+            if let Some(row) = itself {
+                let (position, event) = read_event(&row)?;
+                positions.push(position);
+                let mut at = Some(&event.happened);
+                while let Some(happened) = at {
+                    subjects.extend(happened.subjects());
+                    at = None;
+                    if let Happened::Corrected { event, instead, .. } = happened {
+                        open.push(*event);
+                        at = instead.as_deref();
+                    }
+                }
+            }
+            let corrections = sqlx::query(
+                "SELECT e.id FROM event_subject s JOIN event e ON e.position = s.position WHERE s.subject = $1",
+            )
+            .bind(event_key(id).to_vec())
+            .fetch_all(&mut *self.transaction)
+            .await?;
+            for row in corrections {
+                open.extend(Uuid::from_slice(&row.get::<Vec<u8>, _>(0)).ok());
+            }
+        }
+        Ok(subjects
+            .into_iter()
+            .flat_map(|subject| positions.iter().map(move |position| (key(subject), *position)))
+            .collect())
+    }
+
+    /// Works out what is known of the subjects, and of all that hangs on them, and writes it down.
+    pub async fn know_anew(&mut self, changed: BTreeSet<Subject>, position: i64) -> Result<(), JournalError> {
+        self.load(changed.iter().copied()).await?;
+        let mut all = changed.clone();
+        for subject in changed {
+            all.extend(fold::hang_on_it(subject, &self.events[&key(subject)]));
+        }
+        self.load(all.iter().copied()).await?;
+        let mut hangs_on = HashMap::new();
+        for subject in &all {
+            hangs_on.insert(*subject, fold::hangs_on(*subject, &self.events[&key(*subject)]));
+        }
+        self.load(hangs_on.values().flatten().copied()).await?;
+
+        let mut rows = Vec::new();
+        let mut gone = Vec::new();
+        for subject in all {
+            let events = std::iter::once(subject)
+                .chain(hangs_on[&subject].iter().copied())
+                .flat_map(|subject| &self.events[&key(subject)]);
+            match fold::known(subject, events) {
+                Some(known) => rows.push((key(subject), known)),
+                None => gone.push(key(subject)),
+            }
+        }
+        for run in runs(&rows) {
+            self.upsert(run, position).await?;
+        }
+        for key in gone {
+            sqlx::query("DELETE FROM known WHERE subject = $1")
+                .bind(key.to_vec())
+                .execute(&mut *self.transaction)
+                .await?;
+        }
+        Ok(())
+    }
+
+    async fn upsert(&mut self, rows: &[(Key, Known)], position: i64) -> Result<(), JournalError> {
+        let mut sql =
+            "INSERT INTO known (subject, what, state, lon, lat, last_told, position, body) VALUES ".to_owned();
+        sql.push_str(&places(rows.len(), 8));
+        sql.push_str(
+            " ON CONFLICT (subject) DO UPDATE SET state = excluded.state, lon = excluded.lon, \
+             lat = excluded.lat, last_told = excluded.last_told, position = excluded.position, \
+             body = excluded.body",
+        );
+        let mut query = sqlx::query(AssertSqlSafe(sql));
+        for (key, known) in rows {
+            let body = serde_json::to_string(known).map_err(|error| damaged(position, &error.to_string()))?;
+            let row = read::in_columns(known);
+            query = query
+                .bind(key.to_vec())
+                .bind(row.what)
+                .bind(row.state)
+                .bind(row.place.map(|place| place.lon))
+                .bind(row.place.map(|place| place.lat))
+                .bind(micros(row.last_told))
+                .bind(position)
+                .bind(body);
+        }
+        query.execute(&mut *self.transaction).await?;
+        Ok(())
+    }
+
+    /// Reads the events about subjects that were not read yet.
+    async fn load(&mut self, subjects: impl Iterator<Item = Subject>) -> Result<(), JournalError> {
+        let missing: Vec<Key> = subjects.map(key).filter(|key| !self.events.contains_key(key)).collect();
+        for key in &missing {
+            self.events.insert(*key, Vec::new());
+        }
+        for run in runs(&missing) {
+            let sql = format!(
+                "SELECT e.position, e.body, s.subject FROM event_subject s JOIN event e ON e.position = s.position \
+                 WHERE s.subject IN {}",
+                places(1, run.len())
+            );
+            let mut query = sqlx::query(AssertSqlSafe(sql));
+            for key in run {
+                query = query.bind(key.to_vec());
+            }
+            for row in query.fetch_all(&mut *self.transaction).await? {
+                let (position, event) = read_event(&row)?;
+                let subject: Key = row
+                    .get::<Vec<u8>, _>(2)
+                    .try_into()
+                    .map_err(|_| damaged(position, "its subject is not 17 bytes"))?;
+                self.events.entry(subject).or_default().push(event);
+            }
+        }
+        Ok(())
+    }
+}
+
+async fn insert_subjects(connection: &mut AnyConnection, about: &[(Key, i64)]) -> Result<(), JournalError> {
+    for run in runs(about) {
+        let sql = format!(
+            "INSERT INTO event_subject (subject, position) VALUES {} ON CONFLICT (subject, position) DO NOTHING",
+            places(run.len(), 2)
+        );
+        let mut query = sqlx::query(AssertSqlSafe(sql));
+        for (key, position) in run {
+            query = query.bind(key.to_vec()).bind(*position);
+        }
+        query.execute(&mut *connection).await?;
+    }
+    Ok(())
+}
+
+pub(crate) fn damaged(position: i64, what: &str) -> JournalError {
+    JournalError::Damaged { position, what: what.to_owned() }
+}

@@ -1,0 +1,279 @@
+//! Reading the record and what is known from it.
+
+use jiff::Timestamp;
+use model::record::event::{Event, Recorded};
+use model::record::happened::{Position, Subject};
+use model::record::known::Known;
+use sqlx::any::AnyRow;
+use sqlx::{AssertSqlSafe, Row as _};
+
+use crate::append::damaged;
+use crate::chain::hexadecimal;
+use crate::journal::{Journal, JournalError};
+use crate::key::{key, time};
+
+/// What to read of what is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Query {
+    /// Which: `hole`, `repair`, `zone` or `round`.
+    pub what: &'static str,
+    /// Only those in one of these states; empty: all.
+    pub states: Vec<String>,
+    /// Only those in this box, degrees: west, south, east, north. West of east across the 180th meridian is understood.
+    pub within: Option<[f64; 4]>,
+    /// Only those of which something was told from this time on and up to that one.
+    pub told: (Option<Timestamp>, Option<Timestamp>),
+    /// Only those that changed in the record after this position.
+    pub changed_after: Option<u64>,
+    /// How many at most.
+    pub limit: u32,
+    /// What to begin after: the last one's number on the page before.
+    pub after: Option<Subject>,
+    /// Whether to count all.
+    pub count: bool,
+}
+
+/// What is known of one subject, and when it changed last.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Which.
+    pub subject: Subject,
+    /// Position of the event after which it was worked out.
+    pub position: u64,
+    /// Where it is; a repair is where its hole is.
+    pub place: Option<Position>,
+    /// What is known.
+    pub known: Known,
+}
+
+/// A page of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Page {
+    /// In the order of their numbers.
+    pub rows: Vec<Row>,
+    /// How many there are in all, if asked for.
+    pub matched: Option<u64>,
+    /// Whether more follow.
+    pub more: bool,
+}
+
+impl Query {
+    /// All of a kind, a page of them.
+    pub fn all(what: &'static str, limit: u32) -> Self {
+        Self {
+            what,
+            states: Vec::new(),
+            within: None,
+            told: (None, None),
+            changed_after: None,
+            limit,
+            after: None,
+            count: false,
+        }
+    }
+}
+
+/// A value for a place in a statement.
+enum Value {
+    Text(String),
+    Whole(i64),
+    Real(f64),
+    Bytes(Vec<u8>),
+}
+
+impl Journal {
+    /// What is known of one subject.
+    pub async fn known(&self, subject: Subject) -> Result<Option<Row>, JournalError> {
+        let row = sqlx::query("SELECT subject, position, lon, lat, body FROM known WHERE subject = $1")
+            .bind(key(subject).to_vec())
+            .fetch_optional(&self.pool)
+            .await?;
+        row.map(|row| read_known(&row)).transpose()
+    }
+
+    /// A page of what is known.
+    pub async fn page(&self, query: &Query) -> Result<Page, JournalError> {
+        let mut conditions = Conditions::of(query);
+        let matched = if query.count {
+            let sql = format!("SELECT COUNT(*) FROM known WHERE {}", conditions.words());
+            let row = bound(sql, &conditions.values).fetch_one(&self.pool).await?;
+            Some(row.get::<i64, _>(0).cast_unsigned())
+        } else {
+            None
+        };
+        if let Some(after) = query.after {
+            let after = conditions.place(Value::Bytes(key(after).to_vec()));
+            conditions.all.push(format!("subject > {after}"));
+        }
+        let sql = format!(
+            "SELECT subject, position, lon, lat, body FROM known WHERE {} ORDER BY subject LIMIT {}",
+            conditions.words(),
+            u64::from(query.limit) + 1
+        );
+        let mut rows = Vec::new();
+        for row in bound(sql, &conditions.values).fetch_all(&self.pool).await? {
+            rows.push(read_known(&row)?);
+        }
+        let more = rows.len() > query.limit as usize;
+        rows.truncate(query.limit as usize);
+        Ok(Page { rows, matched, more })
+    }
+
+    /// Events from a position on, in the order in which they came in.
+    pub async fn events_after(&self, position: u64, limit: u32) -> Result<Vec<Recorded>, JournalError> {
+        let sql = format!(
+            "SELECT position, body, server_time, digest FROM event WHERE position > $1 ORDER BY position LIMIT {limit}"
+        );
+        let rows = sqlx::query(AssertSqlSafe(sql)).bind(position.cast_signed()).fetch_all(&self.pool).await?;
+        rows.iter().map(read_recorded).collect()
+    }
+
+    /// All events about a subject, in the order in which they came in.
+    pub async fn events_about(&self, subject: Subject) -> Result<Vec<Recorded>, JournalError> {
+        let rows = sqlx::query(
+            "SELECT e.position, e.body, e.server_time, e.digest FROM event_subject s JOIN event e ON e.position = s.position \
+             WHERE s.subject = $1 ORDER BY e.position",
+        )
+        .bind(key(subject).to_vec())
+        .fetch_all(&self.pool)
+        .await?;
+        rows.iter().map(read_recorded).collect()
+    }
+
+    /// The last position in the record and its digest, hexadecimal.
+    pub async fn head(&self) -> Result<(u64, String), JournalError> {
+        let row = sqlx::query("SELECT position, digest FROM head WHERE chain = 'event'").fetch_one(&self.pool).await?;
+        Ok((row.get::<i64, _>(0).cast_unsigned(), hexadecimal(&row.get::<Vec<u8>, _>(1))))
+    }
+}
+
+/// Conditions that all hold, and the values in them.
+#[derive(Default)]
+struct Conditions {
+    all: Vec<String>,
+    values: Vec<Value>,
+}
+
+impl Conditions {
+    fn of(query: &Query) -> Self {
+        let mut it = Self::default();
+        let what = it.place(Value::Text(query.what.to_owned()));
+        it.all.push(format!("what = {what}"));
+        if !query.states.is_empty() {
+            let places: Vec<String> = query.states.iter().map(|state| it.place(Value::Text(state.clone()))).collect();
+            it.all.push(format!("state IN ({})", places.join(", ")));
+        }
+        if let Some([west, south, east, north]) = query.within {
+            let joined = if west <= east { "AND" } else { "OR" };
+            let [west, south, east, north] = [west, south, east, north].map(|degrees| it.place(Value::Real(degrees)));
+            it.all.push(format!("lat >= {south} AND lat <= {north} AND (lon >= {west} {joined} lon <= {east})"));
+        }
+        if let Some(from) = query.told.0 {
+            let from = it.place(Value::Whole(from.as_microsecond()));
+            it.all.push(format!("last_told >= {from}"));
+        }
+        if let Some(to) = query.told.1 {
+            let to = it.place(Value::Whole(to.as_microsecond()));
+            it.all.push(format!("last_told <= {to}"));
+        }
+        if let Some(position) = query.changed_after {
+            let position = it.place(Value::Whole(position.cast_signed()));
+            it.all.push(format!("position > {position}"));
+        }
+        it
+    }
+
+    fn place(&mut self, value: Value) -> String {
+        self.values.push(value);
+        format!("${}", self.values.len())
+    }
+
+    fn words(&self) -> String {
+        self.all.join(" AND ")
+    }
+}
+
+/// The statement with its values; its text is made of words of ours and places only.
+fn bound(sql: String, values: &[Value]) -> sqlx::query::Query<'_, sqlx::Any, sqlx::any::AnyArguments> {
+    let mut query = sqlx::query(AssertSqlSafe(sql));
+    for value in values {
+        query = match value {
+            Value::Text(text) => query.bind(text.as_str()),
+            Value::Whole(number) => query.bind(*number),
+            Value::Real(number) => query.bind(*number),
+            Value::Bytes(bytes) => query.bind(bytes.clone()),
+        };
+    }
+    query
+}
+
+/// An event of a row that begins with position and body.
+pub(crate) fn read_event(row: &AnyRow) -> Result<(i64, Event), JournalError> {
+    let position: i64 = row.get(0);
+    let body: &str = row.get(1);
+    let event = serde_json::from_str(body).map_err(|error| damaged(position, &error.to_string()))?;
+    Ok((position, event))
+}
+
+fn read_recorded(row: &AnyRow) -> Result<Recorded, JournalError> {
+    let (position, event) = read_event(row)?;
+    Ok(Recorded {
+        position: position.cast_unsigned(),
+        server_time: time(row.get(2)),
+        digest: hexadecimal(&row.get::<Vec<u8>, _>(3)),
+        event,
+    })
+}
+
+fn read_known(row: &AnyRow) -> Result<Row, JournalError> {
+    let position: i64 = row.get(1);
+    let subject =
+        crate::key::subject(&row.get::<Vec<u8>, _>(0)).ok_or_else(|| damaged(position, "a subject of no kind"))?;
+    let body: &str = row.get(4);
+    let known = serde_json::from_str(body).map_err(|error| damaged(position, &error.to_string()))?;
+    let place = match (row.get::<Option<f64>, _>(2), row.get::<Option<f64>, _>(3)) {
+        (Some(lon), Some(lat)) => Some(Position { lon, lat }),
+        _ => None,
+    };
+    Ok(Row { subject, position: position.cast_unsigned(), place, known })
+}
+
+/// What the database can look for.
+pub(crate) struct Columns {
+    pub what: &'static str,
+    pub state: String,
+    pub place: Option<Position>,
+    pub last_told: Timestamp,
+}
+
+pub(crate) fn in_columns(known: &Known) -> Columns {
+    match known {
+        Known::Hole(hole) => Columns {
+            what: "hole",
+            state: word(&hole.state),
+            place: hole.position.as_ref().map(|told| told.value),
+            last_told: hole.last_told,
+        },
+        Known::Repair(repair) => {
+            Columns { what: "repair", state: word(&repair.state), place: repair.position, last_told: repair.last_told }
+        }
+        Known::Zone(zone) => Columns {
+            what: "zone",
+            state: if zone.closed.is_some() { "closed" } else { "open" }.to_owned(),
+            place: zone.position.as_ref().map(|told| told.value),
+            last_told: zone.last_told,
+        },
+        Known::Round(round) => Columns {
+            what: "round",
+            // days can be looked for like states
+            state: round.date.as_ref().map_or_else(String::new, |told| told.value.to_string()),
+            place: None,
+            last_told: round.last_told,
+        },
+    }
+}
+
+/// The word that a state is written as.
+fn word(state: &impl serde::Serialize) -> String {
+    serde_json::to_value(state).ok().and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
+}

@@ -1,0 +1,134 @@
+//! The two databases, and where they differ.
+
+use std::borrow::Cow;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use sqlx::any::{AnyPoolOptions, install_drivers};
+use sqlx::migrate::{Migration, MigrationType, Migrator};
+use sqlx::{Any, AnyPool, AssertSqlSafe, SqlSafeStr, Transaction};
+
+use crate::JournalError;
+
+/// Where the record is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Location {
+    /// A file; made if it is not there.
+    File(PathBuf),
+    /// A `PostgreSQL` database, as a URL `postgres://...`.
+    Server(String),
+}
+
+/// Which of the two.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Backend {
+    Sqlite,
+    Postgres,
+}
+
+/// Migrations of both stores, twin by twin. Only ever added to.
+const MIGRATIONS: [(i64, &str, &str, &str); 1] = [(
+    1,
+    "record",
+    include_str!("../migrations/sqlite/0001_record.sql"),
+    include_str!("../migrations/postgresql/0001_record.sql"),
+)];
+
+const CONNECTIONS: u32 = 8;
+
+/// How long to wait for a connection or for another process's write.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+impl Location {
+    /// The file of that name in a data folder.
+    pub fn in_folder(folder: &Path) -> Self {
+        Location::File(folder.join("record.sqlite"))
+    }
+
+    pub(crate) fn backend(&self) -> Backend {
+        match self {
+            Location::File(_) => Backend::Sqlite,
+            Location::Server(_) => Backend::Postgres,
+        }
+    }
+}
+
+/// Opens the database and brings it to today's schema, or to an older one for tests.
+pub(crate) async fn open(location: &Location, up_to: Option<i64>) -> Result<AnyPool, JournalError> {
+    // every call after the first one fails, and that is well
+    let _ = install_drivers(&[sqlx::sqlite::any::DRIVER, sqlx::postgres::any::DRIVER]);
+    let backend = location.backend();
+    let url = match location {
+        Location::File(path) => {
+            let text = path.to_str().ok_or_else(|| JournalError::Place(path.display().to_string()))?;
+            // what a URL would read otherwise
+            let escaped = text.replace('%', "%25").replace('?', "%3f").replace('#', "%23");
+            format!("sqlite://{escaped}?mode=rwc")
+        }
+        Location::Server(url) => url.clone(),
+    };
+    let pool = AnyPoolOptions::new()
+        .max_connections(CONNECTIONS)
+        .acquire_timeout(PATIENCE)
+        .after_connect(move |connection, _| {
+            Box::pin(async move {
+                if backend == Backend::Sqlite {
+                    // full: what is acknowledged outlives a power cut
+                    let settings = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; \
+                                    PRAGMA foreign_keys = ON; PRAGMA cache_size = -65536;";
+                    sqlx::raw_sql(settings).execute(&mut *connection).await?;
+                }
+                Ok(())
+            })
+        })
+        .connect(&url)
+        .await?;
+    migrator(backend, up_to).run(&pool).await?;
+    Ok(pool)
+}
+
+fn migrator(backend: Backend, up_to: Option<i64>) -> Migrator {
+    let migrations: Vec<Migration> = MIGRATIONS
+        .iter()
+        .filter(|(version, ..)| up_to.is_none_or(|last| *version <= last))
+        .map(|(version, name, sqlite, postgres)| {
+            let sql = match backend {
+                Backend::Sqlite => *sqlite,
+                Backend::Postgres => *postgres,
+            };
+            Migration::new(*version, Cow::Borrowed(*name), MigrationType::Simple, sql.into_sql_str(), false)
+        })
+        .collect();
+    Migrator { migrations: Cow::Owned(migrations), ..Migrator::DEFAULT }
+}
+
+/// Versions of the schema, the first first.
+pub fn schema_versions() -> impl Iterator<Item = i64> {
+    MIGRATIONS.iter().map(|(version, ..)| *version)
+}
+
+impl Backend {
+    /// Begins a transaction that writes: at once, so that it never has to give way half-way.
+    pub(crate) async fn begin_write(self, pool: &AnyPool) -> Result<Transaction<'static, Any>, sqlx::Error> {
+        match self {
+            Backend::Sqlite => pool.begin_with("BEGIN IMMEDIATE").await,
+            Backend::Postgres => pool.begin().await,
+        }
+    }
+
+    /// Begins a transaction that sees the record as it is now, whatever is written meanwhile.
+    pub(crate) async fn begin_snapshot(self, pool: &AnyPool) -> Result<Transaction<'static, Any>, sqlx::Error> {
+        match self {
+            Backend::Sqlite => pool.begin().await,
+            Backend::Postgres => pool.begin_with("BEGIN ISOLATION LEVEL REPEATABLE READ").await,
+        }
+    }
+
+    /// Reads the last link of a chain; other writers wait from here on.
+    pub(crate) fn head(self) -> AssertSqlSafe<&'static str> {
+        AssertSqlSafe(match self {
+            Backend::Sqlite => "SELECT position, digest FROM head WHERE chain = $1",
+            Backend::Postgres => "SELECT position, digest FROM head WHERE chain = $1 FOR UPDATE",
+        })
+    }
+}

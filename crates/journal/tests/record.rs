@@ -1,0 +1,222 @@
+//! The record on every store: nothing lost, nothing doubled, the same in whatever order it came.
+
+mod common;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use common::Place;
+use common::histories::{history, number, shuffled};
+use jiff::Timestamp;
+use journal::{Appended, Journal, JournalError, MOST_EVENTS_AT_ONCE, Query, fold};
+use model::record::event::Event;
+use model::record::happened::{Happened, Position, Subject};
+use model::record::known::{HoleState, Known};
+use rand::SeedableRng as _;
+use rand_pcg::Pcg64Mcg;
+use uuid::Uuid;
+
+fn now() -> Timestamp {
+    "2026-05-06T12:00:00Z".parse().unwrap()
+}
+
+/// All that is known, as text, by subject.
+async fn everything(journal: &Journal) -> BTreeMap<Subject, String> {
+    let mut all = BTreeMap::new();
+    for what in ["hole", "repair", "zone", "round"] {
+        let mut query = Query::all(what, 3);
+        query.count = true;
+        let mut seen = 0;
+        loop {
+            let page = journal.page(&query).await.unwrap();
+            seen += page.rows.len() as u64;
+            query.after = page.rows.last().map(|row| row.subject);
+            for row in page.rows {
+                let text = format!("{:?} {}", row.place, serde_json::to_string(&row.known).unwrap());
+                assert!(all.insert(row.subject, text).is_none(), "twice in the pages");
+            }
+            if !page.more {
+                assert_eq!(page.matched, Some(seen));
+                break;
+            }
+        }
+    }
+    all
+}
+
+/// The same from the events alone, without any store: the serial reference.
+fn by_hand(events: &[Event]) -> BTreeMap<Subject, Known> {
+    let subjects: BTreeSet<Subject> = events
+        .iter()
+        .flat_map(|event| match &event.happened {
+            Happened::Corrected { instead: Some(instead), .. } => instead.subjects(),
+            other => other.subjects(),
+        })
+        .collect();
+    subjects.into_iter().filter_map(|subject| Some((subject, fold::known(subject, events)?))).collect()
+}
+
+#[tokio::test]
+async fn what_is_known_depends_on_which_events_there_are_not_on_their_order() {
+    for seed in 0..12 {
+        let mut random = Pcg64Mcg::seed_from_u64(seed);
+        let events = history(&mut random, 60);
+        let reference = by_hand(&events);
+        let mut first = None;
+        for place in Place::all().await {
+            let journal = place.open().await;
+            for batch in shuffled(&events, &mut random).chunks(7) {
+                journal.append(batch.to_vec(), now()).await.unwrap();
+            }
+            let known = everything(&journal).await;
+            assert_eq!(known.keys().collect::<Vec<_>>(), reference.keys().collect::<Vec<_>>(), "seed {seed}");
+            for (subject, text) in &known {
+                let expected = serde_json::to_string(&reference[subject]).unwrap();
+                assert!(text.ends_with(&expected), "seed {seed}, {subject:?}\n{text}\n{expected}");
+            }
+            let (position, _) = journal.head().await.unwrap();
+            assert_eq!(position, events.len() as u64);
+            assert_eq!(journal.make_anew().await.unwrap(), u64::try_from(all_subjects(&events)).unwrap());
+            let anew = everything(&journal).await;
+            assert_eq!(anew, known, "made anew, seed {seed}");
+            assert_eq!(first.get_or_insert_with(|| known.clone()), &known, "one store is as the other");
+            journal.close().await;
+        }
+    }
+}
+
+fn all_subjects(events: &[Event]) -> usize {
+    events
+        .iter()
+        .flat_map(|event| {
+            let instead = match &event.happened {
+                Happened::Corrected { instead: Some(instead), .. } => instead.subjects(),
+                _ => Vec::new(),
+            };
+            event.happened.subjects().into_iter().chain(instead)
+        })
+        .collect::<BTreeSet<_>>()
+        .len()
+}
+
+#[tokio::test]
+async fn sent_twice_is_the_same_as_once_and_another_event_of_a_number_is_not_taken() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(3);
+        let events = history(&mut random, 3);
+        let first = journal.append(events.clone(), now()).await.unwrap();
+        assert_eq!(first, (1..=3).map(|position| Appended::Recorded { position }).collect::<Vec<_>>());
+        let again = journal.append(events.clone(), now()).await.unwrap();
+        assert_eq!(again, (1..=3).map(|position| Appended::KnownBefore { position }).collect::<Vec<_>>());
+        let mut other = events[1].clone();
+        other.actor = "somebody else".into();
+        assert_eq!(
+            journal.append(vec![other.clone()], now()).await.unwrap(),
+            [Appended::OtherOfThatNumber { position: 2 }]
+        );
+        let mut new = history(&mut random, 1);
+        new.push(new[0].clone());
+        let twice = journal.append(new, now()).await.unwrap();
+        assert_eq!(twice, [Appended::Recorded { position: 4 }, Appended::KnownBefore { position: 4 }]);
+        let kept = journal.events_after(0, 100).await.unwrap();
+        assert_eq!(kept.len(), 4);
+        assert_eq!(kept[1].event, events[1]);
+        assert!(journal.append(Vec::new(), now()).await.unwrap().is_empty());
+        let too_many = vec![events[0].clone(); MOST_EVENTS_AT_ONCE + 1];
+        assert!(matches!(journal.append(too_many, now()).await, Err(JournalError::TooMany(_))));
+    }
+}
+
+#[tokio::test]
+async fn batches_sent_at_one_time_all_arrive_once_and_the_chain_holds() {
+    for place in Place::all().await {
+        // two writers on one record, as of two servers
+        let journals = [place.open().await, place.open().await];
+        let mut tasks = Vec::new();
+        for sender in 0..20_u64 {
+            let journal = journals[(sender % 2) as usize].clone();
+            tasks.push(tokio::spawn(async move {
+                let mut random = Pcg64Mcg::seed_from_u64(100 + sender);
+                for _ in 0..5 {
+                    let answers = journal.append(history(&mut random, 10), now()).await.unwrap();
+                    assert!(answers.iter().all(|answer| matches!(answer, Appended::Recorded { .. })));
+                }
+            }));
+        }
+        let mut sent = 0;
+        for task in tasks {
+            task.await.unwrap();
+        }
+        let events = journals[0].events_after(0, 10_000).await.unwrap();
+        for (index, event) in events.iter().enumerate() {
+            assert_eq!(event.position, index as u64 + 1, "no gaps");
+            sent += 1;
+        }
+        let ids: BTreeSet<Uuid> = events.iter().map(|recorded| recorded.event.id).collect();
+        assert_eq!(ids.len(), sent);
+        let (position, digest) = journals[0].follow_events().await.unwrap().unwrap();
+        assert_eq!((position, journal::chain::hexadecimal(&digest)), journals[1].head().await.unwrap());
+    }
+}
+
+#[tokio::test]
+async fn a_changed_event_breaks_the_chain() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        journal.append(history(&mut Pcg64Mcg::seed_from_u64(5), 20), now()).await.unwrap();
+        assert!(journal.follow_events().await.unwrap().is_ok());
+        sqlx::query("UPDATE event SET body = replace(body, 'mara', 'nils') WHERE position = 7")
+            .execute(journal.pool())
+            .await
+            .unwrap();
+        assert_eq!(journal.follow_events().await.unwrap().unwrap_err().position, 7);
+        sqlx::query("DELETE FROM event WHERE position >= 7").execute(journal.pool()).await.unwrap();
+        assert_eq!(journal.follow_events().await.unwrap().unwrap_err().position, 7, "cut off at the end");
+    }
+}
+
+#[tokio::test]
+async fn pages_know_place_state_time_and_change() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(9);
+        // far east and far west of the 180th meridian, and one at home
+        let places = [(179.5, -17.0), (-179.5, -17.0), (7.0, 47.0)];
+        let holes: Vec<Uuid> = places.iter().map(|_| number(&mut random)).collect();
+        for (hole, (lon, lat)) in holes.iter().zip(places) {
+            let mut event = history(&mut random, 1).remove(0);
+            event.happened = Happened::HoleReported {
+                hole: *hole,
+                position: Position { lon, lat },
+                size: model::record::happened::HoleSize::default(),
+                seen: None,
+                note: String::new(),
+                source: String::new(),
+                reference: String::new(),
+                contact: None,
+            };
+            journal.append(vec![event], now()).await.unwrap();
+        }
+        let found = async |change: &dyn Fn(&mut Query)| {
+            let mut query = Query::all("hole", 10);
+            change(&mut query);
+            let rows = journal.page(&query).await.unwrap().rows;
+            let mut found: Vec<usize> =
+                rows.iter().map(|row| holes.iter().position(|hole| *hole == row.subject.id()).unwrap()).collect();
+            found.sort_unstable();
+            found
+        };
+        assert_eq!(found(&|_| ()).await, [0, 1, 2]);
+        assert_eq!(found(&|query| query.within = Some([179.0, -18.0, -179.0, -16.0])).await, [0, 1]);
+        assert_eq!(found(&|query| query.within = Some([-180.0, -18.0, 0.0, 90.0])).await, [1]);
+        assert_eq!(found(&|query| query.changed_after = Some(1)).await, [1, 2]);
+        assert_eq!(found(&|query| query.states = vec!["planned".into(), "reported".into()]).await, [0, 1, 2]);
+        assert_eq!(found(&|query| query.states = vec!["mended'; --".into()]).await, Vec::<usize>::new());
+        assert_eq!(found(&|query| query.told = (Some(now()), None)).await, Vec::<usize>::new());
+        assert_eq!(found(&|query| query.told = (None, Some(now()))).await, [0, 1, 2]);
+        let known = journal.known(Subject::Hole(holes[2])).await.unwrap().unwrap();
+        assert!(matches!(known.known, Known::Hole(hole) if hole.state == HoleState::Reported));
+        assert_eq!(journal.events_about(Subject::Hole(holes[1])).await.unwrap().len(), 1);
+        assert!(journal.known(Subject::Zone(holes[2])).await.unwrap().is_none());
+    }
+}
