@@ -335,8 +335,13 @@ impl Changed<'_> {
                 None => gone.push(key(subject)),
             }
         }
-        for run in runs(&rows) {
-            self.upsert(run, position).await?;
+        let (placed, unplaced): (Vec<_>, Vec<_>) =
+            rows.into_iter().partition(|(_, known)| read::in_columns(known).place.is_some());
+        for run in runs(&placed) {
+            self.upsert(run, position, true).await?;
+        }
+        for run in runs(&unplaced) {
+            self.upsert(run, position, false).await?;
         }
         for key in gone {
             sqlx::query("DELETE FROM known WHERE subject = $1")
@@ -347,14 +352,15 @@ impl Changed<'_> {
         Ok(())
     }
 
-    async fn upsert(&mut self, rows: &[(Key, Known)], position: i64) -> Result<(), JournalError> {
-        let mut sql =
-            "INSERT INTO known (subject, what, state, lon, lat, last_told, position, body) VALUES ".to_owned();
-        sql.push_str(&places(rows.len(), 8));
-        sql.push_str(
-            " ON CONFLICT (subject) DO UPDATE SET state = excluded.state, lon = excluded.lon, \
-             lat = excluded.lat, last_told = excluded.last_told, position = excluded.position, \
-             body = excluded.body",
+    /// Writes what is known of subjects that all have a place, or none. (A statement that is kept ready takes no nothing where it
+    /// took a number before.)
+    async fn upsert(&mut self, rows: &[(Key, Known)], position: i64, placed: bool) -> Result<(), JournalError> {
+        let (more, count) = if placed { (", lon, lat", 8) } else { ("", 6) };
+        let sql = format!(
+            "INSERT INTO known (subject, what, state, last_told, position, body{more}) VALUES {} ON CONFLICT (subject) DO \
+             UPDATE SET state = excluded.state, lon = excluded.lon, lat = excluded.lat, last_told = excluded.last_told, \
+             position = excluded.position, body = excluded.body",
+            places(rows.len(), count)
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for (key, known) in rows {
@@ -364,11 +370,12 @@ impl Changed<'_> {
                 .bind(key.to_vec())
                 .bind(row.what)
                 .bind(row.state)
-                .bind(row.place.map(|place| place.lon))
-                .bind(row.place.map(|place| place.lat))
                 .bind(micros(row.last_told))
                 .bind(position)
                 .bind(body);
+            if let Some(place) = row.place.filter(|_| placed) {
+                query = query.bind(place.lon).bind(place.lat);
+            }
         }
         query.execute(&mut *self.transaction).await?;
         Ok(())

@@ -8,12 +8,16 @@
 //! Never: reads a clock (the server's time is passed in), knows anything of HTTP.
 
 mod append;
+pub mod audit;
 pub mod backup;
 pub mod chain;
+pub mod contacts;
 pub mod fold;
+pub mod jobs;
 mod journal;
 mod key;
 mod made_anew;
+pub mod people;
 mod read;
 mod rows;
 pub mod store;

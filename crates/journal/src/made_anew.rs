@@ -14,7 +14,7 @@ use crate::key::subject;
 const TOGETHER: usize = 1_000;
 
 /// Events of the chain read in one go.
-const LINKS: i64 = 10_000;
+const LINKS: usize = 10_000;
 
 impl Journal {
     /// Throws away what is known and works it out again from all events. In one transaction: readers see the old until the new
@@ -79,7 +79,7 @@ impl Journal {
                     return Ok(Err(broken));
                 }
             }
-            if (rows.len() as i64) < LINKS {
+            if rows.len() < LINKS {
                 break;
             }
         }

@@ -131,4 +131,18 @@ impl Backend {
             Backend::Postgres => "SELECT position, digest FROM head WHERE chain = $1 FOR UPDATE",
         })
     }
+
+    /// Finds the next job to do; workers that look at the same time find different ones.
+    pub(crate) fn next_job(self) -> AssertSqlSafe<&'static str> {
+        AssertSqlSafe(match self {
+            Backend::Sqlite => {
+                "SELECT id FROM job WHERE state = 'waiting' OR (state = 'working' AND held_until <= $1) \
+                 ORDER BY asked_at LIMIT 1"
+            }
+            Backend::Postgres => {
+                "SELECT id FROM job WHERE state = 'waiting' OR (state = 'working' AND held_until <= $1) \
+                 ORDER BY asked_at LIMIT 1 FOR UPDATE SKIP LOCKED"
+            }
+        })
+    }
 }

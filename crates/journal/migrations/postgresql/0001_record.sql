@@ -52,38 +52,34 @@ CREATE TABLE contact (
 );
 CREATE INDEX contact_by_end ON contact (forget_at);
 
--- Photos, by the digest of their files; the files lie in the data folder.
+-- Photos, by the digest of their files; the files lie in the data folder. Finished at 0: not all of it has come yet.
 CREATE TABLE photo (
     digest BYTEA PRIMARY KEY NOT NULL,
     media_type TEXT NOT NULL,
     size BIGINT NOT NULL,
-    received BIGINT NOT NULL,
-    finished_at BIGINT,
-    lon DOUBLE PRECISION,
-    lat DOUBLE PRECISION
+    finished_at BIGINT NOT NULL DEFAULT 0
 );
 
--- People who may sign in.
+-- People who may sign in. No password: not yet. Closed at 0: open.
 CREATE TABLE account (
     id BYTEA PRIMARY KEY NOT NULL,
     name TEXT NOT NULL UNIQUE,
     role TEXT NOT NULL,
-    password TEXT,
+    password TEXT NOT NULL DEFAULT '',
     crew TEXT NOT NULL DEFAULT '',
     made_at BIGINT NOT NULL,
-    closed_at BIGINT
+    closed_at BIGINT NOT NULL DEFAULT 0
 );
 
--- What lets somebody in: sessions, devices, links that work once. Only digests are kept.
+-- What lets somebody in: sessions, devices, links that work once. Only digests are kept. Used at 0: not yet.
 CREATE TABLE pass (
     digest BYTEA PRIMARY KEY NOT NULL,
     kind TEXT NOT NULL,
-    account BYTEA,
+    account BYTEA NOT NULL,
     name TEXT NOT NULL,
-    role TEXT NOT NULL,
     made_at BIGINT NOT NULL,
     ends_at BIGINT NOT NULL,
-    used_at BIGINT
+    used_at BIGINT NOT NULL DEFAULT 0
 );
 CREATE INDEX pass_by_end ON pass (ends_at);
 CREATE INDEX pass_by_account ON pass (account);
@@ -96,18 +92,19 @@ CREATE TABLE audit (
     digest BYTEA NOT NULL
 );
 
--- Planning jobs.
+-- Long work that was asked for. Times of 0: not yet.
 CREATE TABLE job (
     id BYTEA PRIMARY KEY NOT NULL,
     kind TEXT NOT NULL,
     state TEXT NOT NULL,
     asked_by TEXT NOT NULL,
     asked_at BIGINT NOT NULL,
-    begun_at BIGINT,
-    ended_at BIGINT,
+    held_until BIGINT NOT NULL DEFAULT 0,
+    tries BIGINT NOT NULL DEFAULT 0,
+    ended_at BIGINT NOT NULL DEFAULT 0,
     progress DOUBLE PRECISION NOT NULL DEFAULT 0,
     words TEXT NOT NULL DEFAULT '',
     input TEXT NOT NULL,
-    output TEXT
+    output TEXT NOT NULL DEFAULT ''
 );
 CREATE INDEX job_by_state ON job (state, asked_at);

@@ -52,38 +52,34 @@ CREATE TABLE contact (
 );
 CREATE INDEX contact_by_end ON contact (forget_at);
 
--- Photos, by the digest of their files; the files lie in the data folder.
+-- Photos, by the digest of their files; the files lie in the data folder. Finished at 0: not all of it has come yet.
 CREATE TABLE photo (
     digest BLOB PRIMARY KEY NOT NULL,
     media_type TEXT NOT NULL,
     size INTEGER NOT NULL,
-    received INTEGER NOT NULL,
-    finished_at INTEGER,
-    lon REAL,
-    lat REAL
+    finished_at INTEGER NOT NULL DEFAULT 0
 );
 
--- People who may sign in.
+-- People who may sign in. No password: not yet. Closed at 0: open.
 CREATE TABLE account (
     id BLOB PRIMARY KEY NOT NULL,
     name TEXT NOT NULL UNIQUE,
     role TEXT NOT NULL,
-    password TEXT,
+    password TEXT NOT NULL DEFAULT '',
     crew TEXT NOT NULL DEFAULT '',
     made_at INTEGER NOT NULL,
-    closed_at INTEGER
+    closed_at INTEGER NOT NULL DEFAULT 0
 );
 
--- What lets somebody in: sessions, devices, links that work once. Only digests are kept.
+-- What lets somebody in: sessions, devices, links that work once. Only digests are kept. Used at 0: not yet.
 CREATE TABLE pass (
     digest BLOB PRIMARY KEY NOT NULL,
     kind TEXT NOT NULL,
-    account BLOB,
+    account BLOB NOT NULL,
     name TEXT NOT NULL,
-    role TEXT NOT NULL,
     made_at INTEGER NOT NULL,
     ends_at INTEGER NOT NULL,
-    used_at INTEGER
+    used_at INTEGER NOT NULL DEFAULT 0
 );
 CREATE INDEX pass_by_end ON pass (ends_at);
 CREATE INDEX pass_by_account ON pass (account);
@@ -96,18 +92,19 @@ CREATE TABLE audit (
     digest BLOB NOT NULL
 );
 
--- Planning jobs.
+-- Long work that was asked for. Times of 0: not yet.
 CREATE TABLE job (
     id BLOB PRIMARY KEY NOT NULL,
     kind TEXT NOT NULL,
     state TEXT NOT NULL,
     asked_by TEXT NOT NULL,
     asked_at INTEGER NOT NULL,
-    begun_at INTEGER,
-    ended_at INTEGER,
+    held_until INTEGER NOT NULL DEFAULT 0,
+    tries INTEGER NOT NULL DEFAULT 0,
+    ended_at INTEGER NOT NULL DEFAULT 0,
     progress REAL NOT NULL DEFAULT 0,
     words TEXT NOT NULL DEFAULT '',
     input TEXT NOT NULL,
-    output TEXT
+    output TEXT NOT NULL DEFAULT ''
 );
 CREATE INDEX job_by_state ON job (state, asked_at);

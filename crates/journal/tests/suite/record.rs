@@ -1,11 +1,9 @@
 //! The record on every store: nothing lost, nothing doubled, the same in whatever order it came.
 
-mod common;
-
 use std::collections::{BTreeMap, BTreeSet};
 
-use common::Place;
-use common::histories::{history, number, shuffled};
+use crate::common::Place;
+use crate::common::histories::{history, number, shuffled};
 use jiff::Timestamp;
 use journal::{Appended, Journal, JournalError, MOST_EVENTS_AT_ONCE, Query, fold};
 use model::record::event::Event;

@@ -23,8 +23,9 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
     let rounds: Vec<Uuid> = (0..2).map(|_| number(random)).collect();
     let begin: Timestamp = "2026-05-04T06:00:00Z".parse().unwrap();
     let mut events: Vec<Event> = Vec::new();
+    let mut minutes = 0_i64;
     while events.len() < count {
-        let index = events.len();
+        minutes += 1;
         let hole = *holes.choose(random).unwrap();
         let repair = *repairs.choose(random).unwrap();
         let zone = *zones.choose(random).unwrap();
@@ -140,7 +141,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
             schema: SCHEMA_VERSION,
             actor: "mara".into(),
             device,
-            device_time: begin + (index as i64 * 7).minutes(),
+            device_time: begin + (minutes * 7).minutes(),
             clock_ahead_ms: random.random_range(-2..3) * 60_000,
             happened,
         });
@@ -152,7 +153,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
 pub fn shuffled(events: &[Event], random: &mut Pcg64Mcg) -> Vec<Event> {
     use rand::seq::SliceRandom as _;
     let mut other = events.to_vec();
-    other.extend(events.iter().filter(|_| random.next_u32() % 5 == 0).cloned());
+    other.extend(events.iter().filter(|_| random.next_u32().is_multiple_of(5)).cloned());
     other.shuffle(random);
     other
 }

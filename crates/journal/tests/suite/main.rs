@@ -1,0 +1,5 @@
+//! One suite for every store.
+
+mod beside;
+mod common;
+mod record;
