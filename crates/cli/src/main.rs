@@ -62,6 +62,16 @@ enum Command {
     Water(commands::water::Arguments),
     /// Choose and order sites given as JSON: the search alone.
     Round(commands::round::Arguments),
+    /// Serve the record of a district to office and phones.
+    Serve(commands::serve::ServeArguments),
+    /// Work on planning jobs of a record that several machines share.
+    Worker(commands::serve::WorkerArguments),
+    /// Write a backup of a record, while it is in use.
+    Backup(commands::record::BackupArguments),
+    /// Fill a new record from a backup.
+    Restore(commands::record::RestoreArguments),
+    /// Look after the trail of what happened: `audit verify`.
+    Audit(commands::record::AuditArguments),
 }
 
 fn main() -> ExitCode {
@@ -83,6 +93,11 @@ fn main() -> ExitCode {
         Command::FieldDensity(arguments) => commands::field_density::run(&arguments),
         Command::Water(arguments) => commands::water::run(&arguments),
         Command::Round(arguments) => commands::round::run(&arguments),
+        Command::Serve(arguments) => commands::serve::serve(&arguments),
+        Command::Worker(arguments) => commands::serve::worker(&arguments),
+        Command::Backup(arguments) => commands::record::backup(&arguments),
+        Command::Restore(arguments) => commands::record::restore(&arguments),
+        Command::Audit(arguments) => commands::record::audit(&arguments),
     };
     outcome.into()
 }

@@ -1,0 +1,190 @@
+//! Plans what waits in the record with the district's own file, roads and rules.
+
+use std::path::PathBuf;
+
+use jiff::civil::Date;
+use model::hole::{Hole, HoleId, Shape};
+use model::place::LonLat;
+use model::plan::{CrewDay, WorkPlan};
+use model::problem::{Locator, Problem, ProblemSeverity};
+use model::quantity::{InArea as _, InMass as _, InTime as _, InVolume as _, millimetres};
+use model::record::happened::{Happened, PlannedRepair};
+use model::record::known::{Known, KnownHole};
+use plan::{PlanInput, ProgrammeInput, plan_programme};
+use rust_decimal::Decimal;
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+use server::Planner;
+use uuid::Uuid;
+
+use crate::commands::plan::step_words;
+use crate::input;
+use crate::progress::Progress;
+
+/// Plans with a district file.
+pub(super) struct DistrictPlanner {
+    district: PathBuf,
+}
+
+/// What is asked for.
+#[derive(Deserialize)]
+struct Input {
+    asked: Asked,
+    holes: Vec<Known>,
+}
+
+#[derive(Deserialize)]
+struct Asked {
+    date: Date,
+    days: u32,
+    seed: u64,
+}
+
+/// What comes of it.
+#[derive(Serialize)]
+struct Output {
+    work_plan: Box<RawValue>,
+    rounds: Vec<Happened>,
+    /// Holes that can't be planned, and why.
+    refused: Vec<String>,
+}
+
+impl DistrictPlanner {
+    pub(super) fn new(district: PathBuf) -> Self {
+        Self { district }
+    }
+}
+
+impl Planner for DistrictPlanner {
+    fn plan(&self, input: &str, progress: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String> {
+        let Input { asked, holes } = serde_json::from_str(input).map_err(|error| error.to_string())?;
+        if !self.district.exists() {
+            return Err(format!("put the district file at {}", self.district.display()));
+        }
+        let setting = input::setting_on(&self.district, Some(asked.date)).map_err(|problems| in_words(&problems))?;
+        progress(0.0, "reading the roads");
+        let roads = input::roads(&setting, None, &mut Progress::new()).map_err(|problems| in_words(&problems))?;
+        let (heights, _) = input::heights(&setting, &roads.network);
+        let mut refused = Vec::new();
+        let holes: Vec<Hole> = holes
+            .iter()
+            .filter_map(|known| match known {
+                Known::Hole(hole) => hole_of(hole).map_err(|why| refused.push(why)).ok(),
+                _ => None,
+            })
+            .collect();
+        if holes.is_empty() {
+            return Err(format!("no hole waits that is measured; {} are not", refused.len()));
+        }
+        let input = ProgrammeInput {
+            plan: PlanInput {
+                district: setting.district,
+                network: roads.network,
+                heights,
+                road_attribution: roads.attribution,
+                holes,
+                problems: Vec::new(),
+                rules: setting.rules,
+                date: asked.date,
+                seed: asked.seed,
+            },
+            days: asked.days,
+            forecast: None,
+            so_far: None,
+        };
+        let mut wanted = true;
+        let work = plan_programme(input, &mut |step, done| {
+            wanted = progress(done, step_words(step));
+            wanted
+        })
+        .map_err(|error| error.to_string())?;
+        if !wanted {
+            return Err("stopped".to_owned());
+        }
+        let explained = plan::explain(&work, None, asked.seed, &mut |_| true);
+        let work_plan = RawValue::from_string(jobpack::work_plan_json(&work, &explained));
+        let output = Output {
+            work_plan: work_plan.map_err(|error| error.to_string())?,
+            rounds: work.rounds.iter().map(|day| round_of(&work, day)).collect(),
+            refused,
+        };
+        serde_json::to_string(&output).map_err(|error| error.to_string())
+    }
+}
+
+/// A hole of the record as the stages take it. It has to be measured: nobody guesses a size.
+fn hole_of(known: &KnownHole) -> Result<Hole, String> {
+    let missing = |what: &str| format!("hole {}: its {what} is not known; measure it", known.hole);
+    let position = known.position.as_ref().ok_or_else(|| missing("place"))?.value;
+    let length = known.length_mm.as_ref().ok_or_else(|| missing("length"))?.value;
+    let width = known.width_mm.as_ref().ok_or_else(|| missing("width"))?.value;
+    let depth = known.depth_mm.as_ref().ok_or_else(|| missing("depth"))?.value;
+    let first = known.reports.first();
+    Ok(Hole {
+        id: HoleId(known.hole.to_string()),
+        position: LonLat { lon: position.lon, lat: position.lat },
+        shape: Shape::Size { length: millimetres(length), width: millimetres(width) },
+        depth: millimetres(depth),
+        seen: known.seen,
+        note: first.map(|report| report.note.clone()).unwrap_or_default(),
+        lane_position: known.lane_position.as_ref().map(|told| told.value),
+        wetness: known.wetness.as_ref().map(|told| told.value),
+        source: first.map(|report| report.source.clone()).unwrap_or_default(),
+        repairs: None,
+        from: Locator { file: "the record".to_owned(), line: 0, column: 0 },
+    })
+}
+
+/// A crew's day as it is told to the record. Its numbers are made of what it is, so that the same plan has the same.
+fn round_of(work: &WorkPlan, day: &CrewDay) -> Happened {
+    let plan = &day.plan;
+    let crew = &plan.district.crew.name;
+    let round = named(&format!("{} {} {crew}", work.district.name, plan.date));
+    let repairs = plan
+        .round
+        .trips
+        .iter()
+        .flatten()
+        .flat_map(|&site| &plan.sites[site].jobs)
+        .map(|&job| {
+            let job = &plan.jobs[job];
+            let holes: Vec<Uuid> =
+                job.holes.iter().filter_map(|&hole| plan.holes[hole].hole.id.0.parse().ok()).collect();
+            let repair = &job.repair;
+            let road = plan.holes.get(job.holes[0]).map(|hole| hole.position.section);
+            PlannedRepair {
+                repair: named(&holes.iter().map(Uuid::to_string).collect::<Vec<_>>().join(" ")),
+                holes,
+                road: road
+                    .and_then(|section| plan.network.sections.get(section.0 as usize))
+                    .map_or_else(String::new, |section| section.name.clone()),
+                area_m2: repair.cut_area.value.in_square_metres(),
+                base_loose_m3: decimal(repair.loose_volume.value.in_cubic_metres()),
+                water_l: decimal(repair.water_to_add.value.in_kilograms()),
+                binder_l: decimal(repair.binder_volume_hot.value.in_litres()),
+                cover_stone_m3: decimal(repair.cover_volume.value.in_cubic_metres()),
+                minutes: decimal(repair.duration.value.in_minutes()),
+            }
+        })
+        .collect();
+    Happened::RoundPlanned { round, date: plan.date, crew: crew.clone(), repairs, plan: String::new() }
+}
+
+/// To the thousandth: no crew measures finer.
+fn decimal(value: f64) -> Decimal {
+    Decimal::try_from(value).unwrap_or_default().round_dp(3)
+}
+
+/// A number made of a name, always the same.
+fn named(name: &str) -> Uuid {
+    Uuid::new_v5(&Uuid::NAMESPACE_URL, format!("lengthsman:{name}").as_bytes())
+}
+
+fn in_words(problems: &[Problem]) -> String {
+    let fatal: Vec<String> = problems
+        .iter()
+        .filter(|problem| problem.severity == ProblemSeverity::Fatal)
+        .map(|problem| format!("{}: {}; {}", problem.at, problem.wrong, problem.right))
+        .collect();
+    fatal.join("\n")
+}

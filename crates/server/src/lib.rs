@@ -1,0 +1,27 @@
+//! The record over HTTP: sign-in, sync with phones, what is known, planning jobs.
+//!
+//! [`router`] is the whole of it: routes, each with the roles that may use it ([`access`]), over a [`Server`]. Who may do what is
+//! written once, in the `OpenAPI` document that is served; the same document is what the program goes by. A route of which it
+//! says nothing is for nobody.
+//!
+//! Never: computes anything of the trade (planning is passed in as a [`Planner`]), reads a clock but through [`Server::now`].
+
+pub mod access;
+mod answer;
+mod audit;
+pub mod background;
+mod believed;
+mod body;
+mod metrics;
+mod openapi;
+mod passwords;
+mod photos;
+mod problem;
+mod routes;
+mod secrets;
+mod state;
+
+pub use problem::Problem;
+pub use routes::router;
+pub use secrets::Secret;
+pub use state::{Planner, Server, Settings};

@@ -1,0 +1,248 @@
+//! Planning: long work, asked for now and looked at later.
+
+use std::convert::Infallible;
+use std::time::Duration;
+
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode};
+use axum::response::sse::{Event, KeepAlive, Sse};
+use axum::response::{IntoResponse, Response};
+use jiff::civil::Date;
+use journal::Query;
+use journal::jobs::{Job, JobState};
+use model::record::event::{Event as Told, SCHEMA_VERSION};
+use model::record::happened::Happened;
+use model::record::known::Known;
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+use utoipa::ToSchema;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+use uuid::Uuid;
+
+use crate::access::Who;
+use crate::answer;
+use crate::body::{InPath, Json};
+use crate::problem::Problem;
+use crate::secrets::number;
+use crate::state::Server;
+
+/// Holes in a plan that the server makes.
+const MOST_HOLES: usize = 20_000;
+
+/// How often progress is looked at.
+const LOOK: Duration = Duration::from_millis(300);
+
+pub(super) fn routes() -> OpenApiRouter<Server> {
+    OpenApiRouter::new()
+        .routes(routes!(last, ask))
+        .routes(routes!(look, stop))
+        .routes(routes!(follow))
+        .routes(routes!(accept))
+}
+
+/// A job.
+#[derive(Serialize, ToSchema)]
+struct JobShown {
+    job: Uuid,
+    /// `waiting`, `working`, `done`, `failed` or `stopped`.
+    #[schema(value_type = String)]
+    state: JobState,
+    asked_by: String,
+    asked_at: String,
+    ended_at: Option<String>,
+    /// How much is done, 0 to 1.
+    progress: f64,
+    /// What is going on, or what went wrong.
+    words: String,
+    /// The plan, once it is done.
+    #[schema(value_type = Option<Object>)]
+    plan: Option<Box<RawValue>>,
+}
+
+impl From<Job> for JobShown {
+    fn from(job: Job) -> Self {
+        JobShown {
+            job: job.id,
+            state: job.state,
+            asked_by: job.asked_by,
+            asked_at: job.asked_at.to_string(),
+            ended_at: job.ended_at.map(|at| at.to_string()),
+            progress: job.progress,
+            words: job.words,
+            plan: RawValue::from_string(job.output).ok(),
+        }
+    }
+}
+
+/// What to plan.
+#[derive(Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+struct PlanAsked {
+    /// First day.
+    #[schema(value_type = String)]
+    date: Date,
+    /// How many days, 1 to 31.
+    #[serde(default = "one")]
+    days: u32,
+    /// Seed of the search: the same holes and seed give the same plan.
+    #[serde(default = "one")]
+    seed: u32,
+}
+
+fn one() -> u32 {
+    1
+}
+
+/// What the planner is given.
+#[derive(Serialize)]
+struct PlanInput {
+    asked: PlanAsked,
+    /// All holes that wait to be mended.
+    holes: Vec<Known>,
+}
+
+/// What the planner gives.
+#[derive(Deserialize)]
+struct PlanOutput {
+    /// A round for each crew and day, ready to be told.
+    rounds: Vec<Happened>,
+}
+
+/// Asks for a plan of all holes that wait to be mended; the answer says where to look.
+#[utoipa::path(post, path = "/api/plans", request_body = PlanAsked,
+    responses((status = 202, description = "Asked for", body = JobShown)), extensions(("x-roles" = json!(["planner", "engineer"]))))]
+async fn ask(State(server): State<Server>, who: Who, Json(asked): Json<PlanAsked>) -> Result<Response, Problem> {
+    if !(1..=31).contains(&asked.days) {
+        return Err(Problem::unusable("days is 1 to 31"));
+    }
+    if !(1950..=2150).contains(&asked.date.year()) {
+        return Err(Problem::unusable("date lies in the years 1950 to 2150"));
+    }
+    let input = PlanInput { asked, holes: waiting_holes(&server).await? };
+    let input = serde_json::to_string(&input).map_err(|_| Problem::ours())?;
+    let id = number(server.now());
+    server.journal.ask_for(id, "plan", &input, &who.name, server.now()).await?;
+    let job = server.journal.job(id).await?.ok_or_else(Problem::ours)?;
+    let location = [("location", format!("/api/plans/{id}"))];
+    Ok((StatusCode::ACCEPTED, location, axum::Json(JobShown::from(job))).into_response())
+}
+
+/// Holes that nobody has begun to mend.
+async fn waiting_holes(server: &Server) -> Result<Vec<Known>, Problem> {
+    let mut query = Query::all("hole", 1_000);
+    query.states = vec!["reported".to_owned(), "planned".to_owned()];
+    let mut holes = Vec::new();
+    loop {
+        let page = server.journal.page(&query).await?;
+        query.after = page.rows.last().map(|row| row.subject);
+        holes.extend(page.rows.into_iter().map(|row| row.known));
+        if holes.len() > MOST_HOLES {
+            return Err(Problem::too_large(format!(
+                "more than {MOST_HOLES} holes wait; plan them from the command line"
+            )));
+        }
+        if !page.more {
+            return Ok(holes);
+        }
+    }
+}
+
+/// Takes a plan that is done as the crews' rounds: they see it from now on. Taking it twice is the same as once.
+#[utoipa::path(post, path = "/api/plans/{job}/rounds", params(("job" = Uuid, Path, description = "Its number")),
+    responses((status = 200, description = "Rounds of the record", body = Vec<Uuid>), (status = 409, description = "It is not done", body = Problem)),
+    extensions(("x-roles" = json!(["planner", "engineer"]))))]
+async fn accept(
+    State(server): State<Server>,
+    who: Who,
+    InPath(id): InPath<Uuid>,
+) -> Result<axum::Json<Vec<Uuid>>, Problem> {
+    let job = server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    let ended_at = job.ended_at.filter(|_| job.state == JobState::Done);
+    let ended_at = ended_at.ok_or_else(|| Problem::conflict("the plan is not done"))?;
+    let output: PlanOutput = serde_json::from_str(&job.output).map_err(|_| Problem::ours())?;
+    let mut rounds = Vec::new();
+    let events = output
+        .rounds
+        .into_iter()
+        .enumerate()
+        .map(|(index, happened)| {
+            if let Happened::RoundPlanned { round, .. } = &happened {
+                rounds.push(*round);
+            }
+            // made of the job's own number and time, so that taking it again makes the same events
+            let mut event = id.into_bytes();
+            event[15] ^= u8::try_from(index + 1).unwrap_or(u8::MAX);
+            Told {
+                id: Uuid::from_bytes(event),
+                schema: SCHEMA_VERSION,
+                actor: who.name.clone(),
+                device: "planner".to_owned(),
+                device_time: ended_at,
+                clock_ahead_ms: 0,
+                happened,
+            }
+        })
+        .collect();
+    server.journal.append(events, server.now()).await?;
+    server.note(&who, "accept_plan", &id.to_string(), true).await?;
+    Ok(axum::Json(rounds))
+}
+
+/// The last plans asked for, without the plans themselves.
+#[utoipa::path(get, path = "/api/plans", responses((status = 200, description = "The newest first", body = Vec<JobShown>)),
+    extensions(("x-roles" = json!(["anyone"]))))]
+async fn last(State(server): State<Server>, headers: HeaderMap) -> Result<Response, Problem> {
+    let jobs: Vec<JobShown> = server.journal.last_jobs().await?.into_iter().map(JobShown::from).collect();
+    answer::json(&headers, &jobs)
+}
+
+/// How far a plan is, and the plan once it is done.
+#[utoipa::path(get, path = "/api/plans/{job}", params(("job" = Uuid, Path, description = "Its number")),
+    responses((status = 200, description = "It", body = JobShown), (status = 404, description = "No such job", body = Problem)),
+    extensions(("x-roles" = json!(["anyone"]))))]
+async fn look(State(server): State<Server>, headers: HeaderMap, InPath(id): InPath<Uuid>) -> Result<Response, Problem> {
+    let job = server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    answer::json(&headers, &JobShown::from(job))
+}
+
+/// Stops a plan that nobody needs any more.
+#[utoipa::path(delete, path = "/api/plans/{job}", params(("job" = Uuid, Path, description = "Its number")),
+    responses((status = 204, description = "Stopped"), (status = 409, description = "It had ended", body = Problem)),
+    extensions(("x-roles" = json!(["planner", "engineer"]))))]
+async fn stop(State(server): State<Server>, InPath(id): InPath<Uuid>) -> Result<StatusCode, Problem> {
+    server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    if server.journal.stop_job(id, server.now()).await? {
+        Ok(StatusCode::NO_CONTENT)
+    } else {
+        Err(Problem::conflict("it had ended before"))
+    }
+}
+
+/// Tells how far a plan is as it goes on, as server-sent events; ends when it ends.
+#[utoipa::path(get, path = "/api/plans/{job}/progress", params(("job" = Uuid, Path, description = "Its number")),
+    responses((status = 200, description = "Events named `progress`, in the shape of `JobShown` without the plan", content_type = "text/event-stream", body = String),
+        (status = 404, description = "No such job", body = Problem)),
+    extensions(("x-roles" = json!(["anyone"]))))]
+async fn follow(State(server): State<Server>, InPath(id): InPath<Uuid>) -> Result<Response, Problem> {
+    server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    let begin = (server, String::new(), false);
+    let stream = futures_util::stream::unfold(begin, move |(server, mut said, ended)| async move {
+        if ended {
+            return None;
+        }
+        loop {
+            let mut job = server.journal.job(id).await.ok().flatten()?;
+            job.output.clear();
+            let over = !matches!(job.state, JobState::Waiting | JobState::Working);
+            let text = serde_json::to_string(&JobShown::from(job)).ok()?;
+            if text != said {
+                said.clone_from(&text);
+                let event: Result<Event, Infallible> = Ok(Event::default().event("progress").data(text));
+                return Some((event, (server, said, over)));
+            }
+            tokio::time::sleep(LOOK).await;
+        }
+    });
+    Ok(Sse::new(stream).keep_alive(KeepAlive::default()).into_response())
+}

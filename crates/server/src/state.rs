@@ -1,0 +1,127 @@
+//! What every route works with.
+
+use std::num::NonZeroU32;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
+use jiff::{SignedDuration, Timestamp};
+use journal::people::{Pass, PassKind};
+use journal::{Journal, JournalError};
+
+use crate::metrics::Metrics;
+use crate::secrets::Secret;
+
+/// What an agency sets.
+#[derive(Debug, Clone)]
+pub struct Settings {
+    /// Address that links to this server begin with, without a slash at the end.
+    pub address: String,
+    /// Where the district lies, degrees: west, south, east, north; places outside are refused. `None`: anywhere.
+    pub district: Option<[f64; 4]>,
+    /// Folder for photos.
+    pub photos: PathBuf,
+    /// How long somebody stays signed in.
+    pub session: SignedDuration,
+    /// How long a device stays known.
+    pub device: SignedDuration,
+    /// How long reporters' contact data is kept.
+    pub keep_contacts: SignedDuration,
+    /// How far in the future a device's time may lie: clocks differ.
+    pub clock_tolerance: SignedDuration,
+    /// Tries to sign in from one address, a minute.
+    pub tries_per_minute: NonZeroU32,
+    /// Requests from one address, a second.
+    pub requests_per_second: NonZeroU32,
+    /// Whether cookies go over encrypted connections only; off only for tests.
+    pub secure_cookies: bool,
+    /// Planning jobs worked on at a time in this process; none where others work on them.
+    pub workers: usize,
+}
+
+impl Default for Settings {
+    /// Common practice, no source.
+    fn default() -> Self {
+        Self {
+            address: "http://127.0.0.1:8080".to_owned(),
+            district: None,
+            photos: PathBuf::from("photos"),
+            session: SignedDuration::from_hours(12),
+            device: SignedDuration::from_hours(24 * 365),
+            keep_contacts: SignedDuration::from_hours(24 * 180),
+            clock_tolerance: SignedDuration::from_mins(5),
+            tries_per_minute: NonZeroU32::new(10).unwrap_or(NonZeroU32::MIN),
+            requests_per_second: NonZeroU32::new(500).unwrap_or(NonZeroU32::MIN),
+            secure_cookies: true,
+            workers: 1,
+        }
+    }
+}
+
+/// Plans rounds; the trade's stages behind it.
+pub trait Planner: Send + Sync {
+    /// Plans what the input (JSON) asks for and gives the plan (JSON), or what is wrong in words.
+    ///
+    /// Tells how far it is, 0 to 1, with words; where that answers `false` nobody wants the plan any more. Does the same every
+    /// time for the same input, so that it can begin anew when its process is gone.
+    fn plan(&self, input: &str, progress: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String>;
+}
+
+/// The server's state; cheap to clone.
+#[derive(Clone)]
+pub struct Server {
+    pub(crate) journal: Journal,
+    pub(crate) settings: Arc<Settings>,
+    pub(crate) planner: Arc<dyn Planner>,
+    clock: Arc<dyn Fn() -> Timestamp + Send + Sync>,
+    pub(crate) sign_in_tries: Arc<DefaultKeyedRateLimiter<String>>,
+    pub(crate) requests: Arc<DefaultKeyedRateLimiter<String>>,
+    pub(crate) metrics: Arc<Metrics>,
+}
+
+impl Server {
+    /// A server over a record; the clock is passed in.
+    pub fn new(
+        journal: Journal,
+        settings: Settings,
+        planner: Arc<dyn Planner>,
+        clock: Arc<dyn Fn() -> Timestamp + Send + Sync>,
+    ) -> Self {
+        let tries = Quota::per_minute(settings.tries_per_minute);
+        let requests = Quota::per_second(settings.requests_per_second);
+        Self {
+            journal,
+            settings: Arc::new(settings),
+            planner,
+            clock,
+            sign_in_tries: Arc::new(RateLimiter::keyed(tries)),
+            requests: Arc::new(RateLimiter::keyed(requests)),
+            metrics: Arc::new(Metrics::default()),
+        }
+    }
+
+    /// The time.
+    pub fn now(&self) -> Timestamp {
+        (self.clock)()
+    }
+
+    /// Ends the record's connections; what was acknowledged is on disk.
+    pub async fn close(&self) {
+        self.journal.close().await;
+    }
+
+    /// If nobody has an account yet: a link with which the first one is made. It works once, for a day; an older one no more.
+    pub async fn set_up_link(&self) -> Result<Option<String>, JournalError> {
+        if !self.journal.accounts().await?.is_empty() {
+            return Ok(None);
+        }
+        let now = self.now();
+        let secret = Secret::new();
+        let ends_at = now.checked_add(SignedDuration::from_hours(24)).unwrap_or(now);
+        let pass = Pass { kind: PassKind::SetUp, account: None, name: String::new(), ends_at };
+        self.journal.end_passes_for(PassKind::SetUp).await?;
+        self.journal.give_pass(&secret.digest(), &pass, now).await?;
+        // behind a `#`, so that it is in no log of any server between
+        Ok(Some(format!("{}/#set-up={}", self.settings.address, secret.text())))
+    }
+}

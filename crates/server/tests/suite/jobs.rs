@@ -1,0 +1,103 @@
+//! Plans asked for, worked on, followed, stopped; and a worker that dies.
+
+use serde_json::{Value, json};
+use server::background;
+use tokio::sync::watch;
+
+use crate::client::{Client, House, number, report};
+
+async fn ended(house: &House, client: &Client, path: &str) -> Value {
+    for _ in 0..400 {
+        let job = house.get(client, path).await.value();
+        if !matches!(job["state"].as_str(), Some("waiting" | "working")) {
+            return job;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(25)).await;
+    }
+    panic!("it does not end");
+}
+
+#[tokio::test]
+async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let (stop, stopped) = watch::channel(false);
+    let worker = tokio::spawn(background::work(house.server.clone(), stopped));
+    let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07", "seed": 3})).await;
+    assert_eq!(asked.status, 202);
+    let path = asked.headers["location"].to_str().unwrap().to_owned();
+    let followed = house.get(&mara, &format!("{path}/progress")).await;
+    assert_eq!(followed.headers["content-type"], "text/event-stream");
+    assert!(followed.text().contains("event: progress") && followed.text().contains("\"done\""), "{}", followed.text());
+    let job = ended(&house, &mara, &path).await;
+    assert_eq!(job["state"], "done");
+    assert_eq!(job["plan"]["rounds"], json!([]));
+
+    for (days, words) in [(30, "no roads"), (31, "broke down")] {
+        let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07", "days": days})).await;
+        let job = ended(&house, &mara, asked.headers["location"].to_str().unwrap()).await;
+        assert_eq!(job["state"], "failed");
+        assert!(job["words"].as_str().unwrap().contains(words), "{job}");
+    }
+    let long = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07", "seed": 10_000})).await;
+    let path = long.headers["location"].to_str().unwrap().to_owned();
+    tokio::time::sleep(std::time::Duration::from_millis(700)).await;
+    assert_eq!(house.json(&mara, "DELETE", &path, &Value::Null).await.status, 204);
+    house.json(&mara, "DELETE", &path, &Value::Null).await.is_problem(409);
+    assert_eq!(ended(&house, &mara, &path).await["state"], "stopped");
+    assert_eq!(house.get(&mara, "/api/plans").await.value().as_array().unwrap().len(), 4);
+    for (asked, status) in [
+        (json!([]), 400),
+        (json!({"date": "2026-02-30"}), 400),
+        (json!({"date": "2026-05-07", "days": 32}), 422),
+        (json!({"date": "0001-05-07"}), 422),
+        (json!({"date": "2026-05-07", "iterations": 1e9}), 400),
+    ] {
+        house.json(&mara, "POST", "/api/plans", &asked).await.is_problem(status);
+    }
+    stop.send(true).unwrap();
+    worker.await.unwrap();
+}
+
+#[tokio::test]
+async fn a_plan_becomes_the_crews_round_once() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let sent = json!({"events": [report(1, "mara", "browser")]});
+    assert_eq!(house.json(&mara, "POST", "/api/events", &sent).await.status, 200);
+    let (stop, stopped) = watch::channel(false);
+    let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07"})).await;
+    let path = asked.headers["location"].to_str().unwrap().to_owned();
+    house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await.is_problem(409);
+    let worker = tokio::spawn(background::work(house.server.clone(), stopped));
+    assert_eq!(ended(&house, &mara, &path).await["state"], "done");
+    for _ in 0..2 {
+        let rounds = house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await;
+        assert_eq!(rounds.value(), json!([number(1)]), "{}", rounds.text());
+    }
+    assert_eq!(house.journal.head().await.unwrap().0, 2);
+    let of_day = house.get(&mara, "/api/known/rounds?state=2026-05-07").await.value();
+    assert_eq!(of_day["matched"], 1);
+    let hole = house.get(&mara, &format!("/api/known/holes/{}", number(1_000_001))).await.value();
+    assert_eq!(hole["known"]["state"], "planned");
+    stop.send(true).unwrap();
+    worker.await.unwrap();
+}
+
+#[tokio::test]
+async fn a_worker_that_dies_costs_only_time() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07"})).await;
+    let path = asked.headers["location"].to_str().unwrap().to_owned();
+    // taken by somebody who is never heard of again
+    let hold = jiff::SignedDuration::from_secs(30);
+    house.journal.take_job(house.server.now(), hold).await.unwrap().unwrap();
+    assert_eq!(house.get(&mara, &path).await.value()["state"], "working");
+    house.wait_minutes(1);
+    let (stop, stopped) = watch::channel(false);
+    let worker = tokio::spawn(background::work(house.server.clone(), stopped));
+    assert_eq!(ended(&house, &mara, &path).await["state"], "done");
+    stop.send(true).unwrap();
+    worker.await.unwrap();
+}

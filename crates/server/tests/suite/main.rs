@@ -1,0 +1,7 @@
+//! The server as its clients see it: every request through the whole of it, on a record of its own.
+
+mod access;
+mod client;
+mod jobs;
+mod photos;
+mod sync;

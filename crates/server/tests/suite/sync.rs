@@ -1,0 +1,160 @@
+//! Events from phones, and what is known from them.
+
+use axum::body::Body;
+use serde_json::{Value, json};
+
+use crate::client::{Client, House, number, report};
+
+async fn send(house: &House, client: &Client, events: &[Value]) -> Value {
+    let answer = house.json(client, "POST", "/api/events", &json!({"events": events})).await;
+    assert_eq!(answer.status, 200, "{}", answer.text());
+    answer.value()
+}
+
+#[tokio::test]
+async fn each_event_has_its_answer_and_the_good_rest_goes_on() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let crew = house.person(&engineer, "ole", "crew").await;
+    let phone = house.phone(&crew, "phone 1").await;
+    let good = report(1, "ole", "phone 1");
+    let mut planned = report(2, "ole", "phone 1");
+    planned["happened"] = json!({"kind": "hole_dismissed", "hole": number(5), "why": "a manhole"});
+    let other_actor = report(3, "mara", "phone 1");
+    let other_device = report(4, "ole", "phone 2");
+    let mut future = report(5, "ole", "phone 1");
+    future["device_time"] = json!("2027-01-01T00:00:00Z");
+    let mut unknown = report(6, "ole", "phone 1");
+    unknown["happened"]["depht_mm"] = json!(3);
+    let mut far = report(7, "ole", "phone 1");
+    far["happened"]["position"] = json!({"lon": 187.0, "lat": 47.0});
+    let sent = [
+        good.clone(),
+        planned,
+        other_actor,
+        other_device,
+        future,
+        unknown,
+        json!("?"),
+        far,
+        report(8, "ole", "phone 1"),
+    ];
+    let taken = send(&house, &phone, &sent).await;
+    let outcomes: Vec<&str> =
+        taken["events"].as_array().unwrap().iter().map(|event| event["outcome"].as_str().unwrap()).collect();
+    let refused = "refused";
+    assert_eq!(
+        outcomes,
+        ["recorded", refused, refused, refused, refused, refused, refused, refused, "recorded"],
+        "{taken}"
+    );
+    let why = |index: usize| taken["events"][index]["why"].as_str().unwrap();
+    assert!(why(1).contains("not for the role crew"), "{}", why(1));
+    assert!(why(2).contains("`ole`"), "{}", why(2));
+    assert!(why(4).contains("clock_ahead_ms"), "{}", why(4));
+    assert!(why(5).contains("depht_mm"), "{}", why(5));
+    assert!(why(7).contains("lon is 187"), "{}", why(7));
+    assert_eq!(taken["now"], "2026-05-06T12:00:00Z");
+
+    let again = send(&house, &phone, &[good.clone()]).await;
+    assert_eq!(again["events"][0], json!({"outcome": "known", "position": 1}));
+    let mut other = good;
+    other["happened"]["note"] = json!("something else");
+    let refused = send(&house, &phone, &[other]).await;
+    assert_eq!(refused["events"][0]["outcome"], "refused");
+    assert_eq!(house.journal.head().await.unwrap().0, 2, "nothing was stored half");
+}
+
+#[tokio::test]
+async fn what_two_phones_told_differently_is_kept_and_shown() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let crew = house.person(&engineer, "ole", "crew").await;
+    let phones = [house.phone(&crew, "phone 1").await, house.phone(&crew, "phone 2").await];
+    let hole = number(1_000_001);
+    send(&house, &phones[0], &[report(1, "ole", "phone 1")]).await;
+    // measured later, came first
+    for (index, phone, at, depth) in [(1, 1, "11:30", 140.0), (2, 0, "11:20", 110.0)] {
+        let mut measured = report(10 + index, "ole", &format!("phone {}", phone + 1));
+        measured["device_time"] = json!(format!("2026-05-06T{at}:00Z"));
+        measured["happened"] = json!({"kind": "hole_measured", "hole": hole, "size": {"depth_mm": depth}});
+        send(&house, &phones[phone], &[measured]).await;
+    }
+    let answer = house.get(&crew, &format!("/api/known/holes/{hole}")).await;
+    let depth = &answer.value()["known"]["depth_mm"];
+    assert_eq!(depth["value"], 140.0);
+    assert_eq!(depth["by"]["device"], "phone 2");
+    assert_eq!(depth["otherwise"][0]["value"], 110.0);
+
+    let tag = answer.headers["etag"].clone();
+    let request = crew.request("GET", &format!("/api/known/holes/{hole}")).header("if-none-match", tag.clone());
+    let same = house.send(request.body(Body::empty()).unwrap()).await;
+    assert_eq!(same.status, 304);
+    assert!(same.bytes.is_empty());
+    assert_eq!(same.headers["etag"], tag);
+
+    let events = house.get(&engineer, &format!("/api/known/holes/{hole}/events")).await.value();
+    assert_eq!(events.as_array().unwrap().len(), 3);
+}
+
+#[tokio::test]
+async fn pages_follow_each_other_and_faulty_queries_are_problems() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let events: Vec<Value> = (0..25).map(|count| report(count, "mara", "browser")).collect();
+    send(&house, &engineer, &events).await;
+    let mut path = "/api/known/holes?limit=10".to_owned();
+    let mut seen = 0;
+    loop {
+        let page = house.get(&engineer, &path).await.value();
+        assert_eq!(page["matched"], 25);
+        seen += page["known"].as_array().unwrap().len();
+        let Some(after) = page["next_after"].as_str() else { break };
+        path = format!("/api/known/holes?limit=10&after={after}");
+    }
+    assert_eq!(seen, 25);
+    let in_box = house.get(&engineer, "/api/known/holes?bbox=7,47,7.1,47.1&state=reported").await.value();
+    assert_eq!(in_box["matched"], 25);
+    assert_eq!(house.get(&engineer, "/api/known/holes?bbox=8,47,8.1,47.1").await.value()["matched"], 0);
+    // all of a batch changed with its last event
+    assert_eq!(house.get(&engineer, "/api/known/holes?changed_after=24").await.value()["matched"], 25);
+    assert_eq!(house.get(&engineer, "/api/known/holes?changed_after=25").await.value()["matched"], 0);
+    for query in [
+        "bbox=1,2,3",
+        "bbox=1,2,3,x",
+        "bbox=7,48,8,47",
+        "limit=many",
+        "after=5",
+        "told_from=yesterday",
+        "bbox=NaN,0,1,1",
+    ] {
+        house.get(&engineer, &format!("/api/known/holes?{query}")).await.is_problem(400);
+    }
+    house.get(&engineer, "/api/known/cars").await.is_problem(404);
+    house.get(&engineer, "/api/known/holes/1").await.is_problem(400);
+    house.get(&engineer, &format!("/api/known/holes/{}", number(3))).await.is_problem(404);
+    let record = house.get(&engineer, "/api/events?limit=20").await.value();
+    assert_eq!(record["next_after"], 20);
+    assert_eq!(house.get(&engineer, "/api/events?after=20&limit=20").await.value()["next_after"], Value::Null);
+}
+
+#[tokio::test]
+async fn bodies_that_can_t_be_read_are_problems() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let post = |body: Vec<u8>, media_type: &'static str| {
+        house.send(
+            engineer.request("POST", "/api/events").header("content-type", media_type).body(Body::from(body)).unwrap(),
+        )
+    };
+    post(b"{\"events\": [".to_vec(), "application/json").await.is_problem(400);
+    post(b"{}".to_vec(), "application/json").await.is_problem(400);
+    post(vec![0xff, 0xfe, 0x00], "application/json").await.is_problem(400);
+    post(b"{\"events\": []}".to_vec(), "text/plain").await.is_problem(415);
+    post(vec![b' '; 5_000_000], "application/json").await.is_problem(413);
+    let many = json!({"events": vec![json!(1); 2_001]}).to_string();
+    post(many.into_bytes(), "application/json").await.is_problem(413);
+    let deep = format!("{{\"events\": [{}{}]}}", "[".repeat(10_000), "]".repeat(10_000));
+    post(deep.into_bytes(), "application/json").await.is_problem(400);
+    assert_eq!(house.journal.head().await.unwrap().0, 0);
+}
