@@ -38,8 +38,8 @@ pub fn hole_feature(known: &KnownHole) -> Feature {
     is.feature(known.hole, known.position.as_ref(), Some(time), &known.photos, known.last_told)
 }
 
-/// A repair as a feature, at the first of its holes whose place `hole_position` knows.
-pub fn repair_feature(known: &KnownRepair, hole_position: impl Fn(Uuid) -> Option<Position>) -> Feature {
+/// A repair as a feature.
+pub fn repair_feature(known: &KnownRepair) -> Feature {
     let mut is = Properties::default();
     let told_at = |teller: &Option<model::record::told::Teller>| teller.as_ref().map(|teller| teller.at);
     let moment = |at: Option<Timestamp>| at.map(utc);
@@ -74,9 +74,8 @@ pub fn repair_feature(known: &KnownRepair, hole_position: impl Fn(Uuid) -> Optio
     is.put("last_found", &known.inspections.last().map(|inspection| inspection.found));
     let begun = [cut, sealed, opened].into_iter().flatten().min();
     let time = begun.map(|from| Interval { from: Some(from), to: failed.map(|failed| failed.max(from)) });
-    let place = known.holes.iter().find_map(|hole| hole_position(*hole));
     let mut feature = is.feature(known.repair, None, time, &known.photos, known.last_told);
-    feature.geometry = place.and_then(point);
+    feature.geometry = known.position.and_then(point);
     feature
 }
 

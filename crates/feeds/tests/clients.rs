@@ -2,27 +2,11 @@
 
 mod common;
 
-use std::process::Command;
-
+use common::gdal::{gdal, same_features};
 use common::server::Server;
 use common::{COUNTS, People, features};
-use feeds::{Collection, Geometry, LonLatBox};
+use feeds::{Collection, LonLatBox};
 use serde_json::Value;
-
-/// Output of a program of GDAL; `None`, with a word, where it is not installed.
-fn gdal(program: &str, arguments: &[&str]) -> Option<String> {
-    let output = match Command::new(program).args(arguments).env("GDAL_HTTP_TIMEOUT", "20").output() {
-        Ok(output) => output,
-        Err(_) => {
-            println!("skipped: no {program} here (Debian: gdal-bin)");
-            return None;
-        }
-    };
-    let text = String::from_utf8_lossy(&output.stdout).into_owned();
-    let errors = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success() && !errors.contains("ERROR"), "{program} {arguments:?}: {text}{errors}");
-    Some(text)
-}
 
 /// A collection as GDAL read it, in GeoJSON.
 fn read(server: &Server, collection: Collection, options: &[&str]) -> Option<Vec<Value>> {
@@ -51,20 +35,7 @@ fn it_reads_every_feature_over_several_pages() {
         let Some(read) = read(&server, collection, &["-oo", "PAGE_SIZE=50"]) else { return };
         let served = features(collection, &People::default());
         assert_eq!((read.len(), served.len()), (count, count), "{}", collection.id());
-        for (read, served) in read.iter().zip(&served) {
-            assert_eq!(read["properties"]["id"].as_str().or(read["id"].as_str()), Some(served.id.as_str()));
-            let coordinates = |geometry: &Geometry| match geometry {
-                Geometry::Point(place) => serde_json::json!([place.lon, place.lat]),
-                Geometry::Line(places) => {
-                    places.iter().map(|place| serde_json::json!([place.lon, place.lat])).collect()
-                }
-            };
-            let own = served.geometry.as_ref().map_or(Value::Null, coordinates);
-            close(&read["geometry"]["coordinates"], &own);
-            for (name, value) in &served.properties {
-                same(&read["properties"][name], value, name);
-            }
-        }
+        same_features(&read, &served);
     }
     let pages = server.asked().iter().filter(|asked| asked.contains("cursor=")).count();
     assert!(pages >= 5, "holes and roads have three pages, repairs two: {:?}", server.asked());
@@ -112,31 +83,4 @@ fn it_asks_for_values_of_properties() {
     assert_eq!(read.len(), 26);
     assert!(read.iter().all(|read| read["properties"]["wetness"] == "pumping"));
     assert!(server.asked().iter().any(|asked| asked.contains("wetness=pumping")), "{:?}", server.asked());
-}
-
-fn close(read: &Value, served: &Value) {
-    match (read, served) {
-        (Value::Array(read), Value::Array(served)) => {
-            assert_eq!(read.len(), served.len());
-            read.iter().zip(served).for_each(|(read, served)| close(read, served));
-        }
-        (Value::Number(_), Value::Number(_)) => {
-            let (read, served) = (read.as_f64().unwrap(), served.as_f64().unwrap());
-            assert!((read - served).abs() < 1e-10, "{read} is not {served}");
-        }
-        _ => assert_eq!(read, served),
-    }
-}
-
-/// GDAL writes days and moments its own way and numbers as it likes.
-fn same(read: &Value, served: &Value, name: &str) {
-    match (read, served) {
-        (Value::Number(read), Value::Number(served)) => assert_eq!(read.as_f64(), served.as_f64(), "{name}"),
-        (Value::String(read), Value::String(served)) if read != served => {
-            let plain =
-                |text: &str| text.replace(['/', '-', ' ', 'T'], "").trim_end_matches(['Z', '0', '+']).to_owned();
-            assert_eq!(plain(read), plain(served), "{name}");
-        }
-        _ => assert_eq!(read, served, "{name}"),
-    }
 }

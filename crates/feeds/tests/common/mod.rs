@@ -1,6 +1,7 @@
 //! An invented district's record, and a service of it on this machine.
 #![allow(dead_code)] // each test takes what it needs
 
+pub mod gdal;
 pub mod server;
 
 use feeds::{Collection, Crs, Extent, Feature, Service, hole_feature, repair_feature, road_features, zone_feature};
@@ -154,6 +155,7 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         repair: number(2, index),
         state,
         holes: planned.holes.clone(),
+        position: Some(place(2 * index)),
         zone: told(people, number(3, index / 3)),
         round: told(people, number(4, 1)),
         planned: told(people, planned),
@@ -255,12 +257,7 @@ pub fn features(collection: Collection, people: &People) -> Vec<Feature> {
     let numbers = 0..count;
     match collection {
         Collection::Holes => numbers.map(|index| hole_feature(&hole(people, index))).collect(),
-        Collection::Repairs => {
-            let holes: Vec<KnownHole> = (0..130).map(|index| hole(people, index)).collect();
-            let position =
-                |hole: Uuid| holes.iter().find(|known| known.hole == hole)?.position.as_ref().map(|p| p.value);
-            numbers.map(|index| repair_feature(&repair(people, index), position)).collect()
-        }
+        Collection::Repairs => numbers.map(|index| repair_feature(&repair(people, index))).collect(),
         Collection::Zones => numbers.map(|index| zone_feature(&zone(people, index))).collect(),
         Collection::Roads => road_features(&network(count as u32)).collect(),
     }
