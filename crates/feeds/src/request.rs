@@ -38,7 +38,8 @@ pub enum Request {
 /// can't be used.
 pub fn read_request(path: &str, query: &str, offered: &[Crs]) -> Result<Request, Refusal> {
     let missing = || Refusal::NotFound(format!("page {path:?} in this service"));
-    let mut parts = path.trim_matches('/').split('/');
+    let below = path.strip_prefix('/').unwrap_or(path);
+    let mut parts = below.strip_suffix('/').unwrap_or(below).split('/');
     let parts = [parts.next(), parts.next(), parts.next(), parts.next(), parts.next()];
     let nothing_more = |request: Request| read_nothing(query).map(|()| request);
     let named = |id: &str| Collection::of_id(id).ok_or_else(|| Refusal::NotFound(format!("collection {id:?}")));

@@ -22,6 +22,7 @@ use rust_decimal::Decimal;
 use uuid::Uuid;
 
 /// What people are called and what they wrote: nothing of it may be read outside.
+#[derive(Debug)]
 pub struct People {
     /// Account of a person.
     pub actor: String,
@@ -196,7 +197,11 @@ pub fn zone(people: &People, index: u64) -> KnownZone {
         zone: number(3, index),
         round: told(people, number(4, 1)),
         holes: vec![number(1, 6 * index)],
-        position: if index == 5 { None } else { told(people, place(6 * index)) },
+        position: match index {
+            5 => None,
+            7 => told_otherwise(people, place(42), place(43)),
+            _ => told(people, place(6 * index)),
+        },
         road: told(people, "Alder Ridge Road".to_owned()),
         layout: told(people, "Lane closure on a two-lane road with flaggers".to_owned()),
         devices_out: told(people, 24),
