@@ -96,12 +96,12 @@ impl Extent {
     }
 }
 
-/// The page that a query asks for, of features that are all at hand.
+/// The page that a query asks for, of features that are all at hand; only those of the page are copied.
 ///
 /// The cursor is the number of the last feature of the page before: when features come or go between two pages, none is given
 /// twice and none left out that was there all the time.
-pub fn page_of(features: impl IntoIterator<Item = Feature>, query: &FeatureQuery) -> Page {
-    let mut all: Vec<Feature> = features.into_iter().filter(|feature| feature.answers(query)).collect();
+pub fn page_of<'a>(features: impl IntoIterator<Item = &'a Feature>, query: &FeatureQuery) -> Page {
+    let mut all: Vec<&Feature> = features.into_iter().filter(|feature| feature.answers(query)).collect();
     all.sort_by(|a, b| a.order().cmp(&b.order()));
     let matched = all.len();
     let from = query.cursor.as_deref().map_or(0, |cursor| all.partition_point(|f| f.order() <= order(cursor)));
@@ -111,8 +111,8 @@ pub fn page_of(features: impl IntoIterator<Item = Feature>, query: &FeatureQuery
         0 => String::new(),
         before => all[before - 1].id.clone(),
     });
-    all.truncate(to);
-    Page { features: all.split_off(from), matched: Some(matched), next, previous }
+    let features = all[from..to].iter().map(|feature| (*feature).clone()).collect();
+    Page { features, matched: Some(matched), next, previous }
 }
 
 /// In universal time, as RFC 3339 writes it.

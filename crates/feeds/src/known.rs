@@ -113,11 +113,12 @@ struct Properties {
 }
 
 impl Properties {
-    /// Puts down a value; what is not known is left out.
+    /// Puts down a value; what is not known, and a list of nothing, is left out.
     fn put(&mut self, name: &'static str, value: &impl Serialize) {
         // A number that is none, or no text, is not known.
         if let Ok(value) = serde_json::to_value(value)
             && !value.is_null()
+            && value.as_array().is_none_or(|all| !all.is_empty())
         {
             self.all.insert(name.to_owned(), value);
         }

@@ -56,7 +56,7 @@ fn it_counts_without_reading() {
 #[test]
 fn it_asks_for_a_box() {
     let server = Server::start();
-    let (west, south, east, north) = (21.52, -18.195, 21.56, -18.17);
+    let (west, south, east, north) = (81.52, -18.195, 81.56, -18.17);
     let bounds = LonLatBox { west, south, east, north };
     for collection in Collection::ALL {
         let within: Vec<String> = features(collection, &People::default())

@@ -32,7 +32,7 @@ proptest! {
         let mut texts: Vec<String> = Vec::new();
         for (feature, collection) in features.into_iter().zip(Collection::ALL) {
             let query = FeatureQuery::read(collection, "", &[Crs::Crs84]).unwrap();
-            let page = page_of([feature.clone()], &query);
+            let page = page_of([&feature], &query);
             let service = service("https://roads.example/ogc");
             collect(&service.items(collection, &query, &page, now()).body, &mut texts);
             collect(&service.item(collection, &feature.id, Crs::Crs84, Some(&feature)).unwrap().body, &mut texts);

@@ -73,9 +73,9 @@ pub fn told_otherwise<T>(people: &People, value: T, other: T) -> Option<Told<T>>
     Some(Told { value, by: teller(people, hour(1)), otherwise })
 }
 
-/// Where the holes lie: along a road that climbs to the north-east.
+/// Where the holes lie, in the open ocean: along a road that climbs to the north-east.
 pub fn place(index: u64) -> Position {
-    Position { lon: 21.5 + 0.001 * index as f64, lat: -18.2 + 0.0005 * index as f64 }
+    Position { lon: 81.5 + 0.001 * index as f64, lat: -18.2 + 0.0005 * index as f64 }
 }
 
 pub fn hole(people: &People, index: u64) -> KnownHole {
@@ -216,7 +216,7 @@ pub fn zone(people: &People, index: u64) -> KnownZone {
 
 /// Sections end to end beside the holes.
 pub fn network(sections: u32) -> RoadNetwork {
-    let node = |index: u32| LonLat { lon: 21.5 + 0.01 * f64::from(index), lat: -18.2 + 0.005 * f64::from(index) };
+    let node = |index: u32| LonLat { lon: 81.5 + 0.01 * f64::from(index), lat: -18.2 + 0.005 * f64::from(index) };
     let section = |index: u32| {
         let (from, to) = (node(index), node(index + 1));
         let middle = LonLat { lon: f64::midpoint(from.lon, to.lon), lat: from.lat + 0.002 };
@@ -278,7 +278,7 @@ pub fn service(root: &str) -> Service {
         root: root.to_owned(),
         title: "Alder Ridge road district".to_owned(),
         about: "What is known of the district's roads, holes and repairs.".to_owned(),
-        crs: Crs::offered(Some(LonLat { lon: 21.5, lat: -18.2 })),
+        crs: Crs::offered(Some(LonLat { lon: 81.5, lat: -18.2 })),
         api: None,
         geopackage: None,
         road_attribution: Some("Invented roads, free of rights".to_owned()),

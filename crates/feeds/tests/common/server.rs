@@ -78,7 +78,7 @@ pub fn document(service: &Service, request: &Request) -> Result<Document, Refusa
         Request::Collections => service.collections(extent),
         Request::Collection(collection) => service.collection(*collection, &extent(*collection)),
         Request::Items(collection, query) => {
-            let page = page_of(features(*collection, &people), query);
+            let page = page_of(&features(*collection, &people), query);
             service.items(*collection, query, &page, now())
         }
         Request::Item { collection, id, crs } => {
