@@ -14,6 +14,7 @@ mod collection;
 mod crs;
 mod document;
 mod feature;
+#[cfg(feature = "geopackage")]
 mod geopackage;
 mod known;
 mod lon_lat_box;
@@ -28,6 +29,7 @@ pub use collection::{Collection, Property, PropertyKind};
 pub use crs::Crs;
 pub use document::Document;
 pub use feature::{Extent, Feature, Geometry, Page, page_of};
+#[cfg(feature = "geopackage")]
 pub use geopackage::{GeoPackageError, Layer, write_geopackage};
 pub use known::{hole_feature, repair_feature, zone_feature};
 pub use lon_lat_box::LonLatBox;

@@ -7,12 +7,9 @@ use serde_json::{Value, json};
 
 /// Output of a program of GDAL; `None`, with a word, where it is not installed.
 pub fn gdal(program: &str, arguments: &[&str]) -> Option<String> {
-    let output = match Command::new(program).args(arguments).env("GDAL_HTTP_TIMEOUT", "20").output() {
-        Ok(output) => output,
-        Err(_) => {
-            println!("skipped: no {program} here (Debian: gdal-bin)");
-            return None;
-        }
+    let Ok(output) = Command::new(program).args(arguments).env("GDAL_HTTP_TIMEOUT", "20").output() else {
+        println!("skipped: no {program} here (Debian: gdal-bin)");
+        return None;
     };
     let text = String::from_utf8_lossy(&output.stdout).into_owned();
     let errors = String::from_utf8_lossy(&output.stderr).into_owned();

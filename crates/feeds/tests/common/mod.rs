@@ -64,10 +64,12 @@ pub fn teller(people: &People, at: Timestamp) -> Teller {
     Teller { event: number(9, 1), actor: people.actor.clone(), device: people.device.clone(), at }
 }
 
+#[allow(clippy::unnecessary_wraps)] // as the fields want it
 pub fn told<T>(people: &People, value: T) -> Option<Told<T>> {
     Some(Told { value, by: teller(people, hour(1)), otherwise: Vec::new() })
 }
 
+#[allow(clippy::unnecessary_wraps)] // as the fields want it
 pub fn told_otherwise<T>(people: &People, value: T, other: T) -> Option<Told<T>> {
     let otherwise = vec![ToldOtherwise { value: other, by: teller(people, hour(0)) }];
     Some(Told { value, by: teller(people, hour(1)), otherwise })
@@ -99,13 +101,13 @@ pub fn hole(people: &People, index: u64) -> KnownHole {
         lane_position: told(people, LanePosition::WheelPath),
         wetness: told(people, wetness),
         seen: index.is_multiple_of(2).then(|| date(2026, 6, 1 + (index % 20) as i8)),
-        reports: vec![report(index as i64), report(index as i64 + 3)],
+        reports: vec![report(index.cast_signed()), report(index.cast_signed() + 3)],
         same_as: None,
         merged: Vec::new(),
         dismissed: if state == HoleState::Dismissed { told(people, people.words.clone()) } else { None },
         repairs: vec![number(2, index / 2)],
         photos: vec![photo(people, index)],
-        last_told: hour(index as i64 + 10),
+        last_told: hour(index.cast_signed() + 10),
     }
 }
 
@@ -151,7 +153,7 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         (true, false) => RepairState::Open,
         (true, true) => RepairState::Failed,
     };
-    let when = |hours: i64| begun.then(|| teller(people, hour(index as i64 + hours)));
+    let when = |hours: i64| begun.then(|| teller(people, hour(index.cast_signed() + hours)));
     KnownRepair {
         repair: number(2, index),
         state,
@@ -180,14 +182,14 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
             found: Found::Worn,
             note: people.words.clone(),
         }],
-        failed: failed.then(|| teller(people, hour(index as i64 + 100))),
+        failed: failed.then(|| teller(people, hour(index.cast_signed() + 100))),
         failed_how: people.words.clone(),
         failed_hole: None,
         labour_min: Decimal::new(90, 0),
         plant_min: Decimal::new(45, 0),
         photos: vec![photo(people, index), photo(people, index)],
         signatures: vec![signature(people)],
-        last_told: hour(index as i64 + 100),
+        last_told: hour(index.cast_signed() + 100),
     }
 }
 
@@ -206,11 +208,11 @@ pub fn zone(people: &People, index: u64) -> KnownZone {
         layout: told(people, "Lane closure on a two-lane road with flaggers".to_owned()),
         devices_out: told(people, 24),
         devices_in: if closed { told(people, 23) } else { None },
-        opened: Some(teller(people, hour(19 + index as i64))),
-        closed: closed.then(|| teller(people, hour(23 + index as i64))),
+        opened: Some(teller(people, hour(19 + index.cast_signed()))),
+        closed: closed.then(|| teller(people, hour(23 + index.cast_signed()))),
         photos: Vec::new(),
         signatures: vec![signature(people)],
-        last_told: hour(23 + index as i64),
+        last_told: hour(23 + index.cast_signed()),
     }
 }
 
@@ -226,7 +228,7 @@ pub fn network(sections: u32) -> RoadNetwork {
             from: NodeId(index),
             to: NodeId(index + 1),
             line: vec![from, middle, to],
-            length: metres(1210.123_456),
+            length: metres(1210.123456),
             class: if index.is_multiple_of(3) { RoadClass::Tertiary } else { RoadClass::Residential },
             name: if index.is_multiple_of(5) { String::new() } else { "Alder Ridge Road".to_owned() },
             number: String::new(),
