@@ -182,7 +182,7 @@ impl Properties {
 }
 
 /// A point, where the position is one on the globe.
-fn point(position: Position) -> Option<Geometry> {
+pub(crate) fn point(position: Position) -> Option<Geometry> {
     let Position { lon, lat } = position;
     let valid = (-180.0..=180.0).contains(&lon) && (-90.0..=90.0).contains(&lat);
     valid.then_some(Geometry::Point(LonLat { lon, lat }))

@@ -60,12 +60,28 @@ impl LonLatBox {
             Geometry::Point(place) => self.contains(*place),
             Geometry::Line(places) => {
                 places.iter().any(|place| self.contains(*place))
-                    || places.windows(2).any(|pair| {
-                        let legs = legs(pair[0], pair[1]);
-                        self.plain().iter().any(|plain| legs.iter().any(|leg| plain.intersects(leg)))
-                    })
+                    || (!self.is_beside(places) && self.is_crossed_by(places))
             }
         }
+    }
+
+    /// Whether a line lies wholly to one side of it, as most lines do.
+    fn is_beside(&self, places: &[LonLat]) -> bool {
+        let all = |test: &dyn Fn(&LonLat) -> bool| places.iter().all(test);
+        let on_one_sheet =
+            self.west <= self.east && places.windows(2).all(|pair| (pair[1].lon - pair[0].lon).abs() <= 180.0);
+        all(&|place| place.lat < self.south)
+            || all(&|place| place.lat > self.north)
+            || (on_one_sheet && (all(&|place| place.lon < self.west) || all(&|place| place.lon > self.east)))
+    }
+
+    /// Whether a leg of a line, none of whose points is inside, passes through.
+    fn is_crossed_by(&self, places: &[LonLat]) -> bool {
+        let parts: Vec<Rect> = self.parts().iter().map(LonLatBox::rect).collect();
+        places.windows(2).any(|pair| {
+            let legs = legs(pair[0], pair[1]);
+            parts.iter().any(|part| legs.iter().any(|leg| part.intersects(leg)))
+        })
     }
 
     /// The middle of its borders.
@@ -76,14 +92,17 @@ impl LonLatBox {
         LonLat { lon, lat: f64::midpoint(self.south, self.north) }
     }
 
-    /// As boxes that do not cross the antimeridian: one or two.
-    pub fn plain(&self) -> Vec<Rect> {
-        let rect = |west: f64, east: f64| Rect::new(coord! {x: west, y: self.south}, coord! {x: east, y: self.north});
+    /// As boxes that do not cross the antimeridian, one or two: what a store can ask for by comparing numbers.
+    pub fn parts(&self) -> Vec<LonLatBox> {
         if self.west > self.east {
-            vec![rect(self.west, 180.0), rect(-180.0, self.east)]
+            vec![LonLatBox { east: 180.0, ..*self }, LonLatBox { west: -180.0, ..*self }]
         } else {
-            vec![rect(self.west, self.east)]
+            vec![*self]
         }
+    }
+
+    fn rect(&self) -> Rect {
+        Rect::new(coord! {x: self.west, y: self.south}, coord! {x: self.east, y: self.north})
     }
 }
 

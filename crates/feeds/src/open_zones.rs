@@ -8,6 +8,9 @@ use model::record::known::KnownZone;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use crate::feature::Geometry;
+use crate::known::point;
+
 /// Version of the standard.
 const VERSION: &str = "4.2";
 /// What the number of the source is made under.
@@ -115,7 +118,7 @@ fn events(open: &OpenZone<'_>) -> Vec<(Uuid, &'static str, Value)> {
     let lines: Vec<(Uuid, &'static str, Value)> = open
         .stretches
         .iter()
-        .filter(|line| line.len() >= 2)
+        .filter(|line| line.len() >= 2 && line.iter().all(|place| place.lon.is_finite() && place.lat.is_finite()))
         .enumerate()
         .map(|(index, line)| {
             let coordinates: Vec<[f64; 2]> = line.iter().map(|place| [place.lon, place.lat]).collect();
@@ -126,10 +129,11 @@ fn events(open: &OpenZone<'_>) -> Vec<(Uuid, &'static str, Value)> {
     if !lines.is_empty() {
         return lines;
     }
-    let point = open.zone.position.as_ref().map(|told| [told.value.lon, told.value.lat]);
-    point
-        .map(|at| (open.zone.zone, "unknown", json!({"type": "MultiPoint", "coordinates": [at]})))
-        .into_iter()
+    let place = open.zone.position.as_ref().and_then(|told| point(told.value));
+    place
+        .iter()
+        .flat_map(Geometry::places)
+        .map(|at| (open.zone.zone, "unknown", json!({"type": "MultiPoint", "coordinates": [[at.lon, at.lat]]})))
         .collect()
 }
 

@@ -4,7 +4,10 @@ mod common;
 
 use common::server::document;
 use common::{People, extent, features, now, service};
-use feeds::{Collection, Crs, Document, Extent, FeatureQuery, Interval, Page, Refusal, page_of, read_request};
+use feeds::{
+    Collection, Crs, Document, Extent, FeatureQuery, Interval, Page, Refusal, hole_feature, page_of, read_request,
+};
+use model::record::happened::Position;
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -95,6 +98,38 @@ fn every_link_leads_somewhere() {
         seen.push(address);
     }
     assert!(seen.len() > 15, "{seen:?}");
+}
+
+/// Where the server has an API document of its own, and a GeoPackage, the links lead there.
+#[test]
+fn what_the_server_adds_is_linked() {
+    let mut service = service(ROOT);
+    service.api = Some("https://roads.example/openapi.json".to_owned());
+    service.geopackage = Some("https://roads.example/district.gpkg".to_owned());
+    let href = |document: &Value, rel: &str| {
+        let links = document["links"].as_array().unwrap().clone();
+        links.into_iter().find(|link| link["rel"] == rel).map(|link| link["href"].clone())
+    };
+    let api = href(&service.landing_page().body, "service-desc");
+    assert_eq!(api, Some("https://roads.example/openapi.json".into()));
+    for document in [service.collections(extent), service.collection(Collection::Holes, &Extent::default())] {
+        assert_eq!(href(&document.body, "enclosure"), Some("https://roads.example/district.gpkg".into()));
+    }
+}
+
+/// Devices send what they like: no place on the globe is no geometry, what is no number is not known.
+#[test]
+fn what_is_none_is_left_out() {
+    let people = People::default();
+    let mut known = common::hole(&people, 1);
+    known.position = common::told(&people, Position { lon: 81.5, lat: 918.2 });
+    known.depth_mm = common::told(&people, f64::NAN);
+    known.length_mm = common::told(&people, f64::INFINITY);
+    let feature = hole_feature(&known);
+    assert_eq!(feature.geometry, None);
+    assert!(!feature.properties.contains_key("depth_mm") && !feature.properties.contains_key("length_mm"));
+    let query = |text: &str| FeatureQuery::read(Collection::Holes, text, &[Crs::Crs84]).unwrap();
+    assert!(feature.answers(&query("")) && !feature.answers(&query("bbox=-180,-90,180,90")));
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! The feed of zones that stand on the road, against the published schema of the open standard WZDx 4.2.
+//! The feed of zones that stand on the road, against the published schema of the open standard `WZDx` 4.2.
 
 mod common;
 // Reads the same schema.
@@ -8,6 +8,7 @@ mod wzdx;
 use common::{People, hour, now, number, place, zone};
 use feeds::{FeedPublisher, OpenZone, open_zone_feed};
 use model::place::LonLat;
+use model::record::happened::Position;
 use model::record::known::KnownZone;
 use serde_json::{Value, json};
 
@@ -51,6 +52,16 @@ fn each_direction_is_an_event_and_they_name_each_other() {
     assert_eq!(core(0)["related_road_events"], json!([{"type": "related-work-zone", "id": events[1]["id"]}]));
     assert_eq!(core(1)["related_road_events"], json!([{"type": "related-work-zone", "id": events[0]["id"]}]));
     insta::assert_json_snapshot!(events[0]);
+}
+
+#[test]
+fn a_place_that_is_none_is_said_to_be_missing() {
+    let mut zone = zone(&People::default(), 1);
+    zone.position = common::told(&People::default(), Position { lon: f64::NAN, lat: 0.0 });
+    let broken = [vec![LonLat { lon: 0.0, lat: f64::NAN }, LonLat { lon: 0.0, lat: 1.0 }]];
+    let open = OpenZone { zone: &zone, expected_end: hour(30), stretches: &broken };
+    let (feed, without_place) = open_zone_feed(&[open], &publisher(), now());
+    assert_eq!((feed["features"].as_array().unwrap().len(), without_place), (0, vec![zone.zone]));
 }
 
 #[test]
