@@ -65,7 +65,7 @@ pub enum GeoPackageError {
 /// there half a one.
 ///
 /// # Errors
-/// See [`GeoPackageError`]; what was begun is taken away.
+/// See [`GeoPackageError`]; what was begun is taken away. Where the call is given up in its midst, the next one takes it away.
 pub async fn write_geopackage(path: &Path, layers: &[Layer<'_>], now: Timestamp) -> Result<(), GeoPackageError> {
     let mut part = path.as_os_str().to_owned();
     part.push(".part");
