@@ -38,6 +38,8 @@ pub fn demo(arguments: &[String]) -> Outcome {
 pub fn test(arguments: &[String]) -> Outcome {
     need_c_compiler()?;
     need("pdftoppm", "-v", "poppler-utils")?;
+    // The client that reads the feeds as other software will.
+    need("ogrinfo", "--version", "gdal-bin")?;
     // The solver that tests of `rounds` compare with is built from C++, its bindings with clang's library.
     need("c++", "--version", "build-essential")?;
     need("cmake", "--version", "cmake")?;

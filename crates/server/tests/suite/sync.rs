@@ -56,7 +56,7 @@ async fn each_event_has_its_answer_and_the_good_rest_goes_on() {
     assert!(why(7).contains("lon is 187"), "{}", why(7));
     assert_eq!(taken["now"], "2026-05-06T12:00:00Z");
 
-    let again = send(&house, &phone, &[good.clone()]).await;
+    let again = send(&house, &phone, std::slice::from_ref(&good)).await;
     assert_eq!(again["events"][0], json!({"outcome": "known", "position": 1}));
     let mut other = good;
     other["happened"]["note"] = json!("something else");
