@@ -116,6 +116,7 @@ impl Account {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
+    use rust_decimal::prelude::ToPrimitive;
 
     use super::*;
 
@@ -173,6 +174,24 @@ mod tests {
                 prop_assert!(account.quantity() <= Decimal::ZERO || account.value() >= Decimal::ZERO);
                 prop_assert!(account.quantity() >= Decimal::ZERO || account.value() <= Decimal::ZERO);
                 prop_assert!(!account.quantity().is_zero() || account.value().is_zero());
+            }
+        }
+
+        /// Beside the textbook's average in floating point, while there is stock.
+        #[test]
+        fn the_average_is_the_textbooks(steps in prop::collection::vec((1_i64..9_000, 1_i64..9_000, 1_i64..999), 1..60)) {
+            let mut account = Account::default();
+            let (mut quantity, mut average) = (0.0, 0.0);
+            for (litres, cents, per_mille) in steps {
+                let (amount, price) = (litres as f64 / 1000.0, cents as f64 / 100.0);
+                average = (quantity * average + amount * price) / (quantity + amount);
+                quantity += amount;
+                account.put(Decimal::new(litres, 3), Decimal::new(litres * cents, 5), &[]);
+                let out = crate::amount::kept(account.quantity() * Decimal::new(per_mille, 3));
+                let value = account.take(out, None, Decimal::ZERO).value.to_f64().unwrap();
+                quantity -= out.to_f64().unwrap();
+                prop_assert!((value - out.to_f64().unwrap() * average).abs() < 1e-4, "{value}");
+                prop_assert!((account.value().to_f64().unwrap() - quantity * average).abs() < 1e-4);
             }
         }
     }

@@ -43,7 +43,7 @@ pub fn area(square_metres: f64) -> Option<Decimal> {
 
 /// What minutes come to at a price of an hour.
 pub fn of_time(minutes: Decimal, price_per_h: Decimal) -> Decimal {
-    kept(minutes * price_per_h.clamp(-GREATEST, GREATEST) / HOUR_MIN)
+    kept(minutes * price_per_h.clamp(Decimal::ZERO, GREATEST) / HOUR_MIN)
 }
 
 /// What an amount comes to at a price of one.

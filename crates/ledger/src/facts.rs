@@ -134,7 +134,8 @@ impl<'a> Facts<'a> {
             }
             Happened::ZoneOpened { zone, round, road, devices_out, .. } => {
                 let zone = self.zones.entry(*zone).or_default();
-                zone.opened = Some(at);
+                // opened again, it has to be closed again
+                (zone.opened, zone.closed, zone.devices_in) = (Some(at), None, None);
                 zone.round = round.or(zone.round);
                 zone.road = if road.is_empty() { zone.road } else { Some(road) };
                 zone.devices_out = devices_out.or(zone.devices_out);

@@ -43,7 +43,7 @@ pub use settings::{Period, ReorderRule, Settings};
 pub use stock_book::{Balance, Flows, ItemTotal, LotBalance, StockMove, Sums, ToldBy};
 pub use table::Table;
 pub use words::UNKNOWN_CREW;
-pub use workbook::WorkbookError;
+pub use workbook::{SHEET_ROWS, WorkbookError};
 
 /// The books of a period.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -132,7 +132,8 @@ impl Books {
         text_table::csv(self, table)
     }
 
-    /// All tables as a workbook (XLSX), a sheet for each. The same books give the same bytes.
+    /// All tables as a workbook (XLSX), a sheet for each, of [`SHEET_ROWS`] rows at most: a last row says how many more there are.
+    /// The same books give the same bytes.
     pub fn workbook(&self) -> Result<Vec<u8>, WorkbookError> {
         workbook::workbook(self)
     }

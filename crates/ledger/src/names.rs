@@ -28,6 +28,20 @@ impl<T: Hash + Eq + Clone> Names<T> {
         self.all.len() - 1
     }
 
+    /// Where in the order of the values each stands, by number.
+    pub fn ranks(&self) -> Vec<usize>
+    where
+        T: Ord,
+    {
+        let mut order: Vec<usize> = (0..self.all.len()).collect();
+        order.sort_unstable_by(|a, b| self.all[*a].cmp(&self.all[*b]));
+        let mut ranks = vec![0; order.len()];
+        for (rank, number) in order.into_iter().enumerate() {
+            ranks[number] = rank;
+        }
+        ranks
+    }
+
     /// The value of a number given out.
     pub fn value(&self, number: usize) -> &Arc<T> {
         &self.all[number]

@@ -41,6 +41,8 @@ pub struct Posted {
 /// The book of an item at a place.
 #[derive(Debug, Default)]
 pub struct Row {
+    place: usize,
+    item: usize,
     /// What is there.
     pub account: Account,
     /// What came and went in the period; closed is not set.
@@ -114,7 +116,9 @@ struct Desk<'a> {
     settings: &'a Settings,
     places: Names<StockPlace>,
     items: Names<StockItem>,
-    rows: HashMap<(usize, usize), Row>,
+    rows: Vec<Row>,
+    /// Where in the rows the book of an item at a place is.
+    row_of: HashMap<(usize, usize), usize>,
     /// Items of a kind that have been at a place, the one that came last at the end.
     of_kind: HashMap<(usize, StockKind), Vec<usize>>,
     last_bought: HashMap<usize, Money>,
@@ -132,7 +136,8 @@ impl<'a> Desk<'a> {
             settings,
             places: Names::new(),
             items: Names::new(),
-            rows: HashMap::new(),
+            rows: Vec::new(),
+            row_of: HashMap::new(),
             of_kind: HashMap::new(),
             last_bought: HashMap::new(),
             sums: HashMap::new(),
@@ -145,11 +150,11 @@ impl<'a> Desk<'a> {
 
     /// The period begins.
     fn open(&mut self) {
-        for ((place, item), row) in &mut self.rows {
+        for row in &mut self.rows {
             row.flows.opened = row.account.quantity();
             row.opened_value = row.account.value();
-            if !matches!(**self.places.value(*place), StockPlace::Repair { .. }) {
-                let (amounts, values) = self.sums.entry(*item).or_default();
+            if !matches!(**self.places.value(row.place), StockPlace::Repair { .. }) {
+                let (amounts, values) = self.sums.entry(row.item).or_default();
                 amounts.opened += row.account.quantity();
                 values.opened += row.account.value();
             }
@@ -220,7 +225,7 @@ impl<'a> Desk<'a> {
             return;
         }
         let (place, item) = (self.places.number(place), self.items.number(item));
-        let there = self.rows.get(&(place, item)).map_or(Decimal::ZERO, |row| row.account.quantity());
+        let there = self.row_there(place, item).map_or(Decimal::ZERO, |row| row.account.quantity());
         let difference = amount::kept(counted) - there;
         if difference.is_zero() {
             return;
@@ -260,7 +265,7 @@ impl<'a> Desk<'a> {
             return has_been.or(without_name).copied().unwrap_or_else(|| self.items.number(&named));
         }
         let some_there =
-            |item: &&usize| self.rows.get(&(place, **item)).is_some_and(|row| row.account.quantity() > Decimal::ZERO);
+            |item: &&usize| self.row_there(place, **item).is_some_and(|row| row.account.quantity() > Decimal::ZERO);
         if let Some(item) = there.iter().rev().find(some_there).or(there.last()) {
             return *item;
         }
@@ -312,7 +317,7 @@ impl<'a> Desk<'a> {
             _ => return (amount::of_amount(amount, self.price_there(a_move.to, item)), told_lot()),
         };
         let other_price = self.last_bought.get(&item).copied().unwrap_or_default();
-        let row = self.rows.entry((place, item)).or_default();
+        let row = self.row(place, item);
         let lot_short = lot.filter(|lot| row.account.lots.of_number(&lot.number) < amount);
         let taken = row.account.take(amount, lot, other_price);
         let below = row.account.quantity();
@@ -344,7 +349,7 @@ impl<'a> Desk<'a> {
             of_kind.retain(|item| *item != a_move.item);
             of_kind.push(a_move.item);
         }
-        let row = self.rows.entry((place, a_move.item)).or_default();
+        let row = self.row(place, a_move.item);
         let dearer = row.account.put(a_move.amount, value, lots);
         if row.account.quantity() >= Decimal::ZERO {
             row.below_since = None;
@@ -376,7 +381,7 @@ impl<'a> Desk<'a> {
     /// What one is worth at a place, or was last, or was when last bought.
     fn price_there(&self, end: End, item: usize) -> Money {
         let there = match end {
-            End::Place(place) => self.rows.get(&(place, item)).and_then(|row| row.account.price()),
+            End::Place(place) => self.row_there(place, item).and_then(|row| row.account.price()),
             End::Count => None,
         };
         there.or_else(|| self.last_bought.get(&item).copied()).unwrap_or_default()
@@ -398,7 +403,7 @@ impl<'a> Desk<'a> {
     fn add_flows(&mut self, a_move: &Move<'_>, (from, to): (Side, Side)) {
         let amount = a_move.amount;
         if let (End::Place(place), Side::Held | Side::Repair) = (a_move.from, from) {
-            let flows = &mut self.rows.entry((place, a_move.item)).or_default().flows;
+            let flows = &mut self.row(place, a_move.item).flows;
             match to {
                 Side::Supplier => flows.returned += amount,
                 Side::Repair if from == Side::Held => flows.used += amount,
@@ -408,7 +413,7 @@ impl<'a> Desk<'a> {
             }
         }
         if let (End::Place(place), Side::Held | Side::Repair) = (a_move.to, to) {
-            let flows = &mut self.rows.entry((place, a_move.item)).or_default().flows;
+            let flows = &mut self.row(place, a_move.item).flows;
             match from {
                 Side::Supplier => flows.received += amount,
                 Side::Repair if to == Side::Held => flows.taken_out += amount,
@@ -460,11 +465,16 @@ impl<'a> Desk<'a> {
     }
 
     fn close(mut self) -> Posted {
-        let mut rows = Vec::with_capacity(self.rows.len());
-        for ((place, item), row) in std::mem::take(&mut self.rows) {
-            let (place, item_name) = (Arc::clone(self.places.value(place)), Arc::clone(self.items.value(item)));
+        let mut booked = std::mem::take(&mut self.rows);
+        let (place_ranks, item_ranks) = (self.places.ranks(), self.items.ranks());
+        let mut order: Vec<usize> = (0..booked.len()).collect();
+        order.sort_unstable_by_key(|at| (place_ranks[booked[*at].place], item_ranks[booked[*at].item]));
+        let mut rows = Vec::with_capacity(booked.len());
+        for at in order {
+            let row = std::mem::take(&mut booked[at]);
+            let (place, item_name) = (Arc::clone(self.places.value(row.place)), Arc::clone(self.items.value(row.item)));
             if !matches!(*place, StockPlace::Repair { .. }) {
-                let (amounts, values) = self.sums.entry(item).or_default();
+                let (amounts, values) = self.sums.entry(row.item).or_default();
                 amounts.closed += row.account.quantity();
                 values.closed += row.account.value();
             }
@@ -475,7 +485,6 @@ impl<'a> Desk<'a> {
             }
             rows.push((place, item_name, row));
         }
-        rows.sort_by(|a, b| (&a.0, &a.1).cmp(&(&b.0, &b.1)));
         let sums = std::mem::take(&mut self.sums);
         let sums = sums.into_iter().map(|(item, sums)| (self.items.value(item).as_ref().clone(), sums)).collect();
         Posted { moves: self.moves, rows, sums, costs: self.costs, findings: self.findings }
@@ -513,6 +522,19 @@ impl<'a> Desk<'a> {
             let (place, item) = (place.cloned(), item.cloned());
             self.findings.push(Finding { kind, place, item, event: Some(now.event), day: now.day, amount, words });
         }
+    }
+
+    fn row(&mut self, place: usize, item: usize) -> &mut Row {
+        let rows = &mut self.rows;
+        let at = *self.row_of.entry((place, item)).or_insert_with(|| {
+            rows.push(Row { place, item, ..Row::default() });
+            rows.len() - 1
+        });
+        &mut self.rows[at]
+    }
+
+    fn row_there(&self, place: usize, item: usize) -> Option<&Row> {
+        self.row_of.get(&(place, item)).map(|at| &self.rows[*at])
     }
 
     fn side(&self, end: End) -> Side {

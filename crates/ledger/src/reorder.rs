@@ -218,7 +218,7 @@ fn reorder(rule: &ReorderRule, stock: &Stock, needed: &BTreeMap<Date, Decimal>, 
     let run = run_down(stock, needed, today);
     let needed: Decimal = needed.values().sum();
     let goes_off: Decimal = run.went_off.iter().map(|piece| piece.amount).sum();
-    let safety = amount::counted(rule.safety_stock).unwrap_or_default();
+    let safety = rule.safety_stock.clamp(Decimal::ZERO, amount::GREATEST);
     let short_now = (stock.quantity < safety).then_some(today);
     let short_on = short_now.or_else(|| run.left.iter().find(|(_, left)| *left < safety).map(|(day, _)| *day));
     let least = run.left.iter().map(|(_, left)| *left).min().unwrap_or(stock.quantity).min(stock.quantity);

@@ -18,7 +18,7 @@ pub struct Settings {
     pub period: Period,
     /// The district's time zone, in which days begin and end.
     pub time_zone: TimeZone,
-    /// Prices of labour and plant.
+    /// Prices of labour and plant, from nothing to [`crate::GREATEST`]; what is beyond is taken as that.
     pub prices: TimePrices,
     /// The currency, three letters, for headings.
     pub currency: String,
@@ -55,9 +55,10 @@ pub struct ReorderRule {
     pub item: StockItem,
     /// Calendar days from the order until the goods are there.
     pub lead_time_days: u32,
-    /// What must never be gone below, in the unit of the item.
+    /// What must never be gone below, in the unit of the item: from nothing to [`crate::GREATEST`]; what is beyond is taken as that.
     pub safety_stock: Decimal,
-    /// What is ordered at once: amounts are rounded up to whole ones of these. Absent: any amount.
+    /// What is ordered at once: amounts are rounded up to whole ones of these. Absent, or not more
+    /// than nothing: any amount.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub order_unit: Option<Decimal>,
     /// Where these values are from.

@@ -39,7 +39,6 @@ pub struct StockMove {
     /// What it is worth, all of it.
     pub value: Money,
     /// Lots that it is of, as far as known.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lots: Vec<LotAmount>,
 }
 

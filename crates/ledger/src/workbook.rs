@@ -12,8 +12,9 @@ use thiserror::Error;
 use crate::Books;
 use crate::table::{Cell, Cells, Shown, Table};
 
-/// Rows of a sheet below its headings; what is more goes onto another sheet. The format itself ends at 1,048,576.
-const SHEET_ROWS: usize = 1_000_000;
+/// Rows of a sheet below its headings; a last row says how many more there are. The format itself ends at 1,048,576 rows, and
+/// spreadsheets grow slow and large before: CSV files hold any number.
+pub const SHEET_ROWS: usize = 100_000;
 
 /// The longest text of a cell in the format, characters.
 const CELL_CHARACTERS: usize = 32_767;
@@ -40,14 +41,8 @@ pub fn workbook(books: &Books) -> Result<Vec<u8>, WorkbookError> {
     workbook.set_properties(&properties);
     let formats = Formats::new(books.money_decimals);
     for table in Table::ALL {
-        let mut rows = table.rows(books).peekable();
-        let mut number = 1;
-        while number == 1 || rows.peek().is_some() {
-            let name = if number == 1 { table.name().to_owned() } else { format!("{} {number}", table.name()) };
-            let sheet = workbook.add_worksheet().set_name(name)?;
-            write_sheet(sheet, table, rows.by_ref().take(SHEET_ROWS), &formats)?;
-            number += 1;
-        }
+        let sheet = workbook.add_worksheet().set_name(table.name())?;
+        write_sheet(sheet, table, table.rows(books), &formats)?;
     }
     Ok(workbook.save_to_buffer()?)
 }
@@ -82,7 +77,7 @@ impl Formats {
 fn write_sheet<'a>(
     sheet: &mut Worksheet,
     table: Table,
-    rows: impl Iterator<Item = Cells<'a>>,
+    mut rows: impl Iterator<Item = Cells<'a>>,
     formats: &Formats,
 ) -> Result<(), XlsxError> {
     let headings = table.headings();
@@ -91,7 +86,7 @@ fn write_sheet<'a>(
         sheet.write_string_with_format(0, column, *heading, &formats.heading)?;
     }
     let mut last_row = 0;
-    for (row, cells) in (1_u32..).zip(rows) {
+    for (row, cells) in (1_u32..).zip(rows.by_ref().take(SHEET_ROWS)) {
         for ((column, cell), width) in (0_u16..).zip(&cells).zip(&mut widths) {
             write_cell(sheet, row, column, cell, formats)?;
             if row as usize <= ROWS_LOOKED_AT {
@@ -99,6 +94,12 @@ fn write_sheet<'a>(
             }
         }
         last_row = row;
+    }
+    let more = rows.count();
+    if more > 0 {
+        last_row += 1;
+        let words = format!("{more} more rows are in the CSV file \"{}\"", table.name());
+        sheet.write_string_with_format(last_row, 0, words, &formats.heading)?;
     }
     for (column, width) in (0_u16..).zip(&widths) {
         sheet.set_column_width(column, (*width).min(WIDEST) as f64 + 2.0)?;

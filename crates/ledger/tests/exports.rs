@@ -166,3 +166,28 @@ fn a_workbook_of_the_far_past_is_written() {
     assert_eq!(sheet[1][0], Data::String("0031-06-02".to_owned()));
     assert_eq!(sheet[1][4].as_string().map(|name| name.len()), Some(32_767));
 }
+
+/// Beyond what a sheet holds, the sheet says how many rows are left out.
+#[test]
+fn a_long_sheet_says_what_is_left_out() {
+    let mut books = a_day();
+    let a_move = books.moves[0].clone();
+    books.moves.resize(ledger::SHEET_ROWS + 3, a_move);
+    let sheet = &sheets(books.workbook().expect("written"))["moves"];
+    assert_eq!(sheet.len(), ledger::SHEET_ROWS + 2, "with headings");
+    assert_eq!(sheet[ledger::SHEET_ROWS + 1][0], Data::String("3 more rows are in the CSV file \"moves\"".to_owned()));
+    assert_eq!(books.csv(Table::Totals).lines().count(), books.totals.len() * 2 + 1);
+}
+
+/// What the books are as JSON is what their schema says.
+#[test]
+fn json_is_by_its_schema() {
+    let schema = serde_json::to_value(schemars::schema_for!(Books)).expect("a schema");
+    let validator = jsonschema::validator_for(&schema).expect("a schema");
+    let json = serde_json::to_value(a_day()).expect("written");
+    let wrong: Vec<String> =
+        validator.iter_errors(&json).map(|error| format!("{}: {error}", error.instance_path())).collect();
+    assert!(wrong.is_empty(), "{wrong:?}");
+    assert_eq!(json["balances"][0]["amount"]["closed"], "7.9", "exact: a string");
+    assert_eq!(json["moves"][0]["to"]["at"], "depot");
+}

@@ -72,7 +72,7 @@ fn time_on_a_round_is_shared() {
 }
 
 #[derive(Deserialize)]
-struct Money {
+struct Rounding {
     money: String,
     decimals: u32,
     shown: String,
@@ -80,7 +80,7 @@ struct Money {
 
 #[test]
 fn money_is_shown_half_to_even() {
-    for case in worked_examples::<Money>(PAGE, "shown") {
+    for case in worked_examples::<Rounding>(PAGE, "shown") {
         let books = Books { money_decimals: case.decimals, ..Story::default().books(&june()) };
         assert_eq!(books.shown(decimal(&case.money)), case.shown);
     }

@@ -241,7 +241,7 @@ fn what_still_stands_on_the_road_is_a_finding() {
     let cones = |from: StockPlace, to: StockPlace, count: &str| moved(from, to, item(StockKind::Cone, ""), count);
     let at_zone = || StockPlace::Zone { zone: id(7) };
     let opened = |out| zone_opened(7, None, "Kiln Lane", out);
-    let cases: [(&str, Vec<Happened>, &[&str]); 6] = [
+    let cases: [(&str, Vec<Happened>, &[&str]); 7] = [
         (
             "three cones left",
             vec![opened(None), cones(truck(), at_zone(), "20"), cones(at_zone(), truck(), "17"), zone_closed(7, None)],
@@ -258,6 +258,11 @@ fn what_still_stands_on_the_road_is_a_finding() {
             &["1 device still on the road: zone on Kiln Lane is closed"],
         ),
         ("all in", vec![opened(Some(25)), zone_closed(7, Some(25))], &[]),
+        (
+            "opened again",
+            vec![opened(Some(25)), zone_closed(7, Some(24)), opened(Some(9)), zone_closed(7, Some(7))],
+            &["2 devices still on the road: zone on Kiln Lane is closed"],
+        ),
         ("in not counted", vec![opened(Some(25)), zone_closed(7, None)], &[]),
         (
             "one cone was run over and written off",
