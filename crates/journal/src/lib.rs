@@ -24,4 +24,4 @@ pub mod store;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};
 pub use journal::{Journal, JournalError};
-pub use read::{Page, Query, Row};
+pub use read::{Page, Query, Row, Span};

@@ -46,6 +46,17 @@ pub struct Row {
     pub known: Known,
 }
 
+/// Where and when something is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Span {
+    /// Box around all places, degrees: west, south, east, north. Not across the 180th meridian.
+    pub within: Option<[f64; 4]>,
+    /// When something was first told last.
+    pub first_told: Option<Timestamp>,
+    /// When something was last told.
+    pub last_told: Option<Timestamp>,
+}
+
 /// A page of them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
@@ -117,6 +128,23 @@ impl Journal {
         let more = rows.len() > query.limit as usize;
         rows.truncate(query.limit as usize);
         Ok(Page { rows, matched, more })
+    }
+
+    /// Where and when all of a kind are.
+    pub async fn span(&self, what: &str) -> Result<Span, JournalError> {
+        let row = sqlx::query(
+            "SELECT MIN(lon), MIN(lat), MAX(lon), MAX(lat), MIN(last_told), MAX(last_told) FROM known WHERE what = $1",
+        )
+        .bind(what)
+        .fetch_one(&self.pool)
+        .await?;
+        let side = |index: usize| row.get::<Option<f64>, _>(index);
+        let told = |index: usize| row.get::<Option<i64>, _>(index).map(time);
+        let within = match (side(0), side(1), side(2), side(3)) {
+            (Some(west), Some(south), Some(east), Some(north)) => Some([west, south, east, north]),
+            _ => None,
+        };
+        Ok(Span { within, first_told: told(4), last_told: told(5) })
     }
 
     /// Events from a position on, in the order in which they came in.

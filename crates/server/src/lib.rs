@@ -19,9 +19,11 @@ mod photos;
 mod problem;
 mod routes;
 mod secrets;
+mod shown;
 mod state;
 
 pub use problem::Problem;
 pub use routes::router;
 pub use secrets::Secret;
+pub use shown::District;
 pub use state::{Planner, Server, Settings};

@@ -11,6 +11,7 @@ use journal::{Journal, JournalError};
 
 use crate::metrics::Metrics;
 use crate::secrets::Secret;
+use crate::shown::District;
 
 /// What an agency sets.
 #[derive(Debug, Clone)]
@@ -19,6 +20,8 @@ pub struct Settings {
     pub address: String,
     /// Where the district lies, degrees: west, south, east, north; places outside are refused. `None`: anywhere.
     pub district: Option<[f64; 4]>,
+    /// What is shown of the district besides the record.
+    pub shown: District,
     /// Folder for photos.
     pub photos: PathBuf,
     /// How long somebody stays signed in.
@@ -45,6 +48,7 @@ impl Default for Settings {
         Self {
             address: "http://127.0.0.1:8080".to_owned(),
             district: None,
+            shown: District::default(),
             photos: PathBuf::from("photos"),
             session: SignedDuration::from_hours(12),
             device: SignedDuration::from_hours(24 * 365),

@@ -1,8 +1,10 @@
 //! The routes, a file for each thing that they are about.
 
 mod accounts;
+mod books;
 mod devices;
 mod events;
+mod feeds;
 mod health;
 mod jobs;
 mod known;
@@ -45,14 +47,22 @@ pub fn router(server: Server) -> Router {
         .merge(photos::routes())
         .merge(jobs::routes())
         .merge(trail::routes())
+        .merge(feeds::routes())
+        .merge(books::routes())
         .split_for_parts();
     let document = openapi::finish(&described);
     let mut table = access::table(&document);
-    table.insert((Method::GET, DOCUMENT.to_owned()), Allowed::Everybody);
+    // what other documents describe
+    for path in [DOCUMENT, "/ogc", "/ogc/", "/ogc/{*below}"] {
+        table.insert((Method::GET, path.to_owned()), Allowed::Everybody);
+    }
     let table = Arc::new(table);
     let document: Arc<Value> = Arc::new(document);
     routes
         .route(DOCUMENT, get(move || async move { Json((*document).clone()) }))
+        .route("/ogc", get(feeds::ogc))
+        .route("/ogc/", get(feeds::ogc))
+        .route("/ogc/{*below}", get(feeds::ogc))
         .method_not_allowed_fallback(|| async { Problem::no_such_method() })
         .fallback(|| async { Problem::not_found("no such page") })
         .layer(DefaultBodyLimit::max(MOST_BYTES))
