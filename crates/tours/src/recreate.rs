@@ -174,28 +174,28 @@ impl Recreate {
                     }
                 }
             }
-            let mut opened = if near.is_some() { Self::opening(state, visit, &mut best) } else { None };
+            let mut opened = if near.is_some() { self.opening(state, visit, &mut best) } else { None };
             if opened.is_some() || (best.route == NO_ROUTE && (near.is_none() || prize.is_none())) {
                 // A vehicle more is dear: first look everywhere.
                 for index in 0..state.routes.len() {
                     self.scan(state, index, visit, &mut best, random);
                 }
                 if opened.is_none() || best.route != NO_ROUTE {
-                    opened = Self::opening(state, visit, &mut best);
+                    opened = self.opening(state, visit, &mut best);
                 }
             }
-            if let Some(vehicle) = opened {
-                let index = state.open(vehicle);
-                state.insert(index, 1, &[visit]);
-            } else if best.route != NO_ROUTE {
-                let mut insert = |chain: &[u32]| state.insert(best.route, best.position, chain);
-                match best.calls {
-                    Calls::None => insert(&[visit]),
-                    Calls::Before(call) => insert(&[call, visit]),
-                    Calls::After(call) => insert(&[visit, call]),
-                    Calls::TwoBefore([first, second]) => insert(&[first, second, visit]),
-                    Calls::TwoAfter([first, second]) => insert(&[visit, first, second]),
-                }
+            let (index, position) = match opened {
+                Some(vehicle) => (state.open(vehicle), 1),
+                None if best.route != NO_ROUTE => (best.route, best.position),
+                None => continue,
+            };
+            let mut insert = |chain: &[u32]| state.insert(index, position, chain);
+            match best.calls {
+                Calls::None => insert(&[visit]),
+                Calls::Before(call) => insert(&[call, visit]),
+                Calls::After(call) => insert(&[visit, call]),
+                Calls::TwoBefore([first, second]) => insert(&[first, second, visit]),
+                Calls::TwoAfter([first, second]) => insert(&[visit, first, second]),
             }
         }
     }
@@ -370,30 +370,64 @@ impl Recreate {
         true
     }
 
-    /// Kind of a free vehicle that would take the visit alone at less than the best.
-    fn opening<P: Piece>(state: &State<'_, P>, visit: u32, best: &mut Best) -> Option<usize> {
-        let (nodes, piece) = (state.nodes, state.piece);
+    /// Kind of a free vehicle that would take the visit alone at less than the best. One that begins in the midst of a trip may
+    /// call at depots first.
+    fn opening<P: Piece>(&self, state: &State<'_, P>, visit: u32, best: &mut Best) -> Option<usize> {
+        let nodes = state.nodes;
         let mut opened = None;
         for (vehicle, kind) in nodes.problem.vehicles.iter().enumerate() {
             if state.free[vehicle] == 0 || !nodes.allowed(vehicle, visit as usize) {
                 continue;
             }
-            let (start, end) = (nodes.start(vehicle), nodes.end(vehicle));
-            let distance = nodes.distance(vehicle, start, visit) + nodes.distance(vehicle, visit, end);
-            let cost = kind.fixed_cost + kind.distance_cost * distance;
-            if cost >= best.cost || distance > i64::from(Matrix::NO_WAY / 2) {
-                continue;
-            }
-            let begun = piece.join(vehicle, &piece.node(vehicle, start), (start, visit), &piece.node(vehicle, visit));
-            let whole = piece.join(vehicle, &begun, (visit, end), &piece.node(vehicle, end));
-            if piece.allows(vehicle, &whole) && cost + piece.price(vehicle, &whole) < best.cost {
-                best.cost = cost + piece.price(vehicle, &whole);
-                best.route = NO_ROUTE;
-                opened = Some(vehicle);
+            let mut take = |chain: &[u32], calls: Calls| {
+                if let Some(cost) = alone(state, vehicle, chain, best.cost) {
+                    *best = Best { cost, route: NO_ROUTE, position: 1, calls };
+                    opened = Some(vehicle);
+                }
+            };
+            take(&[visit], Calls::None);
+            if kind.aboard.is_some() {
+                for &depot in &kind.reloads {
+                    let call = nodes.reload(depot);
+                    take(&[call, visit], Calls::Before(call));
+                }
+                for &[first, second] in &self.pairs[vehicle] {
+                    take(&[first, second, visit], Calls::TwoBefore([first, second]));
+                }
             }
         }
         opened
     }
+}
+
+/// What a route of these stops alone costs, if it holds and costs less than that.
+fn alone<P: Piece>(state: &State<'_, P>, vehicle: usize, chain: &[u32], less_than: i64) -> Option<i64> {
+    let (nodes, piece) = (state.nodes, state.piece);
+    let kind = &nodes.problem.vehicles[vehicle];
+    let (start, end) = (nodes.start(vehicle), nodes.end(vehicle));
+    let stops = || chain.iter().copied().chain([end]);
+    let mut last = start;
+    let mut distance = 0;
+    for node in stops() {
+        let way = nodes.distance(vehicle, last, node);
+        if way > i64::from(Matrix::GREATEST) {
+            return None;
+        }
+        distance += way;
+        last = node;
+    }
+    let cost = kind.fixed_cost + kind.distance_cost * distance;
+    if cost >= less_than {
+        return None;
+    }
+    let mut whole = piece.node(vehicle, start);
+    let mut last = start;
+    for node in stops() {
+        whole = piece.join(vehicle, &whole, (last, node), &piece.node(vehicle, node));
+        last = node;
+    }
+    let cost = cost + piece.price(vehicle, &whole);
+    (cost < less_than && piece.allows(vehicle, &whole)).then_some(cost)
 }
 
 /// Of each depot that lacks something (goods of a kind, a place for what was picked up), with the nearest that has it.

@@ -98,3 +98,29 @@ fn a_tip_and_a_quarry_in_a_row_are_found() {
         assert_eq!(solved(&[alone]).missing, 1, "depot {alone} alone does not do");
     }
 }
+
+/// A vehicle under way with nothing left to hand out loads first: 1 to the depot, 3 on to the visit, 3 home.
+#[test]
+fn an_empty_vehicle_under_way_loads_first() {
+    let places: [i32; 3] = [0, 1, 3];
+    let distance = Matrix::from_fn(3, |from, to| (places[from] - places[to]).abs()).expect("a sound matrix");
+    let under_way = Depot { gives: [false; 2], takes: false, ..Depot::at(1) };
+    let vehicle = Vehicle {
+        start: 1,
+        capacity: vec![10],
+        aboard: Some(tours::Aboard::default()),
+        reloads: vec![0],
+        ..Vehicle::new(1)
+    };
+    let problem = Problem {
+        profiles: vec![Profile { distance, duration: None }],
+        depots: vec![Depot::at(0), under_way],
+        visits: vec![Visit { delivery: vec![8], ..Visit::at(2) }],
+        vehicles: vec![vehicle],
+        starts_with_rank_zero: false,
+        pickup_first: false,
+    };
+    let plan = solve(&problem, None, &Options::default(), &mut Iterations(0)).expect("a sound problem");
+    assert_eq!((plan.cost, plan.missing), (7, 0));
+    assert_eq!(plan.routes[0].stops, [Stop::Reload(0), Stop::Visit(0)]);
+}
