@@ -189,7 +189,9 @@ fn reasons_of(
     for (site, _) in &mut found {
         *site = part.sites[*site];
     }
-    for sites in area.passed_over.chunks(ASKED_TOGETHER) {
+    // Crews of a neighbour may have done some of these.
+    let passed_over: Vec<usize> = area.passed_over.iter().copied().filter(|&site| !done[site]).collect();
+    for sites in passed_over.chunks(ASKED_TOGETHER) {
         let part = Part::new(agency, sites.to_vec(), area.shifts.clone());
         found.extend(
             sites.iter().enumerate().map(|(local, &site)| (site, reasons::of_passed_over(&part.problem, local))),

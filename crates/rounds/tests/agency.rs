@@ -217,6 +217,35 @@ fn many_crews_of_one_depot_are_divided_and_all_have_work() {
     assert!(programme.rounds.len() >= 12, "{} rounds", programme.rounds.len());
 }
 
+/// Forty sites of an hour within 3 km of a depot of one crew, and one beside a depot of three, 12 km further on.
+#[test]
+fn a_crowded_area_gives_work_to_an_idle_one() {
+    let random = &mut Pcg64Mcg::seed_from_u64(5);
+    let mut made = Made::new(5, 41, 2, 4, 1);
+    for site in &mut made.sites {
+        *site = ProgrammeSite { service_s: vec![Some(3600)], shifts: None, ..site.clone() };
+        site.demand = Demand::default();
+        (site.left, site.waiting) = (random.random_range(600.0..900.0), vec![0.0]);
+    }
+    for position in &mut made.positions[..40] {
+        *position = [random.random_range(-1500.0..1500.0), random.random_range(-2500.0..2500.0)];
+    }
+    made.positions[40..].copy_from_slice(&[[12_500.0, 0.0], [0.0, 0.0], [12_000.0, 0.0]]);
+    made.shifts = [0, 1, 1, 1].into_iter().enumerate().map(|(crew, yard)| shift(crew, 0, yard)).collect();
+    let plan = |border_passes, threads| made.plan(&AgencySettings { border_passes, threads, ..QUICK });
+    let (alone, helped) = (plan(0, 1), plan(1, 1));
+    check(&made, &helped);
+    assert_eq!(helped, plan(1, 3));
+    let done = |programme: &Programme| made.sites.len() - programme.left_out.len();
+    // The crowded area alone looks at no more than its crew has hours for, eight.
+    assert!(done(&alone) <= 9, "{}", done(&alone));
+    assert!(done(&helped) >= 20, "{}", done(&helped));
+    assert!(helped.cost.total() < alone.cost.total());
+    let by_idle = helped.rounds.iter().filter(|round| made.shifts[round.shift].start == 1);
+    let by_idle = by_idle.flat_map(CrewRound::sites).filter(|&site| site < 40).count();
+    assert!(by_idle >= 12, "{by_idle} by crews of the idle depot");
+}
+
 #[test]
 fn whoever_stops_it_has_a_plan_of_every_area() {
     let made = Made::new(11, 120, 3, 6, 2);
