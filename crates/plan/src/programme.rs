@@ -156,7 +156,7 @@ pub fn plan_programme(
 
     let has_daylight = days.iter().any(|day| day.daylight.is_some());
     let not_forecast = by_crew.not_forecast();
-    let Blocked { sites, blocked } = blocked_everywhere(&kinds);
+    let Blocked { sites, blocked } = blocked_everywhere(&kinds, &crews);
     let first_holes = days.into_iter().next().map(|day| day.holes).unwrap_or_default();
     let planned_jobs = finish::planned_jobs(jobs, patches.clone(), &sites, network);
     let planned = left_out::Planned {
@@ -214,7 +214,9 @@ fn kinds_of_crew(
             first.jobs.iter().map(|job| own(job).map_or_else(|| (job.clone(), false), |own| (own, true))).unzip();
         let mut sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
         for site in &mut sites {
-            if !site.planned.jobs.iter().all(|&job| is_own[job]) {
+            // What is no patch is the engineer's, whatever the plant.
+            let is_patch = site.planned.jobs.iter().all(|&job| layout.patches[job].is_patch());
+            if is_patch && !site.planned.jobs.iter().all(|&job| is_own[job]) {
                 site.blocked = Some("the repair can't be worked out for this crew's plant".into());
             }
         }
@@ -320,11 +322,17 @@ struct Blocked {
     blocked: Vec<Option<String>>,
 }
 
-fn blocked_everywhere(kinds: &[KindOfCrew]) -> Blocked {
+fn blocked_everywhere(kinds: &[KindOfCrew], crews: &[CrewOfPlan]) -> Blocked {
     let all = 0..kinds[0].sites.len();
+    let crew_of = |kind: usize| crews.iter().find(|crew| crew.kind == kind).map(|crew| &crew.district.crew.name);
     let why = |site: usize| {
-        let blocked = kinds.iter().all(|kind| kind.sites[site].blocked.is_some());
-        kinds[0].sites[site].blocked.clone().filter(|_| blocked)
+        let words: Option<Vec<&String>> = kinds.iter().map(|kind| kind.sites[site].blocked.as_ref()).collect();
+        let words = words?;
+        if words.iter().all(|other| other == &words[0]) {
+            return words.first().map(|&words| words.clone());
+        }
+        let by_crew = words.iter().enumerate().filter_map(|(kind, words)| Some(format!("{}: {words}", crew_of(kind)?)));
+        Some(by_crew.collect::<Vec<_>>().join("; "))
     };
     Blocked { blocked: all.map(why).collect(), sites: kinds[0].sites.iter().map(|site| site.planned.clone()).collect() }
 }
