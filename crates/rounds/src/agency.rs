@@ -5,11 +5,13 @@
 //! then what lies along the border of each two neighbouring areas is solved again, beginning with the rounds that are there
 //! (`borders`). Method, sources and limits: handbook/methods/agency.md.
 
+mod again;
 mod areas;
 mod borders;
 mod part;
 mod workers;
 
+pub use self::again::{AgencyArea, agency_again, areas_of};
 use model::programme::{CrewRound, CrewShift, DrivingTimes, Programme, ProgrammeCost, ProgrammeSite, Yard};
 use model::round::LeftOutReason;
 

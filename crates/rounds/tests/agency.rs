@@ -11,7 +11,7 @@ use model::round::{Capacity, Demand, LeftOutReason, RestBreak, SecondOfDay};
 use proptest::prelude::*;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
-use rounds::{Agency, AgencySettings, AgencyStage, SearchSettings, agency};
+use rounds::{Agency, AgencySettings, AgencyStage, SearchSettings, agency, agency_again, areas_of};
 use testkit::worked_examples;
 
 /// Places on a plane, driven along straight lines at 10 m/s.
@@ -46,6 +46,7 @@ impl Made {
         };
         let ways = || places.iter().flat_map(|&from| places.iter().map(move |&to| way(from, to)));
         DrivingTimes {
+            among: None,
             places: places.len(),
             seconds: ways().map(|way| (way / 10.0).ceil() as u32).collect(),
             metres: ways().map(|way| way as f32).collect(),
@@ -244,6 +245,38 @@ fn a_crowded_area_gives_work_to_an_idle_one() {
     let by_idle = helped.rounds.iter().filter(|round| made.shifts[round.shift].start == 1);
     let by_idle = by_idle.flat_map(CrewRound::sites).filter(|&site| site < 40).count();
     assert!(by_idle >= 12, "{by_idle} by crews of the idle depot");
+}
+
+/// Where sites turn out to need more, only the areas whose trucks no longer hold it change, and all holds again.
+#[test]
+fn taken_up_again_with_greater_needs_it_holds() {
+    let mut made = Made::new(21, 150, 3, 6, 2);
+    let before = made.plan(&QUICK);
+    let first = before.rounds.iter().find(|round| round.sites().count() > 2).expect("a long round");
+    let home = made.shifts[first.shift].start;
+    for site in first.sites() {
+        made.sites[site].demand.base_volume = litres(900.0);
+    }
+    let driving = |_: usize, places: &[usize]| made.driving(places);
+    let of = made.agency(&driving);
+    let after = agency_again(&of, &before, &QUICK, &mut |_| true);
+    check(&made, &after);
+    assert_eq!(check::programme_breaches(&made.whole(), &after), []);
+    assert_ne!(check::programme_breaches(&made.whole(), &before), [], "or the test says nothing");
+    let elsewhere = |programme: &Programme| {
+        let rounds = programme.rounds.iter().filter(|round| made.shifts[round.shift].start != home);
+        rounds.cloned().collect::<Vec<CrewRound>>()
+    };
+    assert!(elsewhere(&before).len() > 2);
+    assert_eq!(elsewhere(&before), elsewhere(&after));
+    // What each area has come to.
+    let areas = areas_of(&of, &QUICK, &after);
+    let shifts: BTreeSet<usize> = areas.iter().flat_map(|area| area.shifts.iter().copied()).collect();
+    assert_eq!(shifts.len(), made.shifts.len());
+    for round in &after.rounds {
+        let area = areas.iter().find(|area| area.shifts.contains(&round.shift)).expect("each shift has an area");
+        assert!(round.sites().all(|site| area.sites.contains(&site)));
+    }
 }
 
 #[test]

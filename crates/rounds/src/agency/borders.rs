@@ -2,8 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use model::programme::{CrewRound, Programme};
-use model::round::LeftOutReason;
+use model::programme::CrewRound;
 
 use super::areas::{self, Area, MOST_SITES, apart};
 use super::part::Part;
@@ -142,19 +141,9 @@ fn solve_again(
         return None;
     }
     let part = Part::new(agency, sites, shifts);
-    let now = programme_of(&part, part.shifts.iter().filter_map(|&shift| rounds[shift].as_ref()));
+    let now = part.programme_of(part.shifts.iter().filter_map(|&shift| rounds[shift].as_ref()));
     let search = SearchSettings { seed, iterations: steps(settings, part.sites.len()) / 2 };
     let found = crate::search::search_at(&part.problem, Some(&now), &search, Some(TEMPERATURE), tell);
     let saved = crate::cost(&part.problem, &now).total() - found.cost.total();
     (saved > 0.0).then(|| Better { shifts: part.shifts.clone(), rounds: part.in_agency(found.rounds), saved })
-}
-
-/// The part's programme as it stands.
-fn programme_of<'r>(part: &Part, rounds: impl Iterator<Item = &'r CrewRound>) -> Programme {
-    let rounds = part.in_part(rounds);
-    let done: BTreeSet<usize> = rounds.iter().flat_map(CrewRound::sites).collect();
-    // Only which sites they are counts here.
-    let left_out =
-        (0..part.sites.len()).filter(|site| !done.contains(site)).map(|site| (site, LeftOutReason::LessUrgent));
-    Programme { left_out: left_out.collect(), rounds, ..Programme::default() }
 }
