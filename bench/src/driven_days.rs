@@ -239,6 +239,7 @@ fn problem(
     let places: Vec<usize> = (0..at_hole.len()).chain(ends).collect();
     let cells = || places.iter().flat_map(|&from| places.iter().map(move |&to| (from, to)));
     let driving = DrivingTimes {
+        among: None,
         places: places.len(),
         seconds: cells().map(|(from, to)| seconds[from][to]).collect(),
         metres: cells().map(|(from, to)| length[from][to] as f32).collect(),

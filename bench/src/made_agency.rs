@@ -80,7 +80,7 @@ impl MadeAgency {
                 metres.push(way as f32);
             }
         }
-        DrivingTimes { places: count, seconds, metres }
+        DrivingTimes { among: None, places: count, seconds, metres }
     }
 
     /// What the search is asked.

@@ -18,14 +18,16 @@ pub struct ProgrammeProblem {
     pub yards: Vec<Yard>,
     /// Each crew's shifts, in no special order.
     pub shifts: Vec<CrewShift>,
-    /// Driving between the places, by class of truck.
+    /// Driving between the places, by class of truck; where there are too many places, by part of the work too.
     pub driving: Vec<DrivingTimes>,
 }
 
-/// Driving between places.
+/// Driving between places. The default knows none.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct DrivingTimes {
-    /// Number of places.
+    /// The places between which the ways are known, ascending; `None`: all. Between others there is no way here.
+    pub among: Option<Vec<usize>>,
+    /// Number of places, of these where they are some.
     pub places: usize,
     /// Seconds, entry `from * places + to`; `u32::MAX`: can't be reached.
     pub seconds: Vec<u32>,
@@ -220,12 +222,20 @@ impl CrewRound {
 
 impl DrivingTimes {
     /// Seconds; `None`: no way.
+    #[inline]
     pub fn seconds(&self, from: usize, to: usize) -> Option<u32> {
-        self.seconds.get(from * self.places + to).copied().filter(|&seconds| seconds < u32::MAX)
+        self.seconds.get(self.entry(from, to)?).copied().filter(|&seconds| seconds < u32::MAX)
     }
 
     /// Metres; 0 where there is no way.
     pub fn metres(&self, from: usize, to: usize) -> f64 {
-        self.metres.get(from * self.places + to).copied().filter(|metres| metres.is_finite()).map_or(0.0, f64::from)
+        let metres = self.entry(from, to).and_then(|entry| self.metres.get(entry)).copied();
+        metres.filter(|metres| metres.is_finite()).map_or(0.0, f64::from)
+    }
+
+    #[inline]
+    fn entry(&self, from: usize, to: usize) -> Option<usize> {
+        let Some(among) = &self.among else { return Some(from * self.places + to) };
+        Some(among.binary_search(&from).ok()? * self.places + among.binary_search(&to).ok()?)
     }
 }

@@ -35,7 +35,7 @@ impl TripSupply {
     }
 }
 
-/// What each site may take, at every level.
+/// What each site may take, at the level that room is now kept at.
 pub(crate) struct Chances<'a> {
     jobs: &'a [Job],
     network: &'a Network,
@@ -44,7 +44,7 @@ pub(crate) struct Chances<'a> {
     seed: u64,
     /// Jobs of each site.
     jobs_of: Vec<Vec<usize>>,
-    at_level: Vec<[Demand; LEVELS.len()]>,
+    demand: Vec<Demand>,
     level: Vec<usize>,
 }
 
@@ -57,20 +57,33 @@ impl<'a> Chances<'a> {
         rules: &'a RepairRules,
         seed: u64,
     ) -> Self {
-        let of_site = |site: &Vec<usize>| {
-            LEVELS.map(|level| {
-                let of_job = |&job: &usize| repair::at_quantile(&jobs[job].input(network, district), rules, level);
-                site.iter().map(of_job).fold(Demand::default(), |sum, demand| loads::add(&sum, &demand))
-            })
-        };
-        let at_level = jobs_of.iter().map(of_site).collect();
         let level = vec![0; jobs_of.len()];
-        Chances { jobs, network, district, rules, seed, jobs_of, at_level, level }
+        let mut chances = Chances {
+            jobs,
+            network,
+            district,
+            rules,
+            seed,
+            jobs_of,
+            demand: vec![Demand::default(); level.len()],
+            level,
+        };
+        for site in 0..chances.demand.len() {
+            chances.demand[site] = chances.at_level(site);
+        }
+        chances
+    }
+
+    fn at_level(&self, site: usize) -> Demand {
+        let level = LEVELS[self.level[site]];
+        let of_job =
+            |&job: &usize| repair::at_quantile(&self.jobs[job].input(self.network, self.district), self.rules, level);
+        self.jobs_of[site].iter().map(of_job).fold(Demand::default(), |sum, demand| loads::add(&sum, &demand))
     }
 
     /// What room is now kept for at a site.
     pub fn demand(&self, site: usize) -> Demand {
-        self.at_level[site][self.level[site]]
+        self.demand[site]
     }
 
     /// Keeps more room for the sites of every round that falls short; whether any was raised.
@@ -81,10 +94,11 @@ impl<'a> Chances<'a> {
             if round.is_empty() || self.chance(round) >= confidence {
                 continue;
             }
-            for site in round.iter().flat_map(|supply| &supply.bins) {
+            for &site in round.iter().flat_map(|supply| &supply.bins) {
                 let most = LEVELS.len() - 1;
-                if self.level[*site] < most {
-                    self.level[*site] += 1;
+                if self.level[site] < most {
+                    self.level[site] += 1;
+                    self.demand[site] = self.at_level(site);
                     raised = true;
                 }
             }

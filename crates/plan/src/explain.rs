@@ -6,7 +6,7 @@ use model::round::LeftOutReason;
 use rounds::{Alternative, SearchSettings};
 
 /// Says for each site what the next best way with it would cost; with `iterations`, also what one more crew, hour or cubic
-/// metre would bring, each by so many steps of searching again.
+/// metre would bring, each by so many steps of searching again; of a plan that was searched in parts that is not said.
 pub fn explain(
     work: &WorkPlan,
     iterations: Option<u32>,
@@ -14,7 +14,8 @@ pub fn explain(
     progress: &mut dyn FnMut(f64) -> bool,
 ) -> Explained {
     let sites = (0..work.sites.len()).map(|site| other_way(work, site)).collect();
-    let more = iterations.map(|iterations| {
+    let whole = work.problem.driving.iter().all(|driving| driving.among.is_none());
+    let more = iterations.filter(|_| whole).map(|iterations| {
         let settings = SearchSettings { seed, iterations };
         let all = f64::from(iterations.max(1));
         rounds::what_more_brings(&work.problem, &work.programme, &settings, &mut |done, _| {

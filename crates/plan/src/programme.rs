@@ -2,6 +2,7 @@
 //! over all of it.
 
 mod crew_day;
+mod in_parts;
 mod problem;
 mod rest_of_day;
 
@@ -104,7 +105,8 @@ pub fn plan_programme(
     let first = &days[0];
     let layout = Layout { jobs: &jobs, patches: &patches, holes: &first.holes, heights: &heights, rules: &rules, date };
     let mut kinds = kinds_of_crew(&crews, &located, network, layout, first.daylight);
-    let searched = candidates_first(&mut kinds, &district, &rules, crews.len() * days.len());
+    let Candidates { searched, in_parts } =
+        candidates_first(&mut kinds, &district, &rules, (crews.len() * days.len(), so_far.is_some()));
 
     progress(Step::Distances, 0.0);
     let by_crew = problem::Source {
@@ -126,20 +128,29 @@ pub fn plan_programme(
         kind: &kinds[0],
         holes_of_site: &holes_of_site,
     });
-    let problem::Posed { mut problem, places } = by_crew.pose(rest.as_ref());
+    let mut posed = by_crew.pose(rest.as_ref());
+    if !in_parts {
+        let each = networks.iter().zip(&posed.places);
+        posed.problem.driving = each.map(|(network, places)| problem::driving(network, places)).collect();
+    }
     let jobs_of = kinds[0].sites[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
     let mut chances = Chances::new(jobs_of, &kinds[0].jobs, network, &district, &rules.repair, seed);
+    // A programme of many shifts takes more steps than a day.
+    let shifts = u32::try_from(posed.problem.shifts.len()).unwrap_or(u32::MAX).max(1);
+    let search = (seed, district.planning.iterations.saturating_mul(shifts.min(MOST_TIMES)));
     let programme = match &rest {
-        None => programme_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress),
+        None if in_parts => in_parts::programme_that_holds(&mut posed, &networks, &mut chances, search, progress),
+        None => programme_that_holds(&mut posed.problem, &mut chances, search, progress),
         Some(rest) => {
             let iterations = district.planning.iterations.min(REST_OF_DAY_STEPS);
             let saves_min = rules.planning.change_saves_min.value;
             let settings = SearchSettings { seed, iterations };
-            rest.decide(&problem, &settings, saves_min, &mut |done, _| {
+            rest.decide(&posed.problem, &settings, saves_min, &mut |done, _| {
                 progress(Step::Search, f64::from(done) / f64::from(iterations.max(1)))
             })
         }
     };
+    let problem::Posed { problem, places, .. } = posed;
     let changes = rest.as_ref().map(|rest| rest.changes(&problem, &programme, &sites_of_work)).unwrap_or_default();
 
     let writer = crew_day::Writer {
@@ -156,7 +167,7 @@ pub fn plan_programme(
 
     let has_daylight = days.iter().any(|day| day.daylight.is_some());
     let not_forecast = by_crew.not_forecast();
-    let Blocked { sites, blocked } = blocked_everywhere(&kinds);
+    let Blocked { sites, blocked } = blocked_everywhere(&kinds, &crews);
     let first_holes = days.into_iter().next().map(|day| day.holes).unwrap_or_default();
     let planned_jobs = finish::planned_jobs(jobs, patches.clone(), &sites, network);
     let planned = left_out::Planned {
@@ -214,7 +225,9 @@ fn kinds_of_crew(
             first.jobs.iter().map(|job| own(job).map_or_else(|| (job.clone(), false), |own| (own, true))).unzip();
         let mut sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
         for site in &mut sites {
-            if !site.planned.jobs.iter().all(|&job| is_own[job]) {
+            // What is no patch is the engineer's, whatever the plant.
+            let is_patch = site.planned.jobs.iter().all(|&job| layout.patches[job].is_patch());
+            if is_patch && !site.planned.jobs.iter().all(|&job| is_own[job]) {
                 site.blocked = Some("the repair can't be worked out for this crew's plant".into());
             }
         }
@@ -254,41 +267,47 @@ fn crews_on_roads(network: &RoadNetwork, district: &District) -> Result<(Vec<Net
     Ok((networks.into_iter().map(|(_, _, network)| network).collect(), crews))
 }
 
-/// Puts what the search shall look at first, in one order for all kinds of crew. Gives how many there are.
-fn candidates_first(kinds: &mut [KindOfCrew], district: &District, rules: &crate::Rules, shifts: usize) -> usize {
-    let most = (rules.planning.candidate_sites_max.value as usize * shifts).min(MOST_CANDIDATES);
+/// How many sites are looked at, and how.
+struct Candidates {
+    searched: usize,
+    /// There are too many to be searched as a whole.
+    in_parts: bool,
+}
+
+/// Puts what the search shall look at first, in one order for all kinds of crew. The rest of a day is searched as a whole.
+fn candidates_first(
+    kinds: &mut [KindOfCrew],
+    district: &District,
+    rules: &crate::Rules,
+    (shifts, rest_of_day): (usize, bool),
+) -> Candidates {
     // What any kind of crew can do is looked at.
-    let open = |site: usize| kinds.iter().all(|kind| kind.sites[site].blocked.is_some());
-    let mut ranked = kinds[0].sites.clone();
-    for (index, site) in ranked.iter_mut().enumerate() {
-        if !open(index) {
-            site.blocked = None;
-        }
-    }
-    let (order, count) = sites::candidates(&ranked, district, most);
+    let open = |site: usize| kinds.iter().any(|kind| kind.sites[site].blocked.is_none());
+    let all = (0..kinds[0].sites.len()).filter(|&site| open(site)).count();
+    let whole = rules.planning.sites_searched_whole_max.value as usize;
+    let most = rules.planning.candidate_sites_max.value as usize * shifts;
+    // Which sites are too far is reckoned from the first depot.
+    let mut depots = district.further_crews.iter().filter_map(|crew| crew.depot.as_ref());
+    let several_depots = depots.any(|depot| *depot != district.depot);
+    let in_parts = !rest_of_day && (all.min(most) > whole || (several_depots && all > most));
+    let most = if in_parts { all } else { most.min(whole) };
+    let (order, count) = sites::candidates(&kinds[0].sites, &open, district, most);
     for kind in kinds {
-        kind.sites = order.iter().map(|&site| kind.sites[site].clone()).collect();
+        sites::in_order(&mut kind.sites, &order);
     }
-    count
+    Candidates { searched: count, in_parts }
 }
 
 /// The crews wait for the plan of the rest of their day.
 const REST_OF_DAY_STEPS: u32 = 4000;
 
-/// Every place is driven from to every other: more would not fit in a depot's laptop.
-const MOST_CANDIDATES: usize = 4000;
-
 /// Searches until on no round anything runs out with the confidence asked for.
 fn programme_that_holds(
     problem: &mut ProgrammeProblem,
     chances: &mut Chances,
-    seed: u64,
-    iterations: u32,
+    (seed, iterations): (u64, u32),
     progress: &mut dyn FnMut(Step, f64) -> bool,
 ) -> Programme {
-    // A programme of many shifts takes more steps than a day.
-    let shifts = u32::try_from(problem.shifts.len()).unwrap_or(u32::MAX).max(1);
-    let iterations = iterations.saturating_mul(shifts.min(MOST_TIMES));
     let mut found: Option<Programme> = None;
     loop {
         for (index, site) in problem.sites.iter_mut().enumerate() {
@@ -320,11 +339,17 @@ struct Blocked {
     blocked: Vec<Option<String>>,
 }
 
-fn blocked_everywhere(kinds: &[KindOfCrew]) -> Blocked {
+fn blocked_everywhere(kinds: &[KindOfCrew], crews: &[CrewOfPlan]) -> Blocked {
     let all = 0..kinds[0].sites.len();
+    let crew_of = |kind: usize| crews.iter().find(|crew| crew.kind == kind).map(|crew| &crew.district.crew.name);
     let why = |site: usize| {
-        let blocked = kinds.iter().all(|kind| kind.sites[site].blocked.is_some());
-        kinds[0].sites[site].blocked.clone().filter(|_| blocked)
+        let words: Option<Vec<&String>> = kinds.iter().map(|kind| kind.sites[site].blocked.as_ref()).collect();
+        let words = words?;
+        if words.iter().all(|other| other == &words[0]) {
+            return words.first().map(|&words| words.clone());
+        }
+        let by_crew = words.iter().enumerate().filter_map(|(kind, words)| Some(format!("{}: {words}", crew_of(kind)?)));
+        Some(by_crew.collect::<Vec<_>>().join("; "))
     };
     Blocked { blocked: all.map(why).collect(), sites: kinds[0].sites.iter().map(|site| site.planned.clone()).collect() }
 }

@@ -260,15 +260,27 @@ fn extent<'a>(jobs: impl Iterator<Item = &'a Job>) -> WorkExtent {
 
 /// Puts the sites the search shall look at first, see [`candidates`]. Gives how many there are.
 pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District, rules: &Rules) -> usize {
-    let (order, count) = candidates(sites, district, rules.planning.candidate_sites_max.value as usize);
-    *sites = order.into_iter().map(|site| sites[site].clone()).collect();
+    let open = |site: usize| sites[site].blocked.is_none();
+    let (order, count) = candidates(sites, &open, district, rules.planning.candidate_sites_max.value as usize);
+    in_order(sites, &order);
     count
+}
+
+/// Puts the sites into that order; each is named once. They are large: none is copied.
+pub(crate) fn in_order(sites: &mut Vec<WeighedSite>, order: &[usize]) {
+    let mut before: Vec<Option<WeighedSite>> = std::mem::take(sites).into_iter().map(Some).collect();
+    sites.extend(order.iter().filter_map(|&site| before[site].take()));
 }
 
 /// The order of the sites with those first that the search shall look at, and how many these are, at most `most`: half of
 /// them by worth, half by worth for the time they take, the way from the depot as the crow flies counted; none that is
-/// blocked.
-pub(crate) fn candidates(sites: &[WeighedSite], district: &District, most: usize) -> (Vec<usize>, usize) {
+/// not open.
+pub(crate) fn candidates(
+    sites: &[WeighedSite],
+    open: &dyn Fn(usize) -> bool,
+    district: &District,
+    most: usize,
+) -> (Vec<usize>, usize) {
     let per_time = |site: &WeighedSite| {
         let straight = roads::distance(district.depot.position, site.planned.place);
         let there: Time = straight / district.truck.speed_max;
@@ -276,7 +288,7 @@ pub(crate) fn candidates(sites: &[WeighedSite], district: &District, most: usize
     };
     let ranked = |key: &dyn Fn(&WeighedSite) -> f64| {
         let keys: Vec<f64> = sites.iter().map(key).collect();
-        let mut order: Vec<usize> = (0..sites.len()).filter(|&site| sites[site].blocked.is_none()).collect();
+        let mut order: Vec<usize> = (0..sites.len()).filter(|&site| open(site)).collect();
         order.sort_by(|&a, &b| keys[b].total_cmp(&keys[a]).then(a.cmp(&b)));
         order
     };

@@ -5,11 +5,13 @@
 //! then what lies along the border of each two neighbouring areas is solved again, beginning with the rounds that are there
 //! (`borders`). Method, sources and limits: handbook/methods/agency.md.
 
+mod again;
 mod areas;
 mod borders;
 mod part;
 mod workers;
 
+pub use self::again::{AgencyArea, agency_again, areas_of};
 use model::programme::{CrewRound, CrewShift, DrivingTimes, Programme, ProgrammeCost, ProgrammeSite, Yard};
 use model::round::LeftOutReason;
 
@@ -189,7 +191,9 @@ fn reasons_of(
     for (site, _) in &mut found {
         *site = part.sites[*site];
     }
-    for sites in area.passed_over.chunks(ASKED_TOGETHER) {
+    // Crews of a neighbour may have done some of these.
+    let passed_over: Vec<usize> = area.passed_over.iter().copied().filter(|&site| !done[site]).collect();
+    for sites in passed_over.chunks(ASKED_TOGETHER) {
         let part = Part::new(agency, sites.to_vec(), area.shifts.clone());
         found.extend(
             sites.iter().enumerate().map(|(local, &site)| (site, reasons::of_passed_over(&part.problem, local))),

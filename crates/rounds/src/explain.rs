@@ -1,7 +1,7 @@
 //! Why a site is mended when it is, and what one more of something would bring.
 
 use model::plan::{Marginal, MoreOf};
-use model::programme::{CrewRound, CrewShift, CrewStopKind, Programme, ProgrammeProblem};
+use model::programme::{CrewRound, CrewShift, CrewStopKind, Programme, ProgrammeProblem, ProgrammeSite, Yard};
 use model::quantity::{cubic_metres, kilograms};
 
 use crate::SearchSettings;
@@ -37,7 +37,7 @@ pub fn alternatives(problem: &ProgrammeProblem, programme: &Programme, site: usi
         alternatives.push(Alternative { shift: None, costs_more: without + left });
     }
     for shift in 0..problem.shifts.len() {
-        if now.is_some_and(|round| round.shift == shift) {
+        if now.is_some_and(|round| round.shift == shift) || !has_way(problem, shift, site) {
             continue;
         }
         let there = programme.rounds.iter().find(|round| round.shift == shift);
@@ -46,7 +46,8 @@ pub fn alternatives(problem: &ProgrammeProblem, programme: &Programme, site: usi
         let inserted = (0..=steps.len()).filter_map(|at| {
             let mut longer = steps.clone();
             longer.insert(at, Step::Site(site));
-            let holds = may_do(problem, shift, site) && loads_hold(problem, &problem.shifts[shift], &longer);
+            let holds = may_do(problem, shift, site)
+                && loads_hold(&problem.sites, &problem.yards, &problem.shifts[shift], &longer);
             holds.then(|| round_cost(problem, shift, &longer))?
         });
         if let Some(with) = inserted.min_by(f64::total_cmp) {
@@ -114,8 +115,15 @@ fn with_more(problem: &ProgrammeProblem, more: MoreOf) -> ProgrammeProblem {
     changed
 }
 
+/// Whether a way leads from where the shift begins to the site.
+fn has_way(problem: &ProgrammeProblem, shift: usize, site: usize) -> bool {
+    let shift = &problem.shifts[shift];
+    let driving = problem.driving.get(shift.driving);
+    driving.is_some_and(|driving| driving.seconds(problem.sites.len() + shift.start, site).is_some())
+}
+
 /// What a round does, without times.
-fn steps(round: &CrewRound) -> Vec<Step> {
+pub(crate) fn steps(round: &CrewRound) -> Vec<Step> {
     let mut steps: Vec<Step> = Vec::new();
     for (index, stop) in round.stops.iter().enumerate() {
         match stop.kind {
@@ -138,11 +146,11 @@ pub(crate) fn may_do(problem: &ProgrammeProblem, shift: usize, site: usize) -> b
 }
 
 /// Follows what is on the truck step by step; see `loads`.
-pub(crate) fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &[Step]) -> bool {
+pub(crate) fn loads_hold(sites: &[ProgrammeSite], yards: &[Yard], shift: &CrewShift, steps: &[Step]) -> bool {
     let loads: Option<Vec<Option<Load>>> = steps
         .iter()
         .map(|step| match step {
-            Step::Site(site) => Load::new(&problem.sites[*site].demand).map(Some),
+            Step::Site(site) => Load::new(&sites[*site].demand).map(Some),
             Step::Call(_) => Some(None),
         })
         .collect();
@@ -160,10 +168,8 @@ pub(crate) fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &
         }
         sum
     };
-    let bins =
-        |from: usize, at: usize| need(from, &|load, at| load.from_bins[at], &|y| problem.yards[y].gives.bins, at);
-    let tanks =
-        |from: usize, at: usize| need(from, &|load, at| load.from_tanks[at], &|y| problem.yards[y].gives.tanks, at);
+    let bins = |from: usize, at: usize| need(from, &|load, at| load.from_bins[at], &|y| yards[y].gives.bins, at);
+    let tanks = |from: usize, at: usize| need(from, &|load, at| load.from_tanks[at], &|y| yards[y].gives.tanks, at);
     let aboard = shift.aboard.and_then(|aboard| Load::new(&crate::as_demand(&aboard)));
     (0..rooms).all(|at| {
         let (mut in_bins, mut in_tanks) = (bins(0, at), tanks(0, at));
@@ -180,7 +186,7 @@ pub(crate) fn loads_hold(problem: &ProgrammeProblem, shift: &CrewShift, steps: &
         for (index, (step, load)) in steps.iter().zip(&loads).enumerate() {
             match (step, load) {
                 (Step::Call(yard), _) => {
-                    let yard = &problem.yards[*yard];
+                    let yard = &yards[*yard];
                     spoil = if yard.takes_spoil { 0 } else { spoil };
                     in_bins = if yard.gives.bins { bins(index + 1, at) } else { in_bins };
                     in_tanks = if yard.gives.tanks { tanks(index + 1, at) } else { in_tanks };

@@ -49,7 +49,9 @@ mod translate;
 use model::programme::{Aboard, Programme, ProgrammeProblem};
 use model::round::{Demand, RoundProblem, RoundSolution};
 
-pub use agency::{Agency, AgencyProgress, AgencySettings, AgencyStage, DrivingBetween, agency};
+pub use agency::{
+    Agency, AgencyArea, AgencyProgress, AgencySettings, AgencyStage, DrivingBetween, agency, agency_again, areas_of,
+};
 pub use explain::{Alternative, alternatives, what_more_brings};
 pub use orders::keep;
 pub use search::cost;

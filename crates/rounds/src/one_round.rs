@@ -46,7 +46,7 @@ pub(crate) fn as_programme(problem: &RoundProblem) -> ProgrammeProblem {
             price_per_hour: problem.points_per_hour,
             price_per_km: 0.0,
         }],
-        driving: vec![DrivingTimes { places, seconds: seconds.collect(), metres: metres.collect() }],
+        driving: vec![DrivingTimes { among: None, places, seconds: seconds.collect(), metres: metres.collect() }],
     }
 }
 

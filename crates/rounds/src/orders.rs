@@ -26,7 +26,8 @@ pub fn keep(problem: &ProgrammeProblem, orders: &[(usize, Vec<usize>)]) -> Progr
                 longer
             });
             let fits = |steps: &Vec<Step>| {
-                loads_hold(problem, shift, steps) && timetable::write(problem, shift, steps).is_some()
+                loads_hold(&problem.sites, &problem.yards, shift, steps)
+                    && timetable::write(problem, shift, steps).is_some()
             };
             if let Some(longer) = longer.into_iter().find(fits) {
                 steps = longer;

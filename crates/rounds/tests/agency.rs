@@ -11,7 +11,7 @@ use model::round::{Capacity, Demand, LeftOutReason, RestBreak, SecondOfDay};
 use proptest::prelude::*;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
-use rounds::{Agency, AgencySettings, AgencyStage, SearchSettings, agency};
+use rounds::{Agency, AgencySettings, AgencyStage, SearchSettings, agency, agency_again, areas_of};
 use testkit::worked_examples;
 
 /// Places on a plane, driven along straight lines at 10 m/s.
@@ -46,6 +46,7 @@ impl Made {
         };
         let ways = || places.iter().flat_map(|&from| places.iter().map(move |&to| way(from, to)));
         DrivingTimes {
+            among: None,
             places: places.len(),
             seconds: ways().map(|way| (way / 10.0).ceil() as u32).collect(),
             metres: ways().map(|way| way as f32).collect(),
@@ -215,6 +216,67 @@ fn many_crews_of_one_depot_are_divided_and_all_have_work() {
     let programme = made.plan(&QUICK);
     check(&made, &programme);
     assert!(programme.rounds.len() >= 12, "{} rounds", programme.rounds.len());
+}
+
+/// Forty sites of an hour within 3 km of a depot of one crew, and one beside a depot of three, 12 km further on.
+#[test]
+fn a_crowded_area_gives_work_to_an_idle_one() {
+    let random = &mut Pcg64Mcg::seed_from_u64(5);
+    let mut made = Made::new(5, 41, 2, 4, 1);
+    for site in &mut made.sites {
+        *site = ProgrammeSite { service_s: vec![Some(3600)], shifts: None, ..site.clone() };
+        site.demand = Demand::default();
+        (site.left, site.waiting) = (random.random_range(600.0..900.0), vec![0.0]);
+    }
+    for position in &mut made.positions[..40] {
+        *position = [random.random_range(-1500.0..1500.0), random.random_range(-2500.0..2500.0)];
+    }
+    made.positions[40..].copy_from_slice(&[[12_500.0, 0.0], [0.0, 0.0], [12_000.0, 0.0]]);
+    made.shifts = [0, 1, 1, 1].into_iter().enumerate().map(|(crew, yard)| shift(crew, 0, yard)).collect();
+    let plan = |border_passes, threads| made.plan(&AgencySettings { border_passes, threads, ..QUICK });
+    let (alone, helped) = (plan(0, 1), plan(1, 1));
+    check(&made, &helped);
+    assert_eq!(helped, plan(1, 3));
+    let done = |programme: &Programme| made.sites.len() - programme.left_out.len();
+    // The crowded area alone looks at no more than its crew has hours for, eight.
+    assert!(done(&alone) <= 9, "{}", done(&alone));
+    assert!(done(&helped) >= 20, "{}", done(&helped));
+    assert!(helped.cost.total() < alone.cost.total());
+    let by_idle = helped.rounds.iter().filter(|round| made.shifts[round.shift].start == 1);
+    let by_idle = by_idle.flat_map(CrewRound::sites).filter(|&site| site < 40).count();
+    assert!(by_idle >= 12, "{by_idle} by crews of the idle depot");
+}
+
+/// Where sites turn out to need more, only the areas whose trucks no longer hold it change, and all holds again.
+#[test]
+fn taken_up_again_with_greater_needs_it_holds() {
+    let mut made = Made::new(21, 150, 3, 6, 2);
+    let before = made.plan(&QUICK);
+    let first = before.rounds.iter().find(|round| round.sites().count() > 2).expect("a long round");
+    let home = made.shifts[first.shift].start;
+    for site in first.sites() {
+        made.sites[site].demand.base_volume = litres(900.0);
+    }
+    let driving = |_: usize, places: &[usize]| made.driving(places);
+    let of = made.agency(&driving);
+    let after = agency_again(&of, &before, &QUICK, &mut |_| true);
+    check(&made, &after);
+    assert_eq!(check::programme_breaches(&made.whole(), &after), []);
+    assert_ne!(check::programme_breaches(&made.whole(), &before), [], "or the test says nothing");
+    let elsewhere = |programme: &Programme| {
+        let rounds = programme.rounds.iter().filter(|round| made.shifts[round.shift].start != home);
+        rounds.cloned().collect::<Vec<CrewRound>>()
+    };
+    assert!(elsewhere(&before).len() > 2);
+    assert_eq!(elsewhere(&before), elsewhere(&after));
+    // What each area has come to.
+    let areas = areas_of(&of, &QUICK, &after);
+    let shifts: BTreeSet<usize> = areas.iter().flat_map(|area| area.shifts.iter().copied()).collect();
+    assert_eq!(shifts.len(), made.shifts.len());
+    for round in &after.rounds {
+        let area = areas.iter().find(|area| area.shifts.contains(&round.shift)).expect("each shift has an area");
+        assert!(round.sites().all(|site| area.sites.contains(&site)));
+    }
 }
 
 #[test]

@@ -130,6 +130,7 @@ fn driving(points: &[(f64, f64)]) -> DrivingTimes {
     let ways = points.iter().flat_map(|a| points.iter().map(|b| (a.0 - b.0).hypot(a.1 - b.1)));
     let metres: Vec<f64> = ways.collect();
     DrivingTimes {
+        among: None,
         places: points.len(),
         seconds: metres.iter().map(|metres| (metres / 12.0).ceil() as u32).collect(),
         metres: metres.into_iter().map(|metres| metres as f32).collect(),

@@ -132,7 +132,7 @@ fn shift(random: &mut Pcg64Mcg, crew: usize, day: u32, yards: usize) -> CrewShif
 
 /// Straight ways, some of them closed.
 fn driving(random: &mut Pcg64Mcg, points: &[(f64, f64)], metres_per_second: f64) -> DrivingTimes {
-    let mut times = DrivingTimes { places: points.len(), ..DrivingTimes::default() };
+    let mut times = DrivingTimes { among: None, places: points.len(), ..DrivingTimes::default() };
     for a in points {
         for b in points {
             let metres = (a.0 - b.0).hypot(a.1 - b.1);
@@ -193,6 +193,7 @@ fn the_crew_loads_before_the_yard_closes() {
             ..shift(&mut random, 0, 0, 2)
         }],
         driving: vec![DrivingTimes {
+            among: None,
             places,
             seconds: (0..places * places).map(way).collect(),
             metres: vec![0.0; places * places],

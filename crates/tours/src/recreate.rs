@@ -41,9 +41,11 @@ pub(crate) struct Recreate {
     looked: Vec<u64>,
     looks: u64,
     /// Gaps of the route looked at where the visit fits but for its load.
-    short: Vec<usize>,
+    short: Vec<Short>,
     /// Some vehicle may reload.
     reloads: bool,
+    /// Two reloads in a row that do more than either alone, by vehicle; none where each depot gives and takes everything.
+    pairs: Vec<Vec<[u32; 2]>>,
     /// Reloads are tried at every gap.
     reload_anywhere: bool,
 }
@@ -54,8 +56,25 @@ struct Best {
     cost: i64,
     route: usize,
     position: usize,
-    /// With a reload before or after the visit.
-    reload: Option<(u32, bool)>,
+    /// With reloads before or after the visit.
+    calls: Calls,
+}
+
+/// Reloads that a visit brings with it.
+#[derive(Clone, Copy)]
+enum Calls {
+    None,
+    Before(u32),
+    After(u32),
+    TwoBefore([u32; 2]),
+    TwoAfter([u32; 2]),
+}
+
+/// A gap where the visit fits but for its load.
+struct Short {
+    gap: usize,
+    /// It fails by load alone, and no single reload was found that helps.
+    by_load: bool,
 }
 
 /// Routes of so many nearest visits are looked at.
@@ -94,6 +113,7 @@ impl Recreate {
             looks: 0,
             short: Vec::new(),
             reloads: problem.vehicles.iter().any(|vehicle| !vehicle.reloads.is_empty()),
+            pairs: (0..problem.vehicles.len()).map(|vehicle| pairs(nodes, vehicle)).collect(),
             reload_anywhere: false,
         }
     }
@@ -141,7 +161,7 @@ impl Recreate {
         for &visit in visits.iter() {
             let prize = state.nodes.problem.visits[visit as usize].prize;
             let most = prize.map_or(i64::MAX, |prize| (prize as f64 * prize_factor) as i64);
-            let mut best = Best { cost: most, route: NO_ROUTE, position: 0, reload: None };
+            let mut best = Best { cost: most, route: NO_ROUTE, position: 0, calls: Calls::None };
             if let Some(neighbours) = near {
                 self.looks += 1;
                 self.looked.resize(state.routes.len(), 0);
@@ -154,25 +174,28 @@ impl Recreate {
                     }
                 }
             }
-            let mut opened = if near.is_some() { Self::opening(state, visit, &mut best) } else { None };
+            let mut opened = if near.is_some() { self.opening(state, visit, &mut best) } else { None };
             if opened.is_some() || (best.route == NO_ROUTE && (near.is_none() || prize.is_none())) {
                 // A vehicle more is dear: first look everywhere.
                 for index in 0..state.routes.len() {
                     self.scan(state, index, visit, &mut best, random);
                 }
                 if opened.is_none() || best.route != NO_ROUTE {
-                    opened = Self::opening(state, visit, &mut best);
+                    opened = self.opening(state, visit, &mut best);
                 }
             }
-            if let Some(vehicle) = opened {
-                let index = state.open(vehicle);
-                state.insert(index, 1, &[visit]);
-            } else if best.route != NO_ROUTE {
-                match best.reload {
-                    None => state.insert(best.route, best.position, &[visit]),
-                    Some((reload, true)) => state.insert(best.route, best.position, &[reload, visit]),
-                    Some((reload, false)) => state.insert(best.route, best.position, &[visit, reload]),
-                }
+            let (index, position) = match opened {
+                Some(vehicle) => (state.open(vehicle), 1),
+                None if best.route != NO_ROUTE => (best.route, best.position),
+                None => continue,
+            };
+            let mut insert = |chain: &[u32]| state.insert(index, position, chain);
+            match best.calls {
+                Calls::None => insert(&[visit]),
+                Calls::Before(call) => insert(&[call, visit]),
+                Calls::After(call) => insert(&[visit, call]),
+                Calls::TwoBefore([first, second]) => insert(&[first, second, visit]),
+                Calls::TwoAfter([first, second]) => insert(&[visit, first, second]),
             }
         }
     }
@@ -221,7 +244,7 @@ impl Recreate {
                 continue;
             }
             let Some(alone) = &alone else {
-                *best = Best { cost, route: index, position: gap + 1, reload: None };
+                *best = Best { cost, route: index, position: gap + 1, calls: Calls::None };
                 continue;
             };
             if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
@@ -229,13 +252,11 @@ impl Recreate {
             }
             let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             if self.reload_anywhere {
-                self.short.push(gap);
+                self.short.push(Short { gap, by_load: false });
             }
             let begun = piece.join(vehicle, &route.before[gap], (from, visit), alone);
             if !piece.is_possible(&begun) {
-                if !self.reload_anywhere && !piece.is_late(vehicle, &begun, false) {
-                    self.short.push(gap);
-                }
+                self.fell_short(gap, vehicle, || piece.is_late(vehicle, &begun, false));
                 continue;
             }
             if !piece.may_follow(&begun, &route.after[gap + 1]) {
@@ -245,10 +266,10 @@ impl Recreate {
             if piece.allows(vehicle, &whole) {
                 let cost = cost + piece.price(vehicle, &whole) - route.price;
                 if cost < best.cost {
-                    *best = Best { cost, route: index, position: gap + 1, reload: None };
+                    *best = Best { cost, route: index, position: gap + 1, calls: Calls::None };
                 }
-            } else if !self.reload_anywhere && !piece.is_late(vehicle, &whole, true) {
-                self.short.push(gap);
+            } else {
+                self.fell_short(gap, vehicle, || piece.is_late(vehicle, &whole, true));
             }
         }
         // A reload helps only where the visit fits in time and not by load.
@@ -256,87 +277,180 @@ impl Recreate {
             return;
         }
         for &depot in &kind.reloads {
-            self.scan_with_reload(state, index, visit, nodes.reload(depot), best, random);
+            let call = nodes.reload(depot);
+            for at in 0..self.short.len() {
+                let tried = [([call, visit], Calls::Before(call)), ([visit, call], Calls::After(call))];
+                for (chain, calls) in tried {
+                    if self.scan_with_calls(state, index, at, &chain, calls, best, random) {
+                        self.short[at].by_load = false;
+                    }
+                }
+            }
         }
-    }
-
-    /// The visit with a reload before or after it, so that it begins or ends a trip.
-    fn scan_with_reload<P: Piece>(
-        &mut self,
-        state: &State<'_, P>,
-        index: usize,
-        visit: u32,
-        reload: u32,
-        best: &mut Best,
-        random: &mut Pcg64Mcg,
-    ) {
-        let (nodes, piece) = (state.nodes, state.piece);
-        let route = &state.routes[index];
-        let vehicle = route.vehicle;
-        let unit = nodes.problem.vehicles[vehicle].distance_cost;
-        let alone = &piece.node(vehicle, visit);
-        for at in 0..self.short.len() {
-            let gap = self.short[at];
-            let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
-            for (chain, first) in [([reload, visit], true), ([visit, reload], false)] {
-                if nodes.covers(vehicle, if first { from } else { to }, reload) {
-                    continue;
-                }
-                let more = nodes.distance(vehicle, from, chain[0])
-                    + nodes.distance(vehicle, chain[0], chain[1])
-                    + nodes.distance(vehicle, chain[1], to)
-                    - i64::from(route.gaps[gap]);
-                let cost = more * unit;
-                if cost >= best.cost || more > i64::from(Matrix::NO_WAY / 2) || self.blinks(random) {
-                    continue;
-                }
-                if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
-                    continue;
-                }
-                let mut whole = route.before[gap];
-                let mut last = from;
-                for node in chain {
-                    whole = piece.join(vehicle, &whole, (last, node), &piece.node(vehicle, node));
-                    last = node;
-                }
-                if !piece.is_possible(&whole) {
-                    continue;
-                }
-                whole = piece.join(vehicle, &whole, (last, to), &route.after[gap + 1]);
-                if piece.allows(vehicle, &whole) {
-                    let cost = cost + piece.price(vehicle, &whole) - route.price;
-                    if cost < best.cost {
-                        *best = Best { cost, route: index, position: gap + 1, reload: Some((reload, first)) };
+        // Where no depot has all that is needed, two in a row may.
+        for pair in 0..self.pairs[vehicle].len() {
+            let [first, second] = self.pairs[vehicle][pair];
+            for at in 0..self.short.len() {
+                if self.short[at].by_load {
+                    let before = ([first, second, visit], Calls::TwoBefore([first, second]));
+                    let after = ([visit, first, second], Calls::TwoAfter([first, second]));
+                    for (chain, calls) in [before, after] {
+                        self.scan_with_calls(state, index, at, &chain, calls, best, random);
                     }
                 }
             }
         }
     }
 
-    /// Kind of a free vehicle that would take the visit alone at less than the best.
-    fn opening<P: Piece>(state: &State<'_, P>, visit: u32, best: &mut Best) -> Option<usize> {
+    /// The visit does not hold in the gap by itself.
+    #[inline]
+    fn fell_short(&mut self, gap: usize, vehicle: usize, late: impl Fn() -> bool) {
+        if !self.reload_anywhere {
+            if !late() {
+                self.short.push(Short { gap, by_load: true });
+            }
+        } else if !self.pairs[vehicle].is_empty()
+            && let Some(this) = self.short.last_mut()
+        {
+            this.by_load = !late();
+        }
+    }
+
+    /// The visit with calls before or after it, so that it begins or ends a trip. Tells whether that holds.
+    #[expect(clippy::too_many_arguments, reason = "what is tried, where, against what")]
+    fn scan_with_calls<P: Piece>(
+        &mut self,
+        state: &State<'_, P>,
+        index: usize,
+        at: usize,
+        chain: &[u32],
+        calls: Calls,
+        best: &mut Best,
+        random: &mut Pcg64Mcg,
+    ) -> bool {
         let (nodes, piece) = (state.nodes, state.piece);
+        let route = &state.routes[index];
+        let vehicle = route.vehicle;
+        let gap = self.short[at].gap;
+        let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
+        let (first, last) = (chain[0], chain[chain.len() - 1]);
+        // A visit covers nothing, and nothing needs to cover it.
+        if nodes.covers(vehicle, from, first) || nodes.covers(vehicle, to, last) {
+            return false;
+        }
+        let inside: i64 = chain.windows(2).map(|pair| nodes.distance(vehicle, pair[0], pair[1])).sum();
+        let more = nodes.distance(vehicle, from, first) + inside + nodes.distance(vehicle, last, to)
+            - i64::from(route.gaps[gap]);
+        let cost = more * nodes.problem.vehicles[vehicle].distance_cost;
+        if cost >= best.cost || more > i64::from(Matrix::NO_WAY / 2) || self.blinks(random) {
+            return false;
+        }
+        let visit = if nodes.is_visit(first) { first } else { last };
+        let alone = &piece.node(vehicle, visit);
+        if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
+            return false;
+        }
+        let mut whole = route.before[gap];
+        let mut last = from;
+        for &node in chain {
+            whole = piece.join(vehicle, &whole, (last, node), &piece.node(vehicle, node));
+            last = node;
+        }
+        if !piece.is_possible(&whole) {
+            return false;
+        }
+        whole = piece.join(vehicle, &whole, (last, to), &route.after[gap + 1]);
+        if !piece.allows(vehicle, &whole) {
+            return false;
+        }
+        let cost = cost + piece.price(vehicle, &whole) - route.price;
+        if cost < best.cost {
+            *best = Best { cost, route: index, position: gap + 1, calls };
+        }
+        true
+    }
+
+    /// Kind of a free vehicle that would take the visit alone at less than the best. One that begins in the midst of a trip may
+    /// call at depots first.
+    fn opening<P: Piece>(&self, state: &State<'_, P>, visit: u32, best: &mut Best) -> Option<usize> {
+        let nodes = state.nodes;
         let mut opened = None;
         for (vehicle, kind) in nodes.problem.vehicles.iter().enumerate() {
             if state.free[vehicle] == 0 || !nodes.allowed(vehicle, visit as usize) {
                 continue;
             }
-            let (start, end) = (nodes.start(vehicle), nodes.end(vehicle));
-            let distance = nodes.distance(vehicle, start, visit) + nodes.distance(vehicle, visit, end);
-            let cost = kind.fixed_cost + kind.distance_cost * distance;
-            if cost >= best.cost || distance > i64::from(Matrix::NO_WAY / 2) {
-                continue;
-            }
-            let begun = piece.join(vehicle, &piece.node(vehicle, start), (start, visit), &piece.node(vehicle, visit));
-            let whole = piece.join(vehicle, &begun, (visit, end), &piece.node(vehicle, end));
-            if piece.allows(vehicle, &whole) && cost + piece.price(vehicle, &whole) < best.cost {
-                best.cost = cost + piece.price(vehicle, &whole);
-                best.route = NO_ROUTE;
-                opened = Some(vehicle);
+            let mut take = |chain: &[u32], calls: Calls| {
+                if let Some(cost) = alone(state, vehicle, chain, best.cost) {
+                    *best = Best { cost, route: NO_ROUTE, position: 1, calls };
+                    opened = Some(vehicle);
+                }
+            };
+            take(&[visit], Calls::None);
+            if kind.aboard.is_some() {
+                for &depot in &kind.reloads {
+                    let call = nodes.reload(depot);
+                    take(&[call, visit], Calls::Before(call));
+                }
+                for &[first, second] in &self.pairs[vehicle] {
+                    take(&[first, second, visit], Calls::TwoBefore([first, second]));
+                }
             }
         }
         opened
     }
+}
+
+/// What a route of these stops alone costs, if it holds and costs less than that.
+fn alone<P: Piece>(state: &State<'_, P>, vehicle: usize, chain: &[u32], less_than: i64) -> Option<i64> {
+    let (nodes, piece) = (state.nodes, state.piece);
+    let kind = &nodes.problem.vehicles[vehicle];
+    let (start, end) = (nodes.start(vehicle), nodes.end(vehicle));
+    let stops = || chain.iter().copied().chain([end]);
+    let mut last = start;
+    let mut distance = 0;
+    for node in stops() {
+        let way = nodes.distance(vehicle, last, node);
+        if way > i64::from(Matrix::GREATEST) {
+            return None;
+        }
+        distance += way;
+        last = node;
+    }
+    let cost = kind.fixed_cost + kind.distance_cost * distance;
+    if cost >= less_than {
+        return None;
+    }
+    let mut whole = piece.node(vehicle, start);
+    let mut last = start;
+    for node in stops() {
+        whole = piece.join(vehicle, &whole, (last, node), &piece.node(vehicle, node));
+        last = node;
+    }
+    let cost = cost + piece.price(vehicle, &whole);
+    (cost < less_than && piece.allows(vehicle, &whole)).then_some(cost)
+}
+
+/// Of each depot that lacks something (goods of a kind, a place for what was picked up), with the nearest that has it.
+fn pairs(nodes: &Nodes<'_>, vehicle: usize) -> Vec<[u32; 2]> {
+    let reloads = &nodes.problem.vehicles[vehicle].reloads;
+    let has = |depot: usize| {
+        let depot = &nodes.problem.depots[depot];
+        [depot.gives[0], depot.gives[1], depot.takes]
+    };
+    let mut pairs = Vec::new();
+    for &one in reloads {
+        let first = nodes.reload(one);
+        for what in (0..3).filter(|&what| !has(one)[what]) {
+            let others = reloads.iter().filter(|&&other| has(other)[what]).map(|&other| nodes.reload(other));
+            // Who has all that the first has does it alone.
+            let others = others.filter(|&other| !nodes.covers(vehicle, other, first));
+            let nearest = others.min_by_key(|&second| (nodes.distance(vehicle, first, second), second));
+            pairs.extend(nearest.map(|second| [first, second]));
+        }
+    }
+    pairs.sort_unstable();
+    pairs.dedup();
+    pairs
 }
 
 /// Each changed route goes to the kind of vehicle that drives it cheapest, in a share of the steps to any that can.

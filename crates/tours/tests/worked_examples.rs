@@ -65,5 +65,62 @@ fn the_load_fits_between_two_depots_too() {
     let from = |start: &Plan| solve(&problem, Some(start), &Options::default(), &mut Iterations(0)).expect("sound");
     let tips_first = from(&by([2, 1]));
     assert_eq!((tips_first.cost, tips_first.missing), (1 + 2 + 1 + 2 + 4, 0));
-    assert_eq!(from(&by([1, 2])).missing, 1, "12 between the quarry and the tip");
+    // By the quarry first it would be 8.
+    assert_eq!(from(&by([1, 2])).cost, tips_first.cost, "12 between the quarry and the tip");
+}
+
+/// A straight road: two visits that take 8 and give 8 at 1 and 4, a tip at 2, a quarry at 3. A vehicle for 10 can't take the
+/// material of both at the begin, nor load again with the spoil of the first on board: it tips, loads, and goes on.
+#[test]
+fn a_tip_and_a_quarry_in_a_row_are_found() {
+    let places: [i32; 5] = [0, 1, 2, 3, 4];
+    let distance = Matrix::from_fn(5, |from, to| (places[from] - places[to]).abs()).expect("a sound matrix");
+    let visit = |place| Visit { delivery: vec![8], pickup: vec![8], ..Visit::at(place) };
+    let tip = Depot { gives: [false; 2], ..Depot::at(2) };
+    let quarry = Depot { takes: false, ..Depot::at(3) };
+    let problem = |reloads: &[usize]| Problem {
+        profiles: vec![Profile { distance: distance.clone(), duration: None }],
+        depots: vec![Depot::at(0), tip.clone(), quarry.clone()],
+        visits: vec![visit(1), visit(4)],
+        vehicles: vec![Vehicle { capacity: vec![10], reloads: reloads.to_vec(), ..Vehicle::new(1) }],
+        starts_with_rank_zero: false,
+        pickup_first: false,
+    };
+    let solved = |reloads: &[usize]| {
+        solve(&problem(reloads), None, &Options::default(), &mut Iterations(200)).expect("a sound problem")
+    };
+    let plan = solved(&[1, 2]);
+    assert_eq!((plan.cost, plan.missing), (8, 0), "{plan:?}");
+    let calls: Vec<Stop> =
+        plan.routes[0].stops.iter().copied().filter(|stop| matches!(stop, Stop::Reload(_))).collect();
+    assert_eq!(calls, [Stop::Reload(1), Stop::Reload(2)]);
+    for alone in [1, 2] {
+        assert_eq!(solved(&[alone]).missing, 1, "depot {alone} alone does not do");
+    }
+}
+
+/// A vehicle under way with nothing left to hand out loads first: 1 to the depot, 3 on to the visit, 3 home.
+#[test]
+fn an_empty_vehicle_under_way_loads_first() {
+    let places: [i32; 3] = [0, 1, 3];
+    let distance = Matrix::from_fn(3, |from, to| (places[from] - places[to]).abs()).expect("a sound matrix");
+    let under_way = Depot { gives: [false; 2], takes: false, ..Depot::at(1) };
+    let vehicle = Vehicle {
+        start: 1,
+        capacity: vec![10],
+        aboard: Some(tours::Aboard::default()),
+        reloads: vec![0],
+        ..Vehicle::new(1)
+    };
+    let problem = Problem {
+        profiles: vec![Profile { distance, duration: None }],
+        depots: vec![Depot::at(0), under_way],
+        visits: vec![Visit { delivery: vec![8], ..Visit::at(2) }],
+        vehicles: vec![vehicle],
+        starts_with_rank_zero: false,
+        pickup_first: false,
+    };
+    let plan = solve(&problem, None, &Options::default(), &mut Iterations(0)).expect("a sound problem");
+    assert_eq!((plan.cost, plan.missing), (7, 0));
+    assert_eq!(plan.routes[0].stops, [Stop::Reload(0), Stop::Visit(0)]);
 }

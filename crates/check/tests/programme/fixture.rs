@@ -133,6 +133,7 @@ fn driving(seconds: u32) -> DrivingTimes {
     let ways = |from: usize| (0..PLACES).map(move |to| from != to);
     let all: Vec<bool> = (0..PLACES).flat_map(ways).collect();
     DrivingTimes {
+        among: None,
         places: PLACES,
         seconds: all.iter().map(|&way| if way { seconds } else { 0 }).collect(),
         metres: all.iter().map(|&way| if way { 10_000.0 } else { 0.0 }).collect(),

@@ -23,6 +23,8 @@ pub struct PlanningRules {
     pub overdue_worth: Sourced<f64>,
     /// Sites that the search looks at; the rest are less urgent or too far and wait.
     pub candidate_sites_max: Sourced<u32>,
+    /// More sites are not searched as a whole but by the depots' areas, then along their borders.
+    pub sites_searched_whole_max: Sourced<u32>,
     /// When cuts share a work zone.
     pub sharing: SharingRules,
     /// In what weather there is work.
@@ -85,7 +87,10 @@ impl PlanningRules {
             ("weather.dry_hours_before", weather.dry_hours_before.value, 0.0, 72.0),
             ("weather.dry_hours_after", weather.dry_hours_after.value, 0.0, 72.0),
         ];
-        let change = [("change_saves_min", self.change_saves_min.value, 0.0, 480.0)];
-        prices.chain(not_believed(weather)).chain(not_believed(change)).collect()
+        let search = [
+            ("change_saves_min", self.change_saves_min.value, 0.0, 480.0),
+            ("sites_searched_whole_max", f64::from(self.sites_searched_whole_max.value), 1.0, 4000.0),
+        ];
+        prices.chain(not_believed(weather)).chain(not_believed(search)).collect()
     }
 }

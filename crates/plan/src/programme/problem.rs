@@ -4,6 +4,7 @@ use jiff::tz::TimeZone;
 use model::crews::{SuppliedGood, SupplyPlace};
 use model::district::District;
 use model::forecast::Forecast;
+use model::place::LonLat;
 use model::programme::{CrewShift, DAY_S, DrivingTimes, ProgrammeProblem, ProgrammeSite, Supplies, Yard};
 use model::quantity::{InTime, kilometres};
 use model::road::RoadSection;
@@ -30,10 +31,14 @@ pub(crate) struct Source<'a> {
     pub forecast: Option<&'a Forecast>,
 }
 
-/// The problem, and where its places are, by network.
+/// The problem, and where its places are.
 pub(crate) struct Posed {
+    /// Without driving times.
     pub problem: ProgrammeProblem,
+    /// By network.
     pub places: Vec<Vec<AccessPlace>>,
+    /// The same on the globe; trucks on the road are none of them.
+    pub positions: Vec<LonLat>,
 }
 
 /// The furthest a supply place may be from a road that is on the map, like a depot.
@@ -45,15 +50,26 @@ impl Source<'_> {
         let sites: Vec<ProgrammeSite> = (0..self.searched).map(|site| self.site(site)).collect();
         let supply_places: Vec<&SupplyPlace> =
             self.district.supply_places.iter().filter(|it| self.is_on_road(it)).collect();
-        let mut yards: Vec<Yard> = self.crews.iter().map(|crew| depot(&crew.district)).collect();
+        // The first crew of each depot stands for it.
+        let depots: Vec<&CrewOfPlan> =
+            (0..self.crews.len()).filter(|&crew| self.depot_of(crew) == crew).map(|crew| &self.crews[crew]).collect();
+        let yard_of = |crew: usize| (0..self.depot_of(crew)).filter(|&other| self.depot_of(other) == other).count();
+        let mut yards: Vec<Yard> = depots.iter().map(|crew| depot(&crew.district)).collect();
         yards.extend(supply_places.iter().map(|place| yard(place)));
         let places: Vec<Vec<AccessPlace>> = self
             .networks
             .iter()
-            .map(|network| {
+            .enumerate()
+            .map(|(number, network)| {
                 let sites = self.kinds[0].sites[..self.searched].iter();
                 let sites = sites.map(|site| AccessPlace::site(site.planned.position));
-                let depots = self.crews.iter().map(|crew| crew.depot);
+                // Where this truck gets in, if one of the depot's crews has it.
+                let of_truck = |first: &&CrewOfPlan| {
+                    let same =
+                        |crew: &&CrewOfPlan| crew.network == number && crew.district.depot == first.district.depot;
+                    self.crews.iter().find(same).map_or(first.depot, |crew| crew.depot)
+                };
+                let depots = depots.iter().map(of_truck);
                 let supply = supply_places.iter().filter_map(|place| snapped(network, self.district, place));
                 let trucks = rest.into_iter().flat_map(|rest| {
                     let on_road = |crew| rest.snapped(network, crew);
@@ -63,23 +79,31 @@ impl Source<'_> {
                 sites.chain(depots).chain(supply).chain(trucks).collect()
             })
             .collect();
-        let driving = self.networks.iter().zip(&places).map(|(network, places)| driving(network, places)).collect();
-        let first_supply = self.crews.len();
+        let sites_at = self.kinds[0].sites[..self.searched].iter().map(|site| site.planned.place);
+        let depots_at = depots.iter().map(|crew| crew.district.depot.position);
+        let positions = sites_at.chain(depots_at).chain(supply_places.iter().map(|place| place.position)).collect();
+        let first_supply = depots.len();
         let shifts = self
             .days
             .iter()
             .enumerate()
             .flat_map(|(day, _)| (0..self.crews.len()).map(move |crew| (day, crew)).collect::<Vec<_>>());
         let calls = |crew: usize| -> Vec<usize> {
-            std::iter::once(crew).chain((0..supply_places.len()).map(|place| first_supply + place)).collect()
+            std::iter::once(yard_of(crew)).chain((0..supply_places.len()).map(|place| first_supply + place)).collect()
         };
         let shifts = shifts.map(|(day, crew)| self.shift(day, crew, calls(crew))).collect();
         let first_truck = yards.len();
-        let mut problem = ProgrammeProblem { sites, yards, shifts, driving };
+        let mut problem = ProgrammeProblem { sites, yards, shifts, driving: Vec::new() };
         if let Some(rest) = rest {
             rest.apply(&mut problem, first_truck);
         }
-        Posed { problem, places }
+        Posed { problem, places, positions }
+    }
+
+    /// First crew of the same depot.
+    pub fn depot_of(&self, crew: usize) -> usize {
+        let depot = |crew: usize| &self.crews[crew].district.depot;
+        (0..crew).find(|&other| depot(other) == depot(crew)).unwrap_or(crew)
     }
 
     fn site(&self, index: usize) -> ProgrammeSite {
@@ -128,8 +152,8 @@ impl Source<'_> {
         CrewShift {
             crew,
             day: u32::try_from(day).unwrap_or(u32::MAX),
-            start: crew,
-            end: crew,
+            start: calls[0],
+            end: calls[0],
             from: midnight(day) + clock(district.shift.start),
             to: midnight(day) + clock(district.shift.end),
             rest: district.shift.rest.as_ref().map(|rest| RestBreak {
@@ -211,9 +235,11 @@ fn snapped(network: &Network, district: &District, place: &SupplyPlace) -> Optio
         .map(AccessPlace::depot)
 }
 
-fn driving(network: &Network, places: &[AccessPlace]) -> DrivingTimes {
+/// Driving between all these places.
+pub(crate) fn driving(network: &Network, places: &[AccessPlace]) -> DrivingTimes {
     let matrix = network.matrix(places);
     DrivingTimes {
+        among: None,
         places: places.len(),
         seconds: matrix.travel_s().into_iter().flatten().collect(),
         metres: matrix.metres.into_iter().flatten().map(|metres| metres as f32).collect(),

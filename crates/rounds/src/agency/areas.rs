@@ -11,7 +11,7 @@ use crate::translate::{could, price, service};
 /// More crews of one depot are divided.
 const MOST_CREWS: usize = 6;
 /// More sites an area does not look at: its driving times must fit into memory.
-const MOST_SITES: usize = 2000;
+pub(super) const MOST_SITES: usize = 2000;
 
 /// Crews and the sites that are theirs to do.
 pub(super) struct Area {
@@ -130,6 +130,50 @@ fn sectors(
     sectors
 }
 
+/// Of these sites those that crews with so many seconds to spare may do: near ones first, then in the order of what a second of
+/// work there saves.
+pub(super) fn most_pressing(
+    agency: &Agency<'_>,
+    shifts: &[usize],
+    sites: Vec<usize>,
+    near: &dyn Fn(usize) -> bool,
+    seconds: f64,
+    most: usize,
+) -> Vec<usize> {
+    if seconds <= 0.0 {
+        return Vec::new();
+    }
+    let rooms: Vec<Room> = shifts.iter().map(|&shift| Room::new(&agency.shifts[shift].capacity)).collect();
+    let able = |site: usize| {
+        let it = &agency.sites[site];
+        let load = Load::new(&it.demand);
+        let by = |(&shift, room): (&usize, &Room)| {
+            load.is_some_and(|load| could(it, &agency.shifts[shift], shift, &load, room))
+        };
+        shifts.iter().zip(&rooms).any(by)
+    };
+    let able = sites.into_iter().filter(|&site| able(site));
+    let mut order: Vec<(bool, f64, f64, usize)> = able
+        .map(|site| {
+            let work = work(agency, shifts, site);
+            (near(site), saved(&agency.sites[site]) / work, work, site)
+        })
+        .collect();
+    order.sort_unstable_by(|a, b| b.0.cmp(&a.0).then(b.1.total_cmp(&a.1)).then(a.3.cmp(&b.3)));
+    let mut sum = 0.0;
+    let within = order.into_iter().take(most).take_while(|&(_, _, work, _)| {
+        sum += work;
+        sum <= seconds
+    });
+    within.map(|(_, _, _, site)| site).collect()
+}
+
+/// Least time of work at the site by these shifts, seconds, at least 1.
+fn work(agency: &Agency<'_>, shifts: &[usize], site: usize) -> f64 {
+    let work = shifts.iter().filter_map(|&shift| service(&agency.sites[site], &agency.shifts[shift]));
+    work.min().unwrap_or(0).max(1) as f64
+}
+
 /// Sites in the order of what a second of work there saves, as far as they come to so many times the crews' time.
 fn area(
     agency: &Agency<'_>,
@@ -140,12 +184,13 @@ fn area(
     able: &dyn Fn(usize, &[usize]) -> bool,
 ) -> Area {
     let (sites, mut passed_over): (Vec<usize>, Vec<usize>) = sites.into_iter().partition(|&site| able(site, &shifts));
-    let work = |site: usize| {
-        let work = shifts.iter().filter_map(|&shift| service(&agency.sites[site], &agency.shifts[shift]));
-        work.min().unwrap_or(0).max(1) as f64
-    };
-    let mut order: Vec<(f64, f64, usize)> =
-        sites.iter().map(|&site| (saved(&agency.sites[site]) / work(site), work(site), site)).collect();
+    let mut order: Vec<(f64, f64, usize)> = sites
+        .iter()
+        .map(|&site| {
+            let work = work(agency, &shifts, site);
+            (saved(&agency.sites[site]) / work, work, site)
+        })
+        .collect();
     order.sort_unstable_by(|a, b| b.0.total_cmp(&a.0).then(a.2.cmp(&b.2)));
     let most = looked_at * hours(agency.shifts, &shifts) * 3600.0;
     let mut sum = 0.0;

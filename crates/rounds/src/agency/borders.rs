@@ -2,10 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use model::programme::{CrewRound, Programme};
-use model::round::LeftOutReason;
+use model::programme::CrewRound;
 
-use super::areas::{Area, apart};
+use super::areas::{self, Area, MOST_SITES, apart};
 use super::part::Part;
 use super::{Agency, AgencyProgress, AgencySettings, AgencyStage, State, seed, steps, workers};
 use crate::SearchSettings;
@@ -14,6 +13,8 @@ use crate::SearchSettings;
 const NEIGHBOURS: usize = 4;
 /// A site lies along the border where the way to the nearer centre is more than this share of the way to the other.
 const ALONG: f64 = 0.7;
+/// A crew has time to help where its shift is over by more than this share before its end.
+const SPARE: f64 = 0.25;
 /// Temperature at the begin, in the engine's measure: low, since what is there is to be mended, not made anew.
 const TEMPERATURE: f64 = 0.3;
 
@@ -107,42 +108,42 @@ fn solve_again(
     if !tell(0, 0.0) {
         return None;
     }
-    // Crews without work of their own help wherever they can.
-    let idle = areas.iter().any(|area| area.sites.is_empty());
+    // Beside an area that looks at no site everything is border.
+    let empty = areas.iter().any(|area| area.sites.is_empty());
     let along = |site: usize| {
-        if idle {
-            return true;
-        }
         let way = areas.map(|area| apart(agency.positions[site], area.centre));
-        way[0].min(way[1]) > ALONG * way[0].max(way[1])
+        empty || way[0].min(way[1]) > ALONG * way[0].max(way[1])
     };
-    let shifts: Vec<usize> = areas.iter().flat_map(|area| area.shifts.iter().copied()).collect();
+    let spare = |shift: usize| {
+        let it = &agency.shifts[shift];
+        let over = rounds[shift].as_ref().and_then(|round| round.stops.last()).map_or(it.from, |stop| stop.to);
+        let spare = (it.to - over).max(0) as f64;
+        if spare > SPARE * (it.to - it.from) as f64 { spare } else { 0.0 }
+    };
     let done = |shift: usize| rounds[shift].iter().flat_map(CrewRound::sites);
     let elsewhere: BTreeSet<usize> = (0..rounds.len()).flat_map(done).collect();
-    // A crew that stays at home may come as well.
-    let shifts: Vec<usize> =
-        shifts.into_iter().filter(|&shift| rounds[shift].is_none() || done(shift).any(along)).collect();
+    let all = || areas.iter().flat_map(|area| area.shifts.iter().copied());
+    let shifts: Vec<usize> = all().filter(|&shift| spare(shift) > 0.0 || done(shift).any(along)).collect();
     let mut sites: Vec<usize> = shifts.iter().copied().flat_map(done).collect();
     let left = areas.iter().flat_map(|area| area.sites.iter().copied());
-    sites.extend(left.filter(|site| !elsewhere.contains(site) && along(*site)));
+    let (near, far): (Vec<usize>, Vec<usize>) =
+        left.filter(|site| !elsewhere.contains(site)).partition(|&site| along(site));
+    sites.extend(near);
+    // What crews with time may come to besides: also what nobody has looked at yet.
+    let passed_over = areas.iter().flat_map(|area| area.passed_over.iter().copied());
+    let besides: Vec<usize> = passed_over.filter(|site| !elsewhere.contains(site)).chain(far).collect();
+    let idle: Vec<usize> = shifts.iter().copied().filter(|&shift| spare(shift) > 0.0).collect();
+    let most = settings.looked_at * idle.iter().map(|&shift| spare(shift)).sum::<f64>();
+    let room = MOST_SITES.saturating_sub(sites.len());
+    sites.extend(areas::most_pressing(agency, &idle, besides, &along, most, room));
     sites.sort_unstable();
     if sites.is_empty() || shifts.is_empty() {
         return None;
     }
     let part = Part::new(agency, sites, shifts);
-    let now = programme_of(&part, part.shifts.iter().filter_map(|&shift| rounds[shift].as_ref()));
+    let now = part.programme_of(part.shifts.iter().filter_map(|&shift| rounds[shift].as_ref()));
     let search = SearchSettings { seed, iterations: steps(settings, part.sites.len()) / 2 };
     let found = crate::search::search_at(&part.problem, Some(&now), &search, Some(TEMPERATURE), tell);
     let saved = crate::cost(&part.problem, &now).total() - found.cost.total();
     (saved > 0.0).then(|| Better { shifts: part.shifts.clone(), rounds: part.in_agency(found.rounds), saved })
-}
-
-/// The part's programme as it stands.
-fn programme_of<'r>(part: &Part, rounds: impl Iterator<Item = &'r CrewRound>) -> Programme {
-    let rounds = part.in_part(rounds);
-    let done: BTreeSet<usize> = rounds.iter().flat_map(CrewRound::sites).collect();
-    // Only which sites they are counts here.
-    let left_out =
-        (0..part.sites.len()).filter(|site| !done.contains(site)).map(|site| (site, LeftOutReason::LessUrgent));
-    Programme { left_out: left_out.collect(), rounds, ..Programme::default() }
 }

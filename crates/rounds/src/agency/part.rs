@@ -1,8 +1,9 @@
 //! Some sites and shifts of an agency as a programme of their own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use model::programme::{CrewRound, CrewShift, CrewStopKind, ProgrammeProblem, ProgrammeSite};
+use model::programme::{CrewRound, CrewShift, CrewStopKind, Programme, ProgrammeProblem, ProgrammeSite};
+use model::round::LeftOutReason;
 
 use super::Agency;
 
@@ -59,6 +60,16 @@ impl Part {
         rounds
             .map(|round| renumbered(round.clone(), &|it| shifts[&it], &|it| sites[&it], &|it| yards[&it], &place))
             .collect()
+    }
+
+    /// The part's programme as it stands, of some of the agency's rounds.
+    pub fn programme_of<'r>(&self, rounds: impl Iterator<Item = &'r CrewRound>) -> Programme {
+        let rounds = self.in_part(rounds);
+        let done: BTreeSet<usize> = rounds.iter().flat_map(CrewRound::sites).collect();
+        // Only which sites they are counts here.
+        let left_out =
+            (0..self.sites.len()).filter(|site| !done.contains(site)).map(|site| (site, LeftOutReason::LessUrgent));
+        Programme { left_out: left_out.collect(), rounds, ..Programme::default() }
     }
 }
 

@@ -104,6 +104,7 @@ pub fn driving(points: &[(f64, f64)], metres_per_second: f64) -> DrivingTimes {
     let pairs = points.iter().flat_map(|a| points.iter().map(move |b| (a.0 - b.0).hypot(a.1 - b.1).ceil()));
     let metres: Vec<f64> = pairs.collect();
     DrivingTimes {
+        among: None,
         places: points.len(),
         seconds: metres.iter().map(|metres| (metres / metres_per_second).ceil() as u32).collect(),
         metres: metres.iter().map(|&metres| metres as f32).collect(),

@@ -47,7 +47,7 @@ pub(super) fn produce(
     write_file(out, "work-plan.json", jobpack::work_plan_json(&work, &explained).into_bytes())?;
     progress.done();
     report::print(&work.problems);
-    Ok(tell(&work, &explained, rows, out))
+    Ok(tell(&work, &explained, more, rows, out))
 }
 
 /// `2026-06-09-crew-fulmar`.
@@ -64,7 +64,7 @@ fn folder(day: &CrewDay) -> String {
 }
 
 /// Says what came of it, on standard output, and gives the exit code. Each row of the list is counted once.
-fn tell(work: &WorkPlan, explained: &Explained, rows: usize, out: &Path) -> Outcome {
+fn tell(work: &WorkPlan, explained: &Explained, more: bool, rows: usize, out: &Path) -> Outcome {
     let currency = &work.district.prices.currency;
     let fates = |wanted: fn(&Fate) -> bool| work.fates.iter().filter(|report| wanted(&report.fate)).count();
     let done = fates(|fate| matches!(fate, Fate::InRound));
@@ -107,6 +107,9 @@ fn tell(work: &WorkPlan, explained: &Explained, rows: usize, out: &Path) -> Outc
         cost.time,
         cost.driving
     );
+    if more && explained.more.is_empty() {
+        say!("  what one more crew, hour or cubic metre would bring is not worked out where there are so many sites");
+    }
     for more in &explained.more {
         let what = match more.more {
             MoreOf::Crew(crew) => format!("one more crew like {}", work.district.of_crew(crew).crew.name),

@@ -1,0 +1,199 @@
+//! Work plans of the invented district with crews that differ.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use exchange::holes::{HoleOptions, read_holes};
+use exchange::road_files::read_roads;
+use exchange::rules::{RuleKind, load_rules};
+use jiff::civil::{Date, date};
+use model::crews::FurtherCrew;
+use model::district::{Compactor, CompactorKind, Crew, Depot, District};
+use model::hole::{Hole, HoleId, Shape};
+use model::place::LonLat;
+use model::plan::WorkPlan;
+use model::quantity::metres;
+use plan::{HeightLookup, PlanInput, ProgrammeInput, Rules, Step, plan_programme};
+use rand::{RngExt, SeedableRng};
+use rand_pcg::Pcg64Mcg;
+use serde::de::DeserializeOwned;
+
+const DAY: Date = date(2026, 6, 9);
+
+fn demo(file: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../demo").join(file)
+}
+
+fn rule_set<T: DeserializeOwned>(kind: RuleKind, name: &str) -> T {
+    load_rules(kind, name, None).expect("a rule set of ours")
+}
+
+/// The demonstration's week with its two crews, changed.
+fn input(change: impl FnOnce(&mut District)) -> ProgrammeInput {
+    let mut district = exchange::district::read_district_file(&demo("week.toml")).expect("a sound file").district;
+    change(&mut district);
+    let defaults = rule_set(RuleKind::Roads, &district.rule_sets.roads);
+    let roads = read_roads(&demo("roads.geojson"), &defaults, &mut |_| {});
+    let (network, _) = roads::network_with_restrictions(roads.lines, &roads.restrictions);
+    let rules = Rules {
+        mark_out: rule_set(RuleKind::MarkOut, "common-practice"),
+        repair: rule_set(RuleKind::Repair, &district.rule_sets.repair),
+        traffic: rule_set(RuleKind::Traffic, &district.rule_sets.traffic),
+        matching: rule_set(RuleKind::Matching, "common-practice"),
+        severity: rule_set(RuleKind::Severity, &district.rule_sets.severity),
+        planning: rule_set(RuleKind::Planning, "common-practice"),
+    };
+    let holes = read_holes(&demo("holes.csv"), &HoleOptions::default(), DAY).holes;
+    let plan = PlanInput {
+        district,
+        network,
+        heights: HeightLookup::default(),
+        holes,
+        problems: Vec::new(),
+        rules,
+        road_attribution: None,
+        date: DAY,
+        seed: 1,
+    };
+    ProgrammeInput { plan, days: 1, forecast: None, so_far: None }
+}
+
+fn planned(change: impl FnOnce(&mut District)) -> WorkPlan {
+    let mut input = input(change);
+    input.plan.district.planning.iterations = 600;
+    let work = plan_programme(input, &mut |_, _| true).expect("there is a plan");
+    assert_eq!(check::programme_breaches(&work.problem, &work.programme), []);
+    work
+}
+
+/// Plant that no repair can be worked out for: a plate of no width.
+fn break_plant_of_the_second_crew(district: &mut District) {
+    let plate = Compactor { kind: CompactorKind::VibratingPlate, width: Some(metres(0.0)), speed: None };
+    let plant = district.further_crews[0].plant.as_mut().expect("the second crew has plant of its own");
+    plant.compactors = vec![plate];
+}
+
+/// Sites that each crew may do, by the problem, and does.
+fn sites_of(work: &WorkPlan, crew: usize) -> (usize, usize) {
+    let class = work.problem.shifts.iter().find(|shift| shift.crew == crew).expect("it has a shift").work_class;
+    let may = work.problem.sites.iter().filter(|site| site.service_s[class].is_some()).count();
+    let rounds = work.programme.rounds.iter().filter(|round| work.problem.shifts[round.shift].crew == crew);
+    (may, rounds.flat_map(model::programme::CrewRound::sites).count())
+}
+
+#[test]
+fn cuts_that_a_crew_s_plant_can_t_do_are_not_for_that_crew() {
+    let whole = planned(|_| {});
+    let (may, does) = sites_of(&whole, 1);
+    assert!(may > 5 && does > 0, "with its plant the second crew has work: {may} {does}");
+    let broken = planned(break_plant_of_the_second_crew);
+    assert_eq!(sites_of(&broken, 1), (0, 0));
+    let (may, does) = sites_of(&broken, 0);
+    assert!(may > 5 && does > 0, "the first crew goes on: {may} {does}");
+}
+
+#[test]
+fn what_no_crew_can_do_says_what_stands_in_the_way_of_each() {
+    let work = planned(|district| {
+        district.crew.people = 1;
+        break_plant_of_the_second_crew(district);
+    });
+    assert_eq!((sites_of(&work, 0).1, sites_of(&work, 1)), (0, (0, 0)));
+    let both = work.left_out.iter().filter(|left| {
+        left.words.contains("Crew Fulmar: ")
+            && left.words.contains("Crew Petrel: the repair can't be worked out for this crew's plant")
+    });
+    assert!(both.count() > 5, "{:?}", work.left_out.iter().map(|left| &left.words).collect::<Vec<_>>());
+    // What is the engineer's stays so.
+    let engineer = work.left_out.iter().filter(|left| left.words.contains("engineer"));
+    assert!(engineer.clone().all(|left| !left.words.contains("Crew")), "{:?}", engineer.collect::<Vec<_>>());
+}
+
+const HOLES: usize = 900;
+
+/// Holes anywhere on the demonstration's roads, whatever their surface; three depots of two crews each.
+fn agency() -> ProgrammeInput {
+    let mut input = input(|_| {});
+    let random = &mut Pcg64Mcg::seed_from_u64(11);
+    let plan = &mut input.plan;
+    let sections = &plan.network.sections;
+    let pieces: Vec<[LonLat; 2]> =
+        sections.iter().flat_map(|section| section.line.windows(2).map(|pair| [pair[0], pair[1]])).collect();
+    let mut anywhere = || {
+        let ([from, to], share) = (pieces[random.random_range(0..pieces.len())], random.random::<f64>());
+        LonLat { lon: from.lon + share * (to.lon - from.lon), lat: from.lat + share * (to.lat - from.lat) }
+    };
+    let some = plan.holes.iter().filter(|hole| matches!(hole.shape, Shape::Size { .. })).cloned().collect::<Vec<_>>();
+    plan.holes = (0..HOLES)
+        .map(|number| Hole {
+            id: HoleId(format!("R{number:03}")),
+            position: anywhere(),
+            ..some[number % some.len()].clone()
+        })
+        .collect();
+    let district = &mut plan.district;
+    let yards = district.supply_places.iter().map(|place| (place.name.clone(), place.position));
+    let depots: Vec<Depot> = yards.map(|(name, position)| Depot { name: format!("{name} depot"), position }).collect();
+    district.further_depots.clone_from(&depots);
+    district.supply_places.clear();
+    district.planning.surface_treated_only = false;
+    let like = district.further_crews[0].clone();
+    district.further_crews = (1..6_usize)
+        .map(|crew| FurtherCrew {
+            crew: Crew { name: format!("Crew {crew}"), ..district.crew.clone() },
+            depot: (crew % 3).checked_sub(1).map(|depot| depots[depot].clone()),
+            truck: like.truck.clone().filter(|_| crew == 5),
+            shift: None,
+            plant: None,
+            devices_owned: None,
+        })
+        .collect();
+    plan.rules.planning.sites_searched_whole_max.value = 60;
+    plan.district.planning.iterations = 600;
+    input
+}
+
+#[test]
+fn an_agency_is_planned_by_areas_and_holds() {
+    let mut steps = Vec::new();
+    let mut told = 0.0;
+    let work = plan_programme(agency(), &mut |step, done| {
+        assert!((0.0..=1.0).contains(&done), "{step:?}: {done}");
+        if step == Step::Search {
+            told = f64::max(told, done);
+        }
+        steps.push(step);
+        true
+    })
+    .expect("there is a plan");
+    assert!(told > 0.6, "{told}");
+    assert_eq!(check::programme_breaches(&work.problem, &work.programme), []);
+    assert!(work.problem.sites.len() > 250, "{}", work.problem.sites.len());
+    // The ways of each area are known, none of the whole.
+    assert!(work.problem.driving.len() >= 3);
+    assert!(
+        work.problem.driving.iter().all(|driving| driving.among.is_some() && driving.places < work.problem.sites.len())
+    );
+    let shifts = work.programme.rounds.iter().map(|round| &work.problem.shifts[round.shift]);
+    let depots: BTreeSet<usize> = shifts.clone().map(|shift| shift.start).collect();
+    let crews: BTreeSet<usize> = shifts.map(|shift| shift.crew).collect();
+    assert_eq!((depots.len(), crews.len()), (3, 6));
+    for day in &work.rounds {
+        assert_eq!(check::check(&day.plan), []);
+        assert!(day.plan.suffices.is_none_or(|chance| chance >= 0.9), "{:?}", day.plan.suffices);
+    }
+    // Every report has one fate, and every site a word.
+    let reports: BTreeSet<&HoleId> = work.fates.iter().map(|report| &report.report).collect();
+    assert!(
+        reports.len() == work.fates.len() && reports.len() > HOLES / 2,
+        "{} of {}",
+        reports.len(),
+        work.fates.len()
+    );
+    let explained = plan::explain(&work, Some(100), 1, &mut |_| true);
+    assert!(explained.sites.iter().all(|site| !site.words.is_empty()));
+    assert!(explained.more.is_empty());
+    // The same again is the same.
+    let again = plan_programme(agency(), &mut |_, _| true).expect("there is a plan");
+    assert_eq!(work.programme, again.programme);
+}
