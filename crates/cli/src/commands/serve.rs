@@ -1,5 +1,6 @@
 //! `lengthsman serve` and `lengthsman worker`: the record of a district, for office and phones.
 
+mod district;
 mod planner;
 
 use std::fs::File;
@@ -101,7 +102,11 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
     let lock = if matches!(location, Location::File(_)) { Some(lock(flags)?) } else { None };
     let journal = Journal::open(&location).await.map_err(|error| error.to_string())?;
     let planner = DistrictPlanner::new(flags.data.join("district.toml"));
-    let settings = Settings { photos: flags.photos(), ..settings };
+    let shown = district::shown(&flags.data).map_err(|problems| {
+        crate::report::print(&problems);
+        "the district can't be read".to_owned()
+    })?;
+    let settings = Settings { photos: flags.photos(), shown, ..settings };
     Ok((Server::new(journal, settings, Arc::new(planner), Arc::new(now)), lock))
 }
 

@@ -72,15 +72,14 @@ async fn file(
         _ => return Err(Problem::not_found("books.xlsx, or the name of a table with .csv behind it")),
     };
     let books = made(&server, &days).await?;
-    let (media_type, bytes) = match table {
-        Some(table) => ("text/csv; charset=utf-8", books.csv(table).into_bytes()),
-        None => {
-            let workbook = books.workbook().map_err(|error| {
-                tracing::error!(%error, "a workbook could not be written");
-                Problem::ours()
-            })?;
-            ("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", workbook)
-        }
+    let (media_type, bytes) = if let Some(table) = table {
+        ("text/csv; charset=utf-8", books.csv(table).into_bytes())
+    } else {
+        let workbook = books.workbook().map_err(|error| {
+            tracing::error!(%error, "a workbook could not be written");
+            Problem::ours()
+        })?;
+        ("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", workbook)
     };
     server.note(&who, "export", &name, true).await?;
     let mut response = answer::kept(&headers, media_type, bytes);
@@ -92,7 +91,7 @@ async fn file(
 
 async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
     let district = &server.settings.shown;
-    let today = server.now().to_zoned(district.time_zone.clone()).date();
+    let today = district.time_zone.to_datetime(server.now()).date();
     let to = days.to.unwrap_or(today);
     let period = Period { from: days.from.unwrap_or_else(|| to.first_of_month()), to };
     if period.from > period.to {

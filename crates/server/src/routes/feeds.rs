@@ -1,13 +1,13 @@
-//! Open feeds: OGC API - Features below `/ogc`, today's zones as WZDx at `/wzdx`, everything as a GeoPackage.
+//! Open feeds: OGC API - Features below `/ogc`, today's zones as a `WZDx` feed at `/wzdx`, everything as a GeoPackage.
 
 use axum::body::Bytes;
-use axum::extract::{OriginalUri, State};
-use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
+use axum::extract::State;
+use axum::http::{HeaderMap, HeaderValue, StatusCode, Uri, header};
 use axum::response::{IntoResponse, Response};
-use feeds::geopackage::{Layer, write_geopackage};
 use feeds::{
-    Collection, Crs, Document, Extent, Feature, FeatureQuery, FeedPublisher, Interval, LonLatBox, OpenZone, Page,
-    Refusal, Request, Service, hole_feature, open_zone_feed, page_of, read_request, repair_feature, zone_feature,
+    Collection, Crs, Document, Extent, Feature, FeatureQuery, FeedPublisher, Interval, Layer, LonLatBox, OpenZone,
+    Page, Refusal, Request, Service, hole_feature, open_zone_feed, page_of, read_request, repair_feature,
+    write_geopackage, zone_feature,
 };
 use jiff::SignedDuration;
 use journal::{Query, Row};
@@ -33,7 +33,7 @@ pub(super) fn routes() -> OpenApiRouter<Server> {
     OpenApiRouter::new().routes(routes!(open_zones)).routes(routes!(geopackage))
 }
 
-/// Zones that stand now, as a feed of road events (WZDx 4.2).
+/// Zones that stand now, as a feed of road events (`WZDx` 4.2).
 #[utoipa::path(get, path = "/wzdx", responses((status = 200, description = "GeoJSON", content_type = "application/geo+json", body = Object)),
     extensions(("x-roles" = json!(["public"]))))]
 async fn open_zones(State(server): State<Server>, headers: HeaderMap) -> Result<Response, Problem> {
@@ -99,7 +99,7 @@ async fn geopackage(State(server): State<Server>, who: Who) -> Result<Response, 
 }
 
 /// Everything below `/ogc`: the standard's own paths, documents and refusals, described by its own definition at `/ogc/api`.
-pub(super) async fn ogc(State(server): State<Server>, OriginalUri(uri): OriginalUri) -> Result<Response, Problem> {
+pub(super) async fn ogc(State(server): State<Server>, uri: Uri) -> Result<Response, Problem> {
     let district = &server.settings.shown;
     let service = Service {
         root: format!("{}/ogc", server.settings.address),
@@ -121,7 +121,7 @@ pub(super) async fn ogc(State(server): State<Server>, OriginalUri(uri): Original
     };
     let body = serde_json::to_vec(&document.body).map_err(|_| Problem::ours())?;
     let mut response = (status, [(header::CONTENT_TYPE, document.media_type)], body).into_response();
-    if let Some(crs) = document.content_crs.and_then(|crs| HeaderValue::from_str(&crs.to_string()).ok()) {
+    if let Some(crs) = document.content_crs.and_then(|crs| HeaderValue::from_str(&crs).ok()) {
         response.headers_mut().insert("content-crs", crs);
     }
     // maps in browsers read it from pages of other sites

@@ -1,0 +1,78 @@
+//! What the server shows of its district: read once at the start, from the district file in the data folder.
+
+use std::path::Path;
+
+use feeds::{Extent, Feature, road_features};
+use jiff::tz::TimeZone;
+use ledger::ReorderRule;
+use model::problem::Problem;
+use model::record::known::TimePrices;
+use model::record::stock::StockKind;
+use rust_decimal::Decimal;
+use serde::Deserialize;
+
+use crate::input;
+use crate::progress::Progress;
+
+/// When to order what: `ordering.toml` beside the district file.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Ordering {
+    /// Each rule.
+    rules: Vec<ReorderRule>,
+}
+
+/// Reads the district; without a file, one of which nothing is known.
+pub(super) fn shown(folder: &Path) -> Result<server::District, Vec<Problem>> {
+    let file = folder.join("district.toml");
+    if !file.exists() {
+        return Ok(server::District::default());
+    }
+    let setting = input::setting(&file)?;
+    let roads = input::roads(&setting, None, &mut Progress::new())?;
+    let features: Vec<Feature> = road_features(&roads.network).collect();
+    let district = setting.district;
+    let crews = (0..district.crew_count()).map(|index| district.of_crew(index));
+    Ok(server::District {
+        name: district.name.clone(),
+        middle: Some(district.depot.position),
+        road_extent: Extent::of(&features),
+        roads: features,
+        road_attribution: roads.attribution,
+        time_zone: TimeZone::get(&district.time_zone).unwrap_or(TimeZone::UTC),
+        currency: district.prices.currency.clone(),
+        // the price of a crew's hour has truck and plant in it
+        prices: TimePrices {
+            labour_per_h: money(district.prices.crew_hour / f64::from(district.crew.people.max(1))),
+            plant_per_h: Decimal::ZERO,
+        },
+        usual: [
+            (StockKind::Base, district.base.name.clone()),
+            (StockKind::CoverStone, district.cover_stone.name.clone()),
+            (StockKind::Binder, district.binder.grade.clone()),
+        ]
+        .into(),
+        crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
+        depot: district.depot.name.clone(),
+        reorder_rules: ordering(folder)?,
+    })
+}
+
+fn ordering(folder: &Path) -> Result<Vec<ReorderRule>, Vec<Problem>> {
+    let file = folder.join("ordering.toml");
+    let Ok(text) = std::fs::read_to_string(&file) else { return Ok(Vec::new()) };
+    match toml::from_str::<Ordering>(&text) {
+        Ok(ordering) => Ok(ordering.rules),
+        Err(error) => Err(vec![super::super::plan::failed(
+            &file,
+            "ordering.file",
+            error.message(),
+            "[[rules]] with depot, item = { what, which }, lead_time_days, safety_stock, source",
+        )]),
+    }
+}
+
+/// To the hundredth.
+fn money(value: f64) -> Decimal {
+    Decimal::try_from(value).unwrap_or_default().round_dp(2)
+}
