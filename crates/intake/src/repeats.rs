@@ -89,8 +89,9 @@ impl<'r> Repeats<'r> {
             Err(Stopped::ByCaller) => return Repeated { is_stopped: true, ..repeated },
             Err(Stopped::TooMany) => return Repeated { is_given_up: true, ..repeated },
         };
-        for part in parts(pairs, self.rows.len()) {
-            repeated.same.extend(self.same_of_part(&part));
+        let (pairs, part_of) = by_parts(pairs, self.rows.len());
+        for part in pairs.chunk_by(|a, b| part_of[a.0 as usize] == part_of[b.0 as usize]) {
+            repeated.same.extend(self.same_of_part(part));
         }
         repeated.same.sort_by_key(|same| same.stays);
         repeated
@@ -146,8 +147,6 @@ impl<'r> Repeats<'r> {
                     first_north += 1;
                 }
                 let east = lon(one) + reach;
-                let beside = band[place + 1..].iter().chain(&north[first_north..]);
-                let _ = beside;
                 for candidates in [&band[place + 1..], &north[first_north..]] {
                     for other in candidates.iter().take_while(|other| lon(other) <= east) {
                         if self.can_be_one(one.1, other.1, reach_m, &mut templates) {
@@ -241,15 +240,18 @@ enum Stopped {
     TooMany,
 }
 
-/// Pairs by which rows hang together, each part by itself.
-fn parts(mut pairs: Vec<(u32, u32)>, rows: usize) -> Vec<Vec<(u32, u32)>> {
+/// Pairs in the order of the parts that hang together by them, and the part of each row that is in a pair.
+fn by_parts(mut pairs: Vec<(u32, u32)>, rows: usize) -> (Vec<(u32, u32)>, Vec<u32>) {
     let mut leader: Vec<u32> = (0..rows as u32).collect();
     for &(a, b) in &pairs {
         let (a, b) = (find(&mut leader, a), find(&mut leader, b));
         leader[a.max(b) as usize] = a.min(b);
     }
-    pairs.sort_unstable_by_key(|&(a, b)| (find(&mut leader, a), a, b));
-    pairs.chunk_by(|a, b| leader[a.0 as usize] == leader[b.0 as usize]).map(<[_]>::to_vec).collect()
+    for &(a, _) in &pairs {
+        leader[a as usize] = find(&mut leader, a);
+    }
+    pairs.sort_unstable_by_key(|&(a, b)| (leader[a as usize], a, b));
+    (pairs, leader)
 }
 
 /// The least row of those that hang together; the way there is shortened.
