@@ -103,7 +103,7 @@ impl PlaceFault {
         match self {
             PlaceFault::NoNumber => ("longitude or latitude is not a finite number".into(), degrees),
             PlaceFault::Nowhere => {
-                (format!("{told} stands for a place that is not known"), "the place of the hole; none was made up".into())
+                (format!("{told} stands for a place that is not known"), "give the place of the hole; none was made up".into())
             }
             PlaceFault::Exchanged => (
                 format!("{told} is not in the district, but would be the other way round"),

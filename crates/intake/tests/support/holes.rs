@@ -1,5 +1,7 @@
 //! Invented holes, one in each state.
 
+#![allow(dead_code)] // each test file uses its own part
+
 use jiff::Timestamp;
 use jiff::civil::date;
 use model::record::happened::Position;
