@@ -159,10 +159,14 @@ impl<'de> Visitor<'de> for Features<'_, '_, '_, '_> {
             reading.bytes = place.bytes.get();
             place.since.set(0);
             let text = raw.get();
-            // The parser stands behind the feature; its last character is the brace that closes it.
-            let end_line = place.line_ends.get() + 1;
-            let line = end_line - text.matches('\n').count();
-            let column = if line == end_line { (place.column.get() + 1).saturating_sub(text.chars().count()) } else { 0 };
+            // The parser stands behind the feature; of a number it has looked at one character more.
+            let is_looked_past = !text.ends_with(['}', ']', '"']);
+            let is_line_behind = is_looked_past && place.column.get() == 0;
+            let end_line = place.line_ends.get() + 1 - usize::from(is_line_behind);
+            let line = end_line.saturating_sub(text.matches('\n').count());
+            let is_column_known = line == end_line && !is_line_behind;
+            let behind = place.column.get() + usize::from(!is_looked_past);
+            let column = if is_column_known { behind.saturating_sub(text.chars().count()) } else { 0 };
             let row = feature(text, (line, column), &mut names, &mut reading);
             if reading.take(row).is_break() {
                 return Err(A::Error::custom("stopped"));

@@ -253,12 +253,16 @@ impl<'r> Reading<'r> {
         if let Some(at) = self.first_without_zone.take() {
             let zone = &self.options.district.zone;
             let name = zone.iana_name().map_or_else(|| "the district's".to_owned(), str::to_owned);
+            let words = match self.read.without_zone {
+                1 => "this time names no zone and was taken".to_owned(),
+                count => format!("{count} times name no zone, here the first of them, and were taken"),
+            };
             self.sink.problem(Problem {
                 code: "intake.time.no_zone",
                 severity: ProblemSeverity::Warning,
                 at,
                 subject: String::new(),
-                wrong: format!("{} times name no zone, here the first of them; they were taken as {name} time", self.read.without_zone),
+                wrong: format!("{words} as {name} time"),
                 right: "write times with their zone, e.g. 2026-11-20T08:00:00-05:00".into(),
             });
         }
