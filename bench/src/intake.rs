@@ -39,7 +39,8 @@ const REMEMBERED: usize = 100_000;
 
 /// Runs the command; an error is a sentence for the reader.
 pub fn run(arguments: impl Iterator<Item = String>) -> Result<(), String> {
-    let (mut rows, mut file, mut seed, mut json, mut is_geojson) = (1_000_000_u32, "export.csv".to_owned(), 1, false, false);
+    let (mut rows, mut file, mut seed, mut json, mut is_geojson) =
+        (1_000_000_u32, "export.csv".to_owned(), 1, false, false);
     let given: Vec<String> = arguments.collect();
     let parsed = (|| {
         let mut given = given.iter();
@@ -62,7 +63,8 @@ pub fn run(arguments: impl Iterator<Item = String>) -> Result<(), String> {
     parsed.ok_or_else(|| format!("usage: bench {USAGE}"))?;
     write(&file, rows, seed, is_geojson).map_err(|error| format!("{file}: {error}"))?;
     let before = peak_memory_mb();
-    let rules: MatchingRules = load_rules(RuleKind::Matching, "common-practice", None).map_err(|_| "no matching rules")?;
+    let rules: MatchingRules =
+        load_rules(RuleKind::Matching, "common-practice", None).map_err(|_| "no matching rules")?;
     let zone = TimeZone::get("Atlantic/Azores").map_err(|error| error.to_string())?;
     let options = BulkOptions {
         file: file.clone(),
@@ -114,7 +116,7 @@ impl BulkSink for Counting<'_> {
         let number = self.repeats.add(&row);
         let happened = row.happened(Uuid::from_u128(number as u128));
         // Made as an importer makes them, one at a time.
-        self.notes += matches!(&happened, Happened::HoleReported { note, .. } if !note.is_empty()) as usize;
+        self.notes += usize::from(matches!(&happened, Happened::HoleReported { note, .. } if !note.is_empty()));
     }
 
     fn problem(&mut self, _: Problem) {
@@ -137,7 +139,11 @@ fn write(file: &str, rows: u32, seed: u64, is_geojson: bool) -> std::io::Result<
     let mut random = Pcg64Mcg::seed_from_u64(seed);
     let mut to = BufWriter::new(File::create(file)?);
     let (width, height) = ((ISLAND.east - ISLAND.west) * EAST_M, (ISLAND.north - ISLAND.south) * NORTH_M);
-    to.write_all(if is_geojson { b"{\"type\":\"FeatureCollection\",\"features\":[\n" } else { b"Case ID,Opened,Status,Longitude,Latitude,Location,Details\n" })?;
+    to.write_all(if is_geojson {
+        b"{\"type\":\"FeatureCollection\",\"features\":[\n"
+    } else {
+        b"Case ID,Opened,Status,Longitude,Latitude,Location,Details\n"
+    })?;
     let mut earlier: Vec<Told> = Vec::new();
     for row in 0..rows {
         let told = if random.random_range(0..5) < 2 && !earlier.is_empty() {
@@ -146,7 +152,9 @@ fn write(file: &str, rows: u32, seed: u64, is_geojson: bool) -> std::io::Result<
             let day = first.day + random.random_range(0..30);
             Told { east_m: first.east_m + off * angle.cos(), north_m: first.north_m + off * angle.sin(), day }
         } else {
-            let street = |length: f64, random: &mut Pcg64Mcg| STREETS_M * f64::from(random.random_range(1..(length / STREETS_M) as u32));
+            let street = |length: f64, random: &mut Pcg64Mcg| {
+                STREETS_M * f64::from(random.random_range(1..(length / STREETS_M) as u32))
+            };
             let day = random.random_range(0..DAYS);
             let (east_m, north_m) = if random.random() {
                 (street(width, &mut random), random.random_range(0.0..height))

@@ -27,7 +27,9 @@ mod tests {
     #[test]
     fn near_places_are_as_far_apart_as_on_the_sphere() {
         let half = |degrees: f64| (degrees.to_radians() / 2.0).sin().powi(2);
-        for (lat, east, north) in [(0.0, 0.001, 0.001), (47.3, 0.002, -0.001), (-47.3, 0.0, 0.002), (70.0, 0.004, 0.001)] {
+        for (lat, east, north) in
+            [(0.0, 0.001, 0.001), (47.3, 0.002, -0.001), (-47.3, 0.0, 0.002), (70.0, 0.004, 0.001)]
+        {
             let (a, b) = (Position { lon: 179.999, lat }, Position { lon: 179.999 + east - 360.0, lat: lat + north });
             let chord = half(north) + a.lat.to_radians().cos() * b.lat.to_radians().cos() * half(east);
             let sphere = 2.0 * EARTH_RADIUS_M * chord.sqrt().asin();

@@ -102,9 +102,10 @@ impl PlaceFault {
         let degrees = "write decimal degrees (WGS 84), e.g. -28.41230 and 47.31250".to_owned();
         match self {
             PlaceFault::NoNumber => ("longitude or latitude is not a finite number".into(), degrees),
-            PlaceFault::Nowhere => {
-                (format!("{told} stands for a place that is not known"), "give the place of the hole; none was made up".into())
-            }
+            PlaceFault::Nowhere => (
+                format!("{told} stands for a place that is not known"),
+                "give the place of the hole; none was made up".into(),
+            ),
             PlaceFault::Exchanged => (
                 format!("{told} is not in the district, but would be the other way round"),
                 format!("they look exchanged: longitude {lat}, latitude {lon}? Nothing was changed"),
@@ -153,7 +154,9 @@ mod tests {
     #[test]
     fn a_district_across_the_meridian_of_180_degrees() {
         let bounds = Bounds { west: 179.0, south: -20.0, east: -179.0, north: -10.0 };
-        assert!(bounds.holds(Position { lon: -179.5, lat: -15.0 }) && bounds.holds(Position { lon: 179.5, lat: -15.0 }));
+        assert!(
+            bounds.holds(Position { lon: -179.5, lat: -15.0 }) && bounds.holds(Position { lon: 179.5, lat: -15.0 })
+        );
         assert!(!bounds.holds(Position { lon: 0.5, lat: -15.0 }));
     }
 

@@ -35,6 +35,9 @@ struct Row {
     source: u32,
 }
 
+/// A row's band from south to north, and its number.
+type InBand = (i64, u32);
+
 /// Rows that are of one hole.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SameRows {
@@ -98,16 +101,17 @@ impl<'r> Repeats<'r> {
     }
 
     /// Fallback places, and all other rows by bands from south to north, in each from west to east.
-    fn in_bands(&self) -> (Vec<(usize, usize)>, Vec<(i64, u32)>) {
+    fn in_bands(&self) -> (Vec<(usize, usize)>, Vec<InBand>) {
         let band = farthest_apart(self.rules).in_metres() / METRES_PER_DEGREE;
         let of_band = |row: &Row| (row.lat / band).floor() as i64;
-        let mut order: Vec<(i64, u32)> = self.rows.iter().enumerate().map(|(index, row)| (of_band(row), index as u32)).collect();
+        let mut order: Vec<InBand> =
+            self.rows.iter().enumerate().map(|(index, row)| (of_band(row), index as u32)).collect();
         order.sort_unstable_by(|a, b| {
             let (one, other) = (&self.rows[a.1 as usize], &self.rows[b.1 as usize]);
             a.0.cmp(&b.0).then(one.lon.total_cmp(&other.lon)).then(one.lat.total_cmp(&other.lat)).then(a.1.cmp(&b.1))
         });
-        let at = |entry: &(i64, u32)| &self.rows[entry.1 as usize];
-        let same_place = |a: &(i64, u32), b: &(i64, u32)| at(a).lon == at(b).lon && at(a).lat == at(b).lat;
+        let at = |entry: &InBand| &self.rows[entry.1 as usize];
+        let same_place = |a: &InBand, b: &InBand| at(a).lon == at(b).lon && at(a).lat == at(b).lat;
         let most = self.rules.fallback_rows.value as usize;
         let mut fallback = Vec::new();
         let mut kept = Vec::with_capacity(order.len());
@@ -126,15 +130,15 @@ impl<'r> Repeats<'r> {
     /// in the band to the north. Rows on both sides of the meridian of 180 degrees are not paired.
     fn near_pairs(
         &self,
-        order: &[(i64, u32)],
+        order: &[InBand],
         progress: &mut dyn FnMut(f64) -> ControlFlow<()>,
     ) -> Result<Vec<(u32, u32)>, Stopped> {
         let reach_m = farthest_apart(self.rules).in_metres();
         let mut templates = (self.templates(), self.templates());
         let mut pairs = Vec::new();
-        let bands: Vec<&[(i64, u32)]> = order.chunk_by(|a, b| a.0 == b.0).collect();
+        let bands: Vec<&[InBand]> = order.chunk_by(|a, b| a.0 == b.0).collect();
         let mut done = 0;
-        let lon = |entry: &(i64, u32)| self.rows[entry.1 as usize].lon;
+        let lon = |entry: &InBand| self.rows[entry.1 as usize].lon;
         for (index, band) in bands.iter().enumerate() {
             let north = bands.get(index + 1).filter(|north| north[0].0 == band[0].0 + 1).copied().unwrap_or_default();
             // The widest a reach can be in degrees: at the edge of the two bands that is nearer to a pole.
@@ -168,23 +172,7 @@ impl<'r> Repeats<'r> {
 
     /// A report of each source, to be filled in.
     fn templates(&self) -> Vec<Report> {
-        self.sources.iter().map(|source| self.report(String::new(), None, source)).collect()
-    }
-
-    fn report(&self, id: String, seen: Option<Date>, source: &str) -> Report {
-        let untold = metres(f64::NAN);
-        Report {
-            id: HoleId(id),
-            section: SectionId(0),
-            chainage: metres(0.0),
-            across: metres(0.0),
-            lane_position: None,
-            length: untold,
-            width: untold,
-            depth: untold,
-            seen,
-            source: source.to_owned(),
-        }
+        self.sources.iter().map(|source| report(String::new(), None, source)).collect()
     }
 
     fn can_be_one(&self, a: u32, b: u32, reach_m: f64, templates: &mut (Vec<Report>, Vec<Report>)) -> bool {
@@ -215,7 +203,7 @@ impl<'r> Repeats<'r> {
             .iter()
             .map(|&row| {
                 let of = &self.rows[row as usize];
-                self.report(format!("{row:010}"), of.day, &self.sources[of.source as usize])
+                report(format!("{row:010}"), of.day, &self.sources[of.source as usize])
             })
             .collect();
         let near: Vec<(usize, usize)> = pairs.iter().map(|(a, b)| (place_of[a], place_of[b])).collect();
@@ -225,13 +213,31 @@ impl<'r> Repeats<'r> {
             // The first seen stays; one without a day after all others, of equals the one further up.
             let stays = group.iter().copied().min_by_key(|&at| (reports[at].seen.is_none(), reports[at].seen, at))?;
             let why = |&other: &usize| {
-                let words = pair_apart(&reports[stays], &reports[other], apart(stays, other), self.rules, UnitSystem::Si);
+                let words =
+                    pair_apart(&reports[stays], &reports[other], apart(stays, other), self.rules, UnitSystem::Si);
                 (members[other] as usize, words.map_or_else(|apart| apart, |close| close.words))
             };
             let others: Vec<_> = group.iter().filter(|at| **at != stays).map(why).collect();
             (!others.is_empty()).then_some(SameRows { stays: members[stays] as usize, others })
         };
         groups.into_iter().filter_map(of_group).collect()
+    }
+}
+
+/// A report as `triage` takes it, of which neither road nor size is known.
+fn report(id: String, seen: Option<Date>, source: &str) -> Report {
+    let untold = metres(f64::NAN);
+    Report {
+        id: HoleId(id),
+        section: SectionId(0),
+        chainage: metres(0.0),
+        across: metres(0.0),
+        lane_position: None,
+        length: untold,
+        width: untold,
+        depth: untold,
+        seen,
+        source: source.to_owned(),
     }
 }
 

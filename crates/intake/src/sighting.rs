@@ -109,12 +109,12 @@ impl Sighting {
 /// Where both are located on roads they are compared along and across the road, else by their distance alone.
 pub fn match_report(new: &Sighting, candidates: &[Sighting], rules: &MatchingRules, units: UnitSystem) -> Match {
     let report = new.report();
-    let close = |other: &Sighting| match (new.on_road, other.on_road) {
-        (Some(_), Some(_)) => pair(&report, &other.report(), rules, units),
-        _ => {
-            let apart = metres(metres_between(new.position, other.position));
-            pair_apart(&report, &other.report(), apart, rules, units)
+    let close = |other: &Sighting| {
+        if new.on_road.is_some() && other.on_road.is_some() {
+            return pair(&report, &other.report(), rules, units);
         }
+        let apart = metres(metres_between(new.position, other.position));
+        pair_apart(&report, &other.report(), apart, rules, units)
     };
     let mut best: Option<(f64, Uuid, String)> = None;
     for hole in candidates.iter().filter(|hole| hole.same_as.is_none() && hole.hole != new.hole) {

@@ -47,13 +47,13 @@ pub fn sites_of(rows: &[Fill], rules: &OneStop) -> Vec<Site> {
             sites[site].iter().all(near)
         };
         let distance = |site: usize| metres_between(rows[last(site)].position, fill.position);
-        let nearest = open.iter().filter(is_near).min_by(|&&a, &&b| distance(a).total_cmp(&distance(b)).then(a.cmp(&b)));
-        match nearest.copied() {
-            Some(site) => sites[site].push(index),
-            None => {
-                open.push(sites.len());
-                sites.push(vec![index]);
-            }
+        let nearest =
+            open.iter().filter(is_near).min_by(|&&a, &&b| distance(a).total_cmp(&distance(b)).then(a.cmp(&b)));
+        if let Some(site) = nearest.copied() {
+            sites[site].push(index);
+        } else {
+            open.push(sites.len());
+            sites.push(vec![index]);
         }
     }
     sites.into_iter().map(|fills| Site { why: why(&fills, rows, rules), fills }).collect()

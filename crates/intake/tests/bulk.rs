@@ -1,8 +1,8 @@
 //! Exports of offices: CSV and `GeoJSON`, well and badly written.
 
-mod support;
 #[path = "support/gathered.rs"]
 mod gathered;
+mod support;
 
 use std::fmt::Write as _;
 use std::fs;
@@ -28,7 +28,11 @@ fn shown((read, gathered): &(BulkRead, Gathered)) -> String {
         let at = row.at.map(|at| at.to_string()).unwrap_or_default();
         let day = row.day.map(|day| day.to_string()).unwrap_or_default();
         let (lon, lat) = (row.position.lon, row.position.lat);
-        let _ = writeln!(text, "{}: {} {lon} {lat} [{at}] [{day}] {} | {} | {:?}", row.line, row.reference, row.source, row.address, row.note);
+        let _ = writeln!(
+            text,
+            "{}: {} {lon} {lat} [{at}] [{day}] {} | {} | {:?}",
+            row.line, row.reference, row.source, row.address, row.note
+        );
     }
     for problem in &gathered.problems {
         let _ = writeln!(text, "{:?} {problem}", problem.severity);
@@ -80,8 +84,17 @@ fn what_is_named_and_how_dates_are_written() {
 fn files_of_no_use_say_why() {
     let mut said = String::new();
     for bytes in [
-        &b""[..], b"\n\n", b"a,b\n1,2\n", b"lon,lat\n", b"lon,\"lat\n1,2\n", b"\xFF\xFEl\0o\0n\0", b"{}", b"{\"type\":\"Topology\"}",
-        b"{\"features\":[", b"{\"features\":7}", b"{\"type\":\"FeatureCollection\",\"features\":[]} x",
+        &b""[..],
+        b"\n\n",
+        b"a,b\n1,2\n",
+        b"lon,lat\n",
+        b"lon,\"lat\n1,2\n",
+        b"\xFF\xFEl\0o\0n\0",
+        b"{}",
+        b"{\"type\":\"Topology\"}",
+        b"{\"features\":[",
+        b"{\"features\":7}",
+        b"{\"type\":\"FeatureCollection\",\"features\":[]} x",
         b"{\"crs\":{\"type\":\"name\",\"properties\":{\"name\":\"EPSG:25829\"}},\"features\":[{}]}",
     ] {
         let _ = writeln!(said, "{}:\n{}", String::from_utf8_lossy(bytes).escape_debug(), shown(&read(bytes)));
@@ -101,9 +114,19 @@ fn features_are_read_one_by_one() {
     let line = json!({ "type": "Feature", "id": "L1\u{7}", "geometry": { "type": "LineString", "coordinates": [[0, 1], [2, 3]] }, "properties": null });
     let bare = json!({ "type": "Feature", "id": 77, "geometry": { "type": "Point", "coordinates": [-28.41, 47.31] }, "properties": null });
     let none = json!({ "type": "Feature", "geometry": null, "properties": {} });
-    let features = [point(1, -28.41, 47.31), point(2, 47.31, -28.41), json!({ "type": "Feature" }), json!(7), line, bare, none, point(1, -28.4, 47.3)];
+    let features = [
+        point(1, -28.41, 47.31),
+        point(2, 47.31, -28.41),
+        json!({ "type": "Feature" }),
+        json!(7),
+        line,
+        bare,
+        none,
+        point(1, -28.4, 47.3),
+    ];
     let features: Vec<String> = features.iter().map(|feature| format!("  {feature}")).collect();
-    let mut text = format!("{{ \"type\": \"FeatureCollection\", \"name\": {{}},\n\"features\": [\n{}\n", features.join(",\n"));
+    let mut text =
+        format!("{{ \"type\": \"FeatureCollection\", \"name\": {{}},\n\"features\": [\n{}\n", features.join(",\n"));
     text += "], \"more\": [1] }";
     assert_snapshot!("features", shown(&read_with(text.as_bytes(), &options(), 7)));
     let cut = text.replace("LineString", "Line\u{1}String");
@@ -179,7 +202,22 @@ fn a_citys_list_is_read_whole() {
 
 fn any_table() -> impl Strategy<Value = String> {
     let cell = prop::sample::select(vec![
-        "-28.4", "47.3", "0", "", "\"", "\"a,b\"", "\"a\nb\"", "é", "2026-11-01", "\r\n", "\n", ",", ";", "nan", "x\"y", "\u{0}",
+        "-28.4",
+        "47.3",
+        "0",
+        "",
+        "\"",
+        "\"a,b\"",
+        "\"a\nb\"",
+        "é",
+        "2026-11-01",
+        "\r\n",
+        "\n",
+        ",",
+        ";",
+        "nan",
+        "x\"y",
+        "\u{0}",
     ]);
     prop::collection::vec(cell, 0..60).prop_map(|cells| format!("lon,lat,date,note\n{}", cells.join(",")))
 }

@@ -74,7 +74,10 @@ fn what_is_wrong_is_said_all_at_once() {
         said += &format!("{what}: {} {}\n", refusal.status(), refusal.write(Format::Json));
     }
     assert_snapshot!("refused_reports", said);
-    assert_snapshot!("refused_as_xml", post("api_key=k1&lat=1%003&long=%3C2%3E").expect_err("two faults").write(Format::Xml));
+    assert_snapshot!(
+        "refused_as_xml",
+        post("api_key=k1&lat=1%003&long=%3C2%3E").expect_err("two faults").write(Format::Xml)
+    );
 }
 
 #[test]
@@ -99,7 +102,15 @@ fn those_who_told_of_one_hole_are_told_the_same() {
     };
     let said: Vec<String> = (1..=10)
         .map(answer)
-        .map(|is| format!("{} {} {:?}: {}", &is.service_request_id[34..], is.status.word(), is.expected_datetime, is.status_notes.unwrap_or_default()))
+        .map(|is| {
+            format!(
+                "{} {} {:?}: {}",
+                &is.service_request_id[34..],
+                is.status.word(),
+                is.expected_datetime,
+                is.status_notes.unwrap_or_default()
+            )
+        })
         .collect();
     assert_snapshot!("states_in_words", said.join("\n"));
     // 6 is the same as 4, and 7 as 6: mended with it.
@@ -201,10 +212,16 @@ fn questions_that_are_refused() {
 fn xml_that_is_refused() {
     let deep = format!("<services>{}", "<a>".repeat(40));
     let cases = [
-        "", "services", "<services>", "<services></service>", "<requests/>", "<!DOCTYPE a [<!ENTITY b \"c\">]><services/>",
+        "",
+        "services",
+        "<services>",
+        "<services></service>",
+        "<requests/>",
+        "<!DOCTYPE a [<!ENTITY b \"c\">]><services/>",
         "<services><service><service_code>&b;</service_code></service></services>",
         "<services><service><service_code>1</service_code>\n<service_code>2</service_code></service></services>",
-        "<services><service><service_code>1</service_code></service></services>", &deep,
+        "<services><service><service_code>1</service_code></service></services>",
+        &deep,
     ];
     let said: Vec<String> = cases
         .iter()

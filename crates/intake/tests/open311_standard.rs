@@ -132,7 +132,8 @@ fn schema(data: &Path, name: &str) -> Validator {
 
 fn holds<A: Answer>(schema: &Validator, answer: &A) {
     let value: Value = serde_json::from_str(&write(answer, Format::Json)).expect("our JSON");
-    let wrong: Vec<String> = schema.iter_errors(&value).map(|error| format!("{}: {error}", error.instance_path())).collect();
+    let wrong: Vec<String> =
+        schema.iter_errors(&value).map(|error| format!("{}: {error}", error.instance_path())).collect();
     assert!(wrong.is_empty(), "{wrong:?} in {value}");
 }
 
@@ -142,8 +143,10 @@ fn our_answers_hold_to_the_schemas() {
     let office = office();
     holds(&schema(&data, "services.json"), &vec![office.service.service()]);
     holds(&schema(&data, "service-definition.json"), &office.service.definition());
-    let requests: Vec<ServiceRequest> =
-        support_holes::all().iter().map(|hole| request_of(hole, &support_holes::find, &|_| Some(jiff::civil::date(2026, 12, 1)), &office)).collect();
+    let requests: Vec<ServiceRequest> = support_holes::all()
+        .iter()
+        .map(|hole| request_of(hole, &support_holes::find, &|_| Some(jiff::civil::date(2026, 12, 1)), &office))
+        .collect();
     assert!(requests.len() > 4);
     let schema = schema(&data, "requests.json");
     holds(&schema, &requests);

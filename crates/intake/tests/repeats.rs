@@ -97,7 +97,7 @@ fn the_search_can_be_stopped() {
 
 fn known(n: u128, state: HoleState, north_m: f64) -> Sighting {
     let mut hole = KnownHole { ..support_holes::hole(n, state) };
-    hole.position = support_holes::told(place(north_m, 0.0));
+    hole.position = Some(support_holes::told(place(north_m, 0.0)));
     Sighting::of(&hole, None, &TimeZone::UTC).expect("a hole that is there")
 }
 
@@ -169,10 +169,12 @@ fn by_all_pairs(rows: &[BulkRow]) -> BTreeSet<Vec<usize>> {
 
 fn any_rows() -> impl Strategy<Value = Vec<BulkRow>> {
     let source = prop::sample::select(vec!["public", "patrol", "address", "gossip", ""]);
-    let one = (-40.0f64..40.0, -40.0f64..40.0, prop::option::of(0i64..200), source).prop_map(|(north, east, days, source)| {
-        let day = days.map(|days| date(2026, 1, 1).saturating_add(jiff::Span::new().days(days)));
-        row(north, east, day, source)
-    });
+    let one = (-40.0f64..40.0, -40.0f64..40.0, prop::option::of(0i64..200), source).prop_map(
+        |(north, east, days, source)| {
+            let day = days.map(|days| date(2026, 1, 1).saturating_add(jiff::Span::new().days(days)));
+            row(north, east, day, source)
+        },
+    );
     prop::collection::vec(one, 0..60)
 }
 

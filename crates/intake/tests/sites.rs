@@ -1,8 +1,8 @@
 //! Fills of one stop.
 
-mod support;
 #[path = "support/gathered.rs"]
 mod gathered;
+mod support;
 
 use std::fs;
 
@@ -61,7 +61,10 @@ fn a_citys_fills() {
     holds(&rows, &sites, rules.within_m.value, rules.within_min.value).expect("the laws of sites");
     let several: Vec<&Site> = sites.iter().filter(|site| site.fills.len() > 1).collect();
     let holes: usize = several.iter().map(|site| site.fills.len()).sum();
-    assert_snapshot!("citys_sites", format!("{} sites; {} of several holes, {holes} holes in them", sites.len(), several.len()));
+    assert_snapshot!(
+        "citys_sites",
+        format!("{} sites; {} of several holes, {holes} holes in them", sites.len(), several.len())
+    );
     // The list's first two rows: 1.3 m and a minute apart.
     let first = sites.iter().find(|site| site.fills.contains(&0)).expect("a site");
     assert!(first.fills.starts_with(&[0, 1]), "{first:?}");

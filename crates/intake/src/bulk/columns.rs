@@ -63,19 +63,43 @@ impl BulkField {
     pub fn names(self) -> &'static [&'static str] {
         match self {
             BulkField::Reference => &[
-                "servicerequestid", "requestid", "requestnumber", "reference", "ref", "caseid", "casenumber", "ticketid",
-                "ticketnumber", "id", "number", "globalid", "objectid",
+                "servicerequestid",
+                "requestid",
+                "requestnumber",
+                "reference",
+                "ref",
+                "caseid",
+                "casenumber",
+                "ticketid",
+                "ticketnumber",
+                "id",
+                "number",
+                "globalid",
+                "objectid",
             ],
             BulkField::Lon => &["longitude", "long", "lon", "lng", "pointx", "xcoord", "xcoordinate", "coordx", "x"],
             BulkField::Lat => &["latitude", "lat", "pointy", "ycoord", "ycoordinate", "coordy", "y"],
             BulkField::Time => &[
-                "requesteddatetime", "reportedat", "reporteddate", "reported", "createddate", "createdat", "created",
-                "openeddate", "opendate", "dateopened", "opened", "timefilled", "datefilled", "datetime", "timestamp", "seen",
-                "date", "time",
+                "requesteddatetime",
+                "reportedat",
+                "reporteddate",
+                "reported",
+                "createddate",
+                "createdat",
+                "created",
+                "openeddate",
+                "opendate",
+                "dateopened",
+                "opened",
+                "timefilled",
+                "datefilled",
+                "datetime",
+                "timestamp",
+                "seen",
+                "date",
+                "time",
             ],
-            BulkField::Note => {
-                &["description", "details", "note", "notes", "remark", "remarks", "comment", "comments"]
-            }
+            BulkField::Note => &["description", "details", "note", "notes", "remark", "remarks", "comment", "comments"],
             BulkField::Address => &["address", "addressstring", "streetaddress", "location", "place"],
             BulkField::Source => &["source", "channel", "reportedby", "methodreceived"],
         }
@@ -98,9 +122,10 @@ pub fn find(header: &[String], named: &BTreeMap<BulkField, String>) -> (Vec<(usi
     let plain: Vec<String> = header.iter().map(|name| plain(name)).collect();
     for field in BulkField::ALL.into_iter().filter(|field| !named.contains_key(field)) {
         let is_free = |index: &usize| found.iter().all(|(used, _)| used != index);
-        let all = |known: &&str| plain.iter().enumerate().filter(|(_, name)| name == known).map(|(index, _)| index).collect();
+        let all =
+            |known: &&str| plain.iter().enumerate().filter(|(_, name)| name == known).map(|(index, _)| index).collect();
         let fitting: Vec<usize> =
-            field.names().iter().flat_map(|known| -> Vec<usize> { all(&known) }).filter(is_free).collect();
+            field.names().iter().flat_map(|known| -> Vec<usize> { all(known) }).filter(is_free).collect();
         if let Some((&first, others)) = fitting.split_first() {
             let others = others.iter().map(|&index| header[index].clone()).collect();
             found.push((first, ColumnUse { field, name: header[first].clone(), is_guessed: true, others }));
@@ -128,7 +153,9 @@ mod tests {
         assert_eq!(missing, [BulkField::Note]);
         let said: Vec<String> = found
             .iter()
-            .map(|(index, used)| format!("{index} {:?} {} {} {:?}", used.field, used.name, used.is_guessed, used.others))
+            .map(|(index, used)| {
+                format!("{index} {:?} {} {} {:?}", used.field, used.name, used.is_guessed, used.others)
+            })
             .collect();
         assert_eq!(
             said,

@@ -37,7 +37,9 @@ pub fn read(from: impl Read, reading: &mut Reading) {
     let Some(layout) = Layout::of(&header, &window, reading) else { return };
     loop {
         match window.next() {
-            Ok(Some(record)) if record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty()) && record.bad_quote.is_none() => {}
+            Ok(Some(record))
+                if record.cells.iter().all(|cell| cell.bytes.trim_ascii().is_empty()) && record.bad_quote.is_none() => {
+            }
             Ok(Some(record)) => {
                 reading.bytes = window.passed + window.at as u64;
                 let row = layout.row(&record, &window, reading);
@@ -177,10 +179,12 @@ impl Layout {
 
     fn row(&self, record: &Record, window: &Window<impl Read>, reading: &mut Reading) -> RowRead {
         let place_of = |byte: usize| window.place(record, byte);
-        let refused = |code, byte, wrong: String, right: &str| Err(vec![refused(code, place_of(byte), wrong, right, reading)]);
+        let refused =
+            |code, byte, wrong: String, right: &str| Err(vec![refused(code, place_of(byte), wrong, right, reading)]);
         if let Some(quote) = record.bad_quote {
             let wrong = "a quote is opened here that is not closed where the cell ends";
-            let right = "close it, and write a quote inside a quoted cell twice; the lines below were read on their own";
+            let right =
+                "close it, and write a quote inside a quoted cell twice; the lines below were read on their own";
             return refused("intake.row.quote", quote, wrong.into(), right);
         }
         if record.end - record.start > ROW_MAX {
@@ -203,12 +207,19 @@ impl Layout {
             cells.push(Cell { field, text: text.into(), byte: cell.start });
         }
         let has_decimal_comma = self.has_decimal_comma;
-        let cells = Cells { begin: record.start, place_of: &place_of, cells, place: None, has_decimal_comma };
+        let cells =
+            Cells { begin: record.start, place_of: &place_of, of_fields: cells, place: None, has_decimal_comma };
         reading.read(&cells)
     }
 }
 
-fn refused(code: &'static str, (line, column): (usize, usize), wrong: String, right: &str, reading: &Reading) -> Problem {
+fn refused(
+    code: &'static str,
+    (line, column): (usize, usize),
+    wrong: String,
+    right: &str,
+    reading: &Reading,
+) -> Problem {
     let at: Locator = reading.at(line, column);
     Problem { code, severity: ProblemSeverity::Refused, at, subject: String::new(), wrong, right: right.into() }
 }

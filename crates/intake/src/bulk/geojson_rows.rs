@@ -237,11 +237,18 @@ fn feature(text: &str, place: (usize, usize), names: &mut Names, reading: &mut R
         Value::String(text) => Some(text.clone()),
         other => Some(other.to_string()),
     };
-    let used = feature.properties.iter().flatten().filter_map(|(name, told)| Some((*names.used.get(name)?, value(told)?)));
+    let used =
+        feature.properties.iter().flatten().filter_map(|(name, told)| Some((*names.used.get(name)?, value(told)?)));
     let mut cells: Vec<Cell> = used.map(|(field, text)| Cell { field, text: text.into(), byte: 0 }).collect();
     if !id.is_empty() && !cells.iter().any(|cell| cell.field == BulkField::Reference) {
         cells.push(Cell { field: BulkField::Reference, text: id.into(), byte: 0 });
     }
     let place_of = |_| place;
-    reading.read(&Cells { begin: 0, place_of: &place_of, cells, place: Some(position), has_decimal_comma: false })
+    reading.read(&Cells {
+        begin: 0,
+        place_of: &place_of,
+        of_fields: cells,
+        place: Some(position),
+        has_decimal_comma: false,
+    })
 }

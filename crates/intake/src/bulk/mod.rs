@@ -11,8 +11,8 @@ mod row;
 mod when;
 
 use std::collections::BTreeMap;
-use std::collections::hash_map::DefaultHasher;
 use std::collections::HashSet;
+use std::collections::hash_map::DefaultHasher;
 use std::hash::{Hash, Hasher};
 use std::io::Read;
 use std::ops::ControlFlow;
@@ -197,12 +197,16 @@ impl<'r> Reading<'r> {
         });
         match row {
             Ok((row, warnings)) => {
-                warnings.into_iter().for_each(|problem| self.sink.problem(problem));
+                for problem in warnings {
+                    self.sink.problem(problem);
+                }
                 self.sink.row(row);
             }
             Err(problems) => {
                 self.read.refused += 1;
-                problems.into_iter().for_each(|problem| self.sink.problem(problem));
+                for problem in problems {
+                    self.sink.problem(problem);
+                }
             }
         }
         if self.read.rows.is_multiple_of(TICK_ROWS) {

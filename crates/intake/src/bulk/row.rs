@@ -22,7 +22,7 @@ pub struct Cells<'c> {
     pub begin: usize,
     /// Line and column of a byte.
     pub place_of: &'c dyn Fn(usize) -> (usize, usize),
-    pub cells: Vec<Cell<'c>>,
+    pub of_fields: Vec<Cell<'c>>,
     /// The place, where it does not come from cells.
     pub place: Option<Position>,
     /// Whether a comma may part decimals.
@@ -76,7 +76,7 @@ struct Row<'r> {
 impl<'r> Row<'r> {
     /// Text and first byte of a cell that says something.
     fn cell(&self, field: BulkField) -> Option<(&'r str, usize)> {
-        let cell = self.cells.cells.iter().find(|cell| cell.field == field && !cell.text.trim().is_empty())?;
+        let cell = self.cells.of_fields.iter().find(|cell| cell.field == field && !cell.text.trim().is_empty())?;
         Some((cell.text.trim(), cell.byte))
     }
 
@@ -98,13 +98,12 @@ impl<'r> Row<'r> {
     }
 
     fn position(&mut self) -> Option<Position> {
-        let (place, at) = match self.cells.place {
-            Some(place) => (place, self.cells.begin),
-            None => {
-                let (lon, lat) = (self.degrees(BulkField::Lon), self.degrees(BulkField::Lat));
-                let at = self.cell(BulkField::Lon).map_or(self.cells.begin, |(_, at)| at);
-                (Position { lon: lon?, lat: lat? }, at)
-            }
+        let (place, at) = if let Some(place) = self.cells.place {
+            (place, self.cells.begin)
+        } else {
+            let (lon, lat) = (self.degrees(BulkField::Lon), self.degrees(BulkField::Lat));
+            let at = self.cell(BulkField::Lon).map_or(self.cells.begin, |(_, at)| at);
+            (Position { lon: lon?, lat: lat? }, at)
         };
         believed(place, self.options.district.bounds.as_ref())
             .map_err(|fault| {
@@ -118,7 +117,13 @@ impl<'r> Row<'r> {
         let right = "decimal degrees (WGS 84), e.g. -28.41230";
         let Some((text, at)) = self.cell(field) else {
             let at = self.cells.begin;
-            self.say(ProblemSeverity::Refused, "intake.position.missing", at, format!("there is no {}", field.word()), right);
+            self.say(
+                ProblemSeverity::Refused,
+                "intake.position.missing",
+                at,
+                format!("there is no {}", field.word()),
+                right,
+            );
             return None;
         };
         let plain = text.parse().ok();
@@ -140,7 +145,8 @@ impl<'r> Row<'r> {
         let shown = || quoted(text, 40);
         match when::read(text, &self.options.district.zone, self.options.slashes) {
             Ok(when) if when.day > self.options.today => {
-                let (wrong, right) = (format!("time {} is in the future and is not used", shown()), "a time that has been");
+                let (wrong, right) =
+                    (format!("time {} is in the future and is not used", shown()), "a time that has been");
                 self.say(ProblemSeverity::Warning, "intake.time.future", at, wrong, right);
                 None
             }

@@ -89,7 +89,10 @@ mod tests {
         assert_eq!(read("04/12/2016 07:54:00 PM", None), Err(WhenFault::Slashes));
         let month_first = Some(SlashOrder::MonthFirst);
         assert_eq!(read("04/12/2016 07:54:00 PM", month_first), moment("2016-04-12T23:54:00Z", "2016-04-12", false));
-        assert_eq!(read("12/04/2016 19:54", Some(SlashOrder::DayFirst)), moment("2016-04-12T23:54:00Z", "2016-04-12", false));
+        assert_eq!(
+            read("12/04/2016 19:54", Some(SlashOrder::DayFirst)),
+            moment("2016-04-12T23:54:00Z", "2016-04-12", false)
+        );
         assert_eq!(read("20/04/2016", month_first), Err(WhenFault::Unreadable));
         for text in ["", "soon", "2016-13-01", "2016-04-12 25:00", "12.04.2016"] {
             assert_eq!(read(text, None), Err(WhenFault::Unreadable), "{text}");

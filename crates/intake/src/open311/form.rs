@@ -105,7 +105,8 @@ pub fn read_form(body: &[u8], office: &Office, is_key: &dyn Fn(Option<&str>) -> 
     }
     let email = form.text("email");
     // Whether it exists only a letter can tell.
-    let is_address = email.split_once('@').is_some_and(|(to, at)| !to.is_empty() && !at.is_empty() && !email.contains(' '));
+    let is_address =
+        email.split_once('@').is_some_and(|(to, at)| !to.is_empty() && !at.is_empty() && !email.contains(' '));
     if !email.is_empty() && !is_address {
         form.fault("email is no address: write name@place");
     }
@@ -231,7 +232,11 @@ impl Form {
         if let Err(fault) = is_believed {
             let (wrong, right) = fault.words(place);
             let is_elsewhere = fault == PlaceFault::Outside;
-            self.fault(if is_elsewhere { format!("lat and long: {wrong}; this office mends only there") } else { format!("lat and long: {wrong}; {right}") });
+            self.fault(if is_elsewhere {
+                format!("lat and long: {wrong}; this office mends only there")
+            } else {
+                format!("lat and long: {wrong}; {right}")
+            });
         }
         is_believed.ok()
     }
@@ -250,7 +255,11 @@ impl Form {
                 choices.push(choice.clone());
             } else {
                 let keys: Vec<&str> = question.values.iter().map(|choice| choice.key.as_str()).collect();
-                self.fault(format!("attribute[{code}] {} is no answer; one of: {}", quoted(&text, 40), keys.join(", ")));
+                self.fault(format!(
+                    "attribute[{code}] {} is no answer; one of: {}",
+                    quoted(&text, 40),
+                    keys.join(", ")
+                ));
             }
             answered.push(code);
         }

@@ -20,6 +20,9 @@ const QUERY_MAX: usize = 64 * 1024;
 /// The longest value of a filter but the list of numbers, characters.
 const VALUE_MAX: usize = 200;
 
+/// The filters that are read.
+const NAMES: [&str; 6] = ["jurisdiction_id", "service_request_id", "service_code", "start_date", "end_date", "status"];
+
 /// The reports that are asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Asked {
@@ -68,14 +71,14 @@ pub fn read_query(query: &str, office: &Office, now: Timestamp) -> Result<Asked,
     }
     let mut faults = Vec::new();
     let mut told: [Option<String>; 6] = Default::default();
-    const NAMES: [&str; 6] =
-        ["jurisdiction_id", "service_request_id", "service_code", "start_date", "end_date", "status"];
     for (name, value) in form_urlencoded::parse(query.as_bytes()) {
         let Some(index) = NAMES.iter().position(|known| *known == name) else { continue };
         let most = if NAMES[index] == "service_request_id" { QUERY_MAX } else { VALUE_MAX };
         match one_line(&value, most) {
             Ok(text) if text.is_empty() => {}
-            Ok(_) if told[index].is_some() => faults.push(Fault::bad(format!("{name} stands twice; part values by commas"))),
+            Ok(_) if told[index].is_some() => {
+                faults.push(Fault::bad(format!("{name} stands twice; part values by commas")));
+            }
             Ok(text) => told[index] = Some(text),
             Err(fault) => faults.push(Fault::bad(format!("{name} {fault}"))),
         }

@@ -26,8 +26,11 @@ pub fn request_of(
     let counts = leading.as_ref().unwrap_or(hole);
     let (status, words) = status_of(counts);
     let is_other = counts.hole != hole.hole;
-    let status_notes =
-        if is_other { format!("Others told of the same hole; what holds for it holds for your report. {words}") } else { words };
+    let status_notes = if is_other {
+        format!("Others told of the same hole; what holds for it holds for your report. {words}")
+    } else {
+        words
+    };
     let zone = &office.district.zone;
     let position = hole.position.as_ref().map(|told| told.value);
     let told = hole.reports.first().map_or(hole.last_told, |report| report.by.at);
@@ -78,7 +81,9 @@ fn leading(hole: &KnownHole, find: &dyn Fn(Uuid) -> Option<KnownHole>) -> Option
 /// Open or closed, and why.
 fn status_of(hole: &KnownHole) -> (RequestStatus, String) {
     match hole.state {
-        HoleState::Reported => (RequestStatus::Open, "The road office has the report; no crew has it in its round yet.".into()),
+        HoleState::Reported => {
+            (RequestStatus::Open, "The road office has the report; no crew has it in its round yet.".into())
+        }
         HoleState::Planned => (RequestStatus::Open, "The hole is in the round of a crew.".into()),
         HoleState::Begun => (RequestStatus::Open, "A crew has begun to mend the hole.".into()),
         HoleState::Mended => (RequestStatus::Closed, "The hole is mended.".into()),

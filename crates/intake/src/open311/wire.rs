@@ -157,12 +157,12 @@ impl ServiceAttribute {
     fn fields(&self) -> Vec<Element> {
         let values = self.values.iter().map(|value| element("value", value.fields())).collect();
         vec![
-            leaf("variable", self.variable),
+            leaf("variable", &self.variable),
             leaf("code", &self.code),
             leaf("datatype", self.datatype.word()),
-            leaf("required", self.required),
+            leaf("required", &self.required),
             optional("datatype_description", self.datatype_description.as_ref()),
-            optional("order", self.order),
+            optional("order", self.order.as_ref()),
             optional("description", self.description.as_ref()),
             element("values", values),
         ]
@@ -184,7 +184,7 @@ impl Item for Service {
             leaf("service_code", &self.service_code),
             leaf("service_name", &self.service_name),
             optional("description", self.description.as_ref()),
-            leaf("metadata", self.metadata),
+            leaf("metadata", &self.metadata),
             leaf("type", self.kind.word()),
             optional("keywords", self.keywords.as_ref()),
             optional("group", self.group.as_ref()),
@@ -212,8 +212,8 @@ impl Item for ServiceRequest {
             optional("address", self.address.as_ref()),
             optional("address_id", self.address_id.as_ref()),
             optional("zipcode", self.zipcode.as_ref()),
-            optional("lat", self.lat),
-            optional("long", self.long),
+            optional("lat", self.lat.as_ref()),
+            optional("long", self.long.as_ref()),
             optional("media_url", self.media_url.as_ref()),
         ]
     }
@@ -246,12 +246,12 @@ impl Item for Fault {
     const NAME: &'static str = "error";
 
     fn fields(&self) -> Vec<Element> {
-        vec![leaf("code", self.code), leaf("description", &self.description)]
+        vec![leaf("code", &self.code), leaf("description", &self.description)]
     }
 }
 
-fn optional(name: &'static str, value: Option<impl ToString>) -> Element {
-    leaf(name, value.map(|value| value.to_string()).unwrap_or_default())
+fn optional(name: &'static str, value: Option<&impl ToString>) -> Element {
+    leaf(name, &value.map(ToString::to_string).unwrap_or_default())
 }
 
 impl ServiceKind {

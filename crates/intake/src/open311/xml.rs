@@ -27,7 +27,7 @@ pub enum Content {
 }
 
 /// An element with text.
-pub fn leaf(name: &'static str, text: impl ToString) -> Element {
+pub fn leaf(name: &'static str, text: &(impl ToString + ?Sized)) -> Element {
     Element { name, content: Content::Text(text.to_string()) }
 }
 
@@ -48,16 +48,17 @@ fn write_element(element: &Element, depth: usize, text: &mut String) {
     text.extend(std::iter::repeat_n("    ", depth));
     match &element.content {
         Content::Text(content) => {
-            let content: String = content.chars().map(|c| if is_xml(c) { c } else { char::REPLACEMENT_CHARACTER }).collect();
-            text.push_str(&format!("<{name}>{}</{name}>\n", escape(content.as_str())));
+            let content: String =
+                content.chars().map(|c| if is_xml(c) { c } else { char::REPLACEMENT_CHARACTER }).collect();
+            text.extend(["<", name, ">", escape(content.as_str()).as_ref(), "</", name, ">\n"]);
         }
         Content::Elements(elements) => {
-            text.push_str(&format!("<{name}>\n"));
+            text.extend(["<", name, ">\n"]);
             for inner in elements {
                 write_element(inner, depth + 1, text);
             }
             text.extend(std::iter::repeat_n("    ", depth));
-            text.push_str(&format!("</{name}>\n"));
+            text.extend(["</", name, ">\n"]);
         }
     }
 }
@@ -96,7 +97,10 @@ pub fn read(bytes: &[u8], root: &str) -> Result<Value, ReadFault> {
         let closed = match event {
             Event::Start(start) | Event::Empty(start) if open.len() >= DEPTH_MAX => {
                 let name = String::from_utf8_lossy(start.name().as_ref()).into_owned();
-                return wrong(format!("`{name}` lies deeper than {DEPTH_MAX} elements"), "the elements of GeoReport v2");
+                return wrong(
+                    format!("`{name}` lies deeper than {DEPTH_MAX} elements"),
+                    "the elements of GeoReport v2",
+                );
             }
             Event::Start(start) => {
                 open.push(Open::new(start.name().as_ref()));
@@ -123,7 +127,12 @@ pub fn read(bytes: &[u8], root: &str) -> Result<Value, ReadFault> {
                     inside.text.push(character);
                     None
                 }
-                _ => return wrong("a reference to something that is not known".into(), "&lt; &gt; &amp; &quot; &apos; or a number"),
+                _ => {
+                    return wrong(
+                        "a reference to something that is not known".into(),
+                        "&lt; &gt; &amp; &quot; &apos; or a number",
+                    );
+                }
             },
             Event::DocType(_) => return wrong("a document type is declared".into(), "leave it out"),
             Event::Eof if open.is_empty() => return wrong("there is no element".into(), &format!("<{root}>")),

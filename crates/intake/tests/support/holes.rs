@@ -18,8 +18,8 @@ pub fn teller(minute: i64) -> Teller {
     Teller { event: number(1000), actor: "public".into(), device: "web".into(), at }
 }
 
-pub fn told<T>(value: T) -> Option<Told<T>> {
-    Some(Told { value, by: teller(5), otherwise: Vec::new() })
+pub fn told<T>(value: T) -> Told<T> {
+    Told { value, by: teller(5), otherwise: Vec::new() }
 }
 
 pub fn hole(n: u128, state: HoleState) -> KnownHole {
@@ -33,7 +33,7 @@ pub fn hole(n: u128, state: HoleState) -> KnownHole {
     KnownHole {
         hole: number(n),
         state,
-        position: told(Position { lon: -28.4123, lat: 47.3125 }),
+        position: Some(told(Position { lon: -28.4123, lat: 47.3125 })),
         length_mm: None,
         width_mm: None,
         depth_mm: None,
@@ -53,13 +53,16 @@ pub fn hole(n: u128, state: HoleState) -> KnownHole {
 /// 1 to 4: told, planned, begun, mended; 5 dismissed; 6 the same as 4; 7 the same as 6; 8 and 9 each other; 10 as one that is not
 /// there.
 pub fn all() -> Vec<KnownHole> {
-    let same = |n, other| KnownHole { same_as: told(number(other)), ..hole(n, HoleState::SameAsOther) };
+    let same = |n, other| KnownHole { same_as: Some(told(number(other))), ..hole(n, HoleState::SameAsOther) };
     vec![
         hole(1, HoleState::Reported),
         hole(2, HoleState::Planned),
         hole(3, HoleState::Begun),
         hole(4, HoleState::Mended),
-        KnownHole { dismissed: told("a manhole of the waterworks & theirs to mend".into()), ..hole(5, HoleState::Dismissed) },
+        KnownHole {
+            dismissed: Some(told("a manhole of the waterworks & theirs to mend".into())),
+            ..hole(5, HoleState::Dismissed)
+        },
         same(6, 4),
         same(7, 6),
         same(8, 9),

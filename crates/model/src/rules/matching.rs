@@ -88,8 +88,16 @@ impl MatchingRules {
         expect("growth_ratio".into(), ratio.is_finite() && ratio >= 1.0, "must be a finite number, one or more");
         let stop = &self.one_stop;
         let believed = |value: f64, most: f64| value > 0.0 && value <= most;
-        expect("one_stop.within_m".into(), believed(stop.within_m.value, 1000.0), "must be above zero and at most 1000");
-        expect("one_stop.within_min".into(), believed(stop.within_min.value, 600.0), "must be above zero and at most 600");
+        expect(
+            "one_stop.within_m".into(),
+            believed(stop.within_m.value, 1000.0),
+            "must be above zero and at most 1000",
+        );
+        expect(
+            "one_stop.within_min".into(),
+            believed(stop.within_min.value, 600.0),
+            "must be above zero and at most 600",
+        );
         expect("fallback_rows".into(), self.fallback_rows.value >= 2, "must be 2 or more");
         let sources = self.source.iter().map(|(word, rules)| (format!("source.{word}"), &rules.value));
         for (key, rules) in sources.chain([("unknown_source".to_owned(), &self.unknown_source.value)]) {

@@ -95,8 +95,7 @@ fn join(
     });
     for (_, one, other) in pairs {
         let (keep, give) = (group_of[one], group_of[other]);
-        let all_agree =
-            |groups: &[Vec<usize>]| groups[keep].iter().all(|&a| groups[give].iter().all(|&b| agree(a, b)));
+        let all_agree = |groups: &[Vec<usize>]| groups[keep].iter().all(|&a| groups[give].iter().all(|&b| agree(a, b)));
         if keep != give && all_agree(&groups) {
             let moved = std::mem::take(&mut groups[give]);
             for &member in &moved {
