@@ -4,6 +4,8 @@ mod support;
 #[path = "support/holes.rs"]
 mod support_holes;
 
+use std::fmt::Write as _;
+
 use insta::{assert_json_snapshot, assert_snapshot};
 use intake::open311::answers::{RequestStatus, Service, ServiceDefinition, ServiceRequest};
 use intake::open311::form::{BODY_MAX, Posted, read_form};
@@ -71,7 +73,7 @@ fn what_is_wrong_is_said_all_at_once() {
     let mut said = String::new();
     for (what, body) in cases {
         let refusal = post(body).expect_err(what);
-        said += &format!("{what}: {} {}\n", refusal.status(), refusal.write(Format::Json));
+        let _ = writeln!(said, "{what}: {} {}", refusal.status(), refusal.write(Format::Json));
     }
     assert_snapshot!("refused_reports", said);
     assert_snapshot!(

@@ -46,9 +46,9 @@ fn row(north_m: f64, east_m: f64, day: Option<Date>, source: &str) -> BulkRow {
 fn find(rows: &[BulkRow]) -> Repeated {
     let rules = rules();
     let mut repeats = Repeats::new(&rules);
-    rows.iter().for_each(|row| {
+    for row in rows {
         repeats.add(row);
-    });
+    }
     repeats.find(&mut |_| ControlFlow::Continue(()))
 }
 

@@ -163,8 +163,8 @@ mod tests {
                 r#"1 Reference Case ID true ["OBJECTID"]"#,
                 r#"4 Lon Long true ["X"]"#,
                 r#"5 Lat Lat true ["Y"]"#,
-                r#"6 Time Opened true []"#,
-                r#"8 Address Street false []"#,
+                "6 Time Opened true []",
+                "8 Address Street false []",
             ]
         );
     }
