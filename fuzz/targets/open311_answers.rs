@@ -14,7 +14,10 @@ fn returns<A: Answer + PartialEq + Debug>(bytes: &[u8], format: Format) {
             let written = write(&answer, format);
             let again: A = read(written.as_bytes(), format).expect("our own answer");
             // In XML blanks around a text do not count, and what no XML file may hold is replaced.
-            assert_eq!(write(&again, format), write(&read::<A>(write(&again, format).as_bytes(), format).expect("again"), format));
+            assert_eq!(
+                write(&again, format),
+                write(&read::<A>(write(&again, format).as_bytes(), format).expect("again"), format)
+            );
             if format == Format::Json {
                 assert_eq!(again, answer);
             }

@@ -160,7 +160,7 @@ impl<'de> Visitor<'de> for Features<'_, '_, '_, '_> {
             place.since.set(0);
             let text = raw.get();
             // The parser stands behind the feature; of a number it has looked at one character more.
-            let is_looked_past = !text.ends_with(['}', ']', '"']);
+            let is_looked_past = text.ends_with(|c: char| c.is_ascii_digit());
             let is_line_behind = is_looked_past && place.column.get() == 0;
             let end_line = place.line_ends.get() + 1 - usize::from(is_line_behind);
             let line = end_line.saturating_sub(text.matches('\n').count());
