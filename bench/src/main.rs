@@ -3,6 +3,7 @@
 //! `bench outlines`: 1,000 outlines of 100 vertices to cuts. `bench matrix`: a grid of 3,600 junctions made ready, then
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
 //! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
+//! `bench intake --rows 1000000`: an export of an invented city read and its repeats found.
 //! `bench agency` and `bench district`: invented agencies of any size. `bench syracuse`: our rounds beside those driven.
 
 mod agency;
@@ -10,6 +11,7 @@ mod curve;
 mod cvrp;
 mod district;
 mod driven_days;
+mod intake;
 mod made_agency;
 mod made_roads;
 mod road_matrix;
@@ -38,15 +40,17 @@ fn main() {
         Some("cvrp") => or_say_why(cvrp::run(std::env::args().skip(2))),
         Some("agency") => or_say_why(agency::run(std::env::args().skip(2))),
         Some("syracuse") => or_say_why(driven_days::run(std::env::args().skip(2))),
+        Some("intake") => or_say_why(intake::run(std::env::args().skip(2))),
         Some("district") => or_say_why(district::run(std::env::args().skip(2))),
         _ => {
             eprintln!(
-                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {}",
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {}",
                 road_matrix::USAGE,
                 made_roads::USAGE,
                 agency::USAGE,
                 district::USAGE,
-                driven_days::USAGE
+                driven_days::USAGE,
+                intake::USAGE
             );
         }
     }

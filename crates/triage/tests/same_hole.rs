@@ -234,3 +234,14 @@ fn customary_units() {
         "65.6 ft along, more than the 41.5 ft that both places may be off"
     );
 }
+
+#[test]
+fn where_no_road_is_known_the_distance_alone_counts() {
+    let (one, other) = (report("A", "public"), report("B", "public"));
+    let found = |metres_apart: f64| same_hole::pair_apart(&one, &other, metres(metres_apart), &rules(), UnitSystem::Si);
+    assert_eq!(found(8.4).map(|close| close.words), Ok("8.4 m apart, same day".to_owned()));
+    // The less of 12 m and 6 m, each times the square root of two.
+    let words = "8.6 m apart, more than the 8.5 m that both places may be off in any direction";
+    assert_eq!(found(8.6), Err(words.to_owned()));
+    assert_eq!(same_hole::farthest_apart(&rules()).in_metres(), 6.0_f64.hypot(6.0));
+}

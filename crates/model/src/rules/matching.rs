@@ -21,10 +21,25 @@ pub struct MatchingRules {
     pub growth_ratio: Sourced<f64>,
     /// Pairs of places across the road that no one hole is in.
     pub positions_apart: Sourced<Vec<[LanePosition; 2]>>,
+    /// Fills of one crew at one stop: which holes make one site.
+    pub one_stop: OneStop,
+    /// A place that so many rows or more of one export stand at, to the last digit, is where its office puts what it can't
+    /// find; nothing is told of where the holes are.
+    pub fallback_rows: Sourced<u32>,
     /// What holds for a report that does not say where it comes from, or in a word that is not listed.
     pub unknown_source: Sourced<SourceRules>,
     /// By the word for the source, in small letters.
     pub source: BTreeMap<String, Sourced<SourceRules>>,
+}
+
+/// Which fills make one site.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OneStop {
+    /// No two fills of a site are further apart, m.
+    pub within_m: Sourced<f64>,
+    /// Each is filled at most so long after the one before, minutes.
+    pub within_min: Sourced<f64>,
 }
 
 /// How far the reports of one source can be relied on.
@@ -71,6 +86,19 @@ impl MatchingRules {
         };
         let ratio = self.growth_ratio.value;
         expect("growth_ratio".into(), ratio.is_finite() && ratio >= 1.0, "must be a finite number, one or more");
+        let stop = &self.one_stop;
+        let believed = |value: f64, most: f64| value > 0.0 && value <= most;
+        expect(
+            "one_stop.within_m".into(),
+            believed(stop.within_m.value, 1000.0),
+            "must be above zero and at most 1000",
+        );
+        expect(
+            "one_stop.within_min".into(),
+            believed(stop.within_min.value, 600.0),
+            "must be above zero and at most 600",
+        );
+        expect("fallback_rows".into(), self.fallback_rows.value >= 2, "must be 2 or more");
         let sources = self.source.iter().map(|(word, rules)| (format!("source.{word}"), &rules.value));
         for (key, rules) in sources.chain([("unknown_source".to_owned(), &self.unknown_source.value)]) {
             let places = [rules.along_m, rules.across_m].into_iter().all(|m| m.is_finite() && m > 0.0 && m <= 1000.0);

@@ -21,7 +21,7 @@ use model::road::SectionId;
 use model::rules::matching::MatchingRules;
 
 pub use leading::{Leading, leading};
-pub use pair::{Closeness, pair};
+pub use pair::{Closeness, farthest_apart, pair, pair_apart};
 
 /// What a report says, and where it was located.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,7 +36,8 @@ pub struct Report {
     pub across: Length,
     /// Where in the lane, where said.
     pub lane_position: Option<LanePosition>,
-    /// Along the road, as told.
+    /// Along the road, as told; no number ([`f64::NAN`]) where nothing is told, here and in width and depth. Only [`pair`] and
+    /// [`pair_apart`] take such.
     pub length: Length,
     /// Across the road, as told.
     pub width: Length,
@@ -51,11 +52,33 @@ pub struct Report {
 /// Groups the reports into holes: each index is in exactly one group. Groups come in the order of their first member,
 /// members in the order of the list.
 pub fn same_holes(reports: &[Report], rules: &MatchingRules) -> Vec<Vec<usize>> {
-    join((0..reports.len()).map(|index| vec![index]).collect(), reports, rules)
+    let each_alone = (0..reports.len()).map(|index| vec![index]).collect();
+    let agree = |a: usize, b: usize| pair(&reports[a], &reports[b], rules, UnitSystem::Si).is_ok();
+    join(each_alone, near_pairs(reports, rules), reports, &agree)
 }
 
-/// Joins groups until no two of them can be of one hole. Given its own result it changes nothing.
-fn join(groups: Vec<Vec<usize>>, reports: &[Report], rules: &MatchingRules) -> Vec<Vec<usize>> {
+/// As [`same_holes`], where it is not known along which road the reports lie. `near` are the pairs no further apart than
+/// [`farthest_apart`], each once; `apart` tells the distance of any two.
+pub fn same_holes_apart(
+    reports: &[Report],
+    near: &[(usize, usize)],
+    apart: &dyn Fn(usize, usize) -> Length,
+    rules: &MatchingRules,
+) -> Vec<Vec<usize>> {
+    let each_alone = (0..reports.len()).map(|index| vec![index]).collect();
+    let close = |a: usize, b: usize| pair_apart(&reports[a], &reports[b], apart(a, b), rules, UnitSystem::Si);
+    let pairs = near.iter().filter_map(|&(a, b)| Some((close(a, b).ok()?.score, a, b))).collect();
+    join(each_alone, pairs, reports, &|a, b| close(a, b).is_ok())
+}
+
+/// Joins groups, along the pairs that can be of one hole with how close they are, until no two of them can be of one hole.
+/// Given its own result it changes nothing.
+fn join(
+    groups: Vec<Vec<usize>>,
+    mut pairs: Vec<(f64, usize, usize)>,
+    reports: &[Report],
+    agree: &dyn Fn(usize, usize) -> bool,
+) -> Vec<Vec<usize>> {
     let mut group_of: Vec<usize> = vec![0; reports.len()];
     for (group, members) in groups.iter().enumerate() {
         for &member in members {
@@ -63,7 +86,6 @@ fn join(groups: Vec<Vec<usize>>, reports: &[Report], rules: &MatchingRules) -> V
         }
     }
     let mut groups = groups;
-    let mut pairs = near_pairs(reports, rules);
     pairs.sort_by(|a, b| {
         let names = |pair: &(f64, usize, usize)| {
             let (one, other) = (&reports[pair.1].id, &reports[pair.2].id);
@@ -73,11 +95,7 @@ fn join(groups: Vec<Vec<usize>>, reports: &[Report], rules: &MatchingRules) -> V
     });
     for (_, one, other) in pairs {
         let (keep, give) = (group_of[one], group_of[other]);
-        let all_agree = |groups: &[Vec<usize>]| {
-            groups[keep]
-                .iter()
-                .all(|&a| groups[give].iter().all(|&b| pair(&reports[a], &reports[b], rules, UnitSystem::Si).is_ok()))
-        };
+        let all_agree = |groups: &[Vec<usize>]| groups[keep].iter().all(|&a| groups[give].iter().all(|&b| agree(a, b)));
         if keep != give && all_agree(&groups) {
             let moved = std::mem::take(&mut groups[give]);
             for &member in &moved {

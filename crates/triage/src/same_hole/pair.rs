@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 use model::district::UnitSystem;
-use model::quantity::{InLength, metres};
+use model::quantity::{InLength, Length, metres};
 use model::rules::matching::{MatchingRules, SourceRules, ToldApart};
 
 use super::Report;
@@ -11,7 +11,8 @@ use crate::words;
 /// Two reports that can be of one hole.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closeness {
-    /// How close in place, nearer is less: 0 at the same spot, 2 at the limit along and across.
+    /// How close in place, nearer is less: 0 at the same spot, 2 at the limit along and across; 1 at the limit where only the
+    /// distance is known.
     pub score: f64,
     /// In words, e.g. `3.2 m along, same side, 2 days apart`.
     pub words: String,
@@ -23,12 +24,58 @@ pub struct Closeness {
 /// What tells them apart, in words.
 pub fn pair(a: &Report, b: &Report, rules: &MatchingRules, units: UnitSystem) -> Result<Closeness, String> {
     let (of_a, of_b) = (rules.of(&a.source), rules.of(&b.source));
-    let place = place(a, b, of_a, of_b, units)?;
+    at_places(a, b, place(a, b, of_a, of_b, units)?, rules, units)
+}
+
+/// Whether two reports can be of one hole where it is not known along which road they lie: all that is known of the places is
+/// that they are `apart` from each other. `section`, `chainage` and `across` are not looked at.
+///
+/// Since the distance may lie across the road as well as along it, it must be within what the places may be off both ways.
+///
+/// # Errors
+/// What tells them apart, in words.
+pub fn pair_apart(
+    a: &Report,
+    b: &Report,
+    apart: Length,
+    rules: &MatchingRules,
+    units: UnitSystem,
+) -> Result<Closeness, String> {
+    let limit = reach_apart(rules.of(&a.source), rules.of(&b.source));
+    let words = words::distance(apart, units);
+    if apart.in_metres() > limit {
+        let limit = words::distance(metres(limit), units);
+        return Err(format!("{words} apart, more than the {limit} that both places may be off in any direction"));
+    }
+    at_places(a, b, ((apart.in_metres() / limit).powi(2), format!("{words} apart")), rules, units)
+}
+
+/// How far apart in whatever direction two reports of these sources may be, metres.
+fn reach_apart(of_a: &SourceRules, of_b: &SourceRules) -> f64 {
+    of_a.along_m.hypot(of_b.along_m).min(of_a.across_m.hypot(of_b.across_m))
+}
+
+/// The most that [`pair_apart`] lets any two reports be apart under these rules.
+pub fn farthest_apart(rules: &MatchingRules) -> Length {
+    let all = rules.source.values().chain([&rules.unknown_source]);
+    let farthest = all.map(|source| reach_apart(&source.value, &source.value)).fold(0.0, f64::max);
+    metres(farthest)
+}
+
+/// All that is looked at beside the places, which are close enough, with how close they are and in words.
+fn at_places(
+    a: &Report,
+    b: &Report,
+    (score, words): (f64, String),
+    rules: &MatchingRules,
+    units: UnitSystem,
+) -> Result<Closeness, String> {
+    let (of_a, of_b) = (rules.of(&a.source), rules.of(&b.source));
     same_eyes(a, b, of_a, of_b)?;
     lane(a, b, rules)?;
     let time = time(a.seen, b.seen, rules)?;
     size(a, b, of_a, of_b, rules, units)?;
-    Ok(Closeness { score: place.0, words: format!("{}, {time}", place.1) })
+    Ok(Closeness { score, words: format!("{words}, {time}") })
 }
 
 /// What tells two reports apart that are close enough in place.
@@ -106,7 +153,7 @@ fn time(a: Option<Date>, b: Option<Date>, rules: &MatchingRules) -> Result<Strin
     }
 }
 
-/// Sizes that are further apart than guessing and growing explain.
+/// Sizes that are further apart than guessing and growing explain. A size that is not told (no number) tells nothing apart.
 fn size(
     a: &Report,
     b: &Report,

@@ -85,7 +85,41 @@ proptest! {
     fn joining_again_changes_nothing(reports in any_list()) {
         let rules = rules();
         let groups = same_holes(&reports, &rules);
-        prop_assert_eq!(join(groups.clone(), &reports, &rules), groups);
+        let agree = |a: usize, b: usize| pair(&reports[a], &reports[b], &rules, UnitSystem::Si).is_ok();
+        prop_assert_eq!(join(groups.clone(), near_pairs(&reports, &rules), &reports, &agree), groups);
+    }
+
+    /// Reports in a row on one road, the distance alone known: what is joined there is joined along the road too.
+    #[test]
+    fn by_distance_alone_no_more_is_joined_than_along_a_road(reports in any_list()) {
+        let rules = rules();
+        let in_row: Vec<Report> =
+            reports.into_iter().map(|report| Report { section: SectionId(0), across: metres(0.0), ..report }).collect();
+        let apart = |a: usize, b: usize| metres((in_row[a].chainage - in_row[b].chainage).in_metres().abs());
+        let count = in_row.len();
+        let near: Vec<(usize, usize)> = (0..count).flat_map(|a| (a + 1..count).map(move |b| (a, b))).collect();
+        let groups = same_holes_apart(&in_row, &near, &apart, &rules);
+        let mut all: Vec<usize> = groups.concat();
+        all.sort_unstable();
+        prop_assert_eq!(all, (0..count).collect::<Vec<_>>());
+        for members in groups {
+            for (place, &one) in members.iter().enumerate() {
+                for &other in &members[place + 1..] {
+                    let (one, other) = (&in_row[one], &in_row[other]);
+                    prop_assert!(pair(one, other, &rules, UnitSystem::Si).is_ok());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_size_that_is_not_told_tells_nothing_apart(report in any_report()) {
+        let untold = metres(f64::NAN);
+        let told = Report { source: "public".into(), ..report };
+        let other = Report { length: untold, width: untold, depth: untold, ..told.clone() };
+        for (a, b) in [(&told, &other), (&other, &told), (&other, &other)] {
+            prop_assert!(pair(a, b, &rules(), UnitSystem::Si).is_ok());
+        }
     }
 
     #[test]

@@ -1,0 +1,171 @@
+//! Which column holds what: named by the caller, or guessed from its name.
+
+use std::collections::BTreeMap;
+
+/// What a row can say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BulkField {
+    /// Its number at the office.
+    Reference,
+    /// Degrees east.
+    Lon,
+    /// Degrees north.
+    Lat,
+    /// When it was told or done.
+    Time,
+    /// Free text.
+    Note,
+    /// Where, in words.
+    Address,
+    /// The word for its source.
+    Source,
+}
+
+/// A column that is used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ColumnUse {
+    /// For what.
+    pub field: BulkField,
+    /// Its name in the file.
+    pub name: String,
+    /// Whether that was guessed from its name.
+    pub is_guessed: bool,
+    /// Other columns that could have been meant.
+    pub others: Vec<String>,
+}
+
+impl BulkField {
+    /// All fields.
+    pub const ALL: [BulkField; 7] = [
+        BulkField::Reference,
+        BulkField::Lon,
+        BulkField::Lat,
+        BulkField::Time,
+        BulkField::Note,
+        BulkField::Address,
+        BulkField::Source,
+    ];
+
+    /// The word for it in messages.
+    pub fn word(self) -> &'static str {
+        match self {
+            BulkField::Reference => "number",
+            BulkField::Lon => "longitude",
+            BulkField::Lat => "latitude",
+            BulkField::Time => "time",
+            BulkField::Note => "note",
+            BulkField::Address => "address",
+            BulkField::Source => "source",
+        }
+    }
+
+    /// Names it is guessed by, the surest first; small letters and digits only.
+    pub fn names(self) -> &'static [&'static str] {
+        match self {
+            BulkField::Reference => &[
+                "servicerequestid",
+                "requestid",
+                "requestnumber",
+                "reference",
+                "ref",
+                "caseid",
+                "casenumber",
+                "ticketid",
+                "ticketnumber",
+                "id",
+                "number",
+                "globalid",
+                "objectid",
+            ],
+            BulkField::Lon => &["longitude", "long", "lon", "lng", "pointx", "xcoord", "xcoordinate", "coordx", "x"],
+            BulkField::Lat => &["latitude", "lat", "pointy", "ycoord", "ycoordinate", "coordy", "y"],
+            BulkField::Time => &[
+                "requesteddatetime",
+                "reportedat",
+                "reporteddate",
+                "reported",
+                "createddate",
+                "createdat",
+                "created",
+                "openeddate",
+                "opendate",
+                "dateopened",
+                "opened",
+                "timefilled",
+                "datefilled",
+                "datetime",
+                "timestamp",
+                "seen",
+                "date",
+                "time",
+            ],
+            BulkField::Note => &["description", "details", "note", "notes", "remark", "remarks", "comment", "comments"],
+            BulkField::Address => &["address", "addressstring", "streetaddress", "location", "place"],
+            BulkField::Source => &["source", "channel", "reportedby", "methodreceived"],
+        }
+    }
+}
+
+/// Finds the columns of a header. A name that was passed in and is not there is in the second list.
+pub fn find(header: &[String], named: &BTreeMap<BulkField, String>) -> (Vec<(usize, ColumnUse)>, Vec<BulkField>) {
+    let mut found: Vec<(usize, ColumnUse)> = Vec::new();
+    let mut missing = Vec::new();
+    for (&field, name) in named {
+        match header.iter().position(|column| column.eq_ignore_ascii_case(name)) {
+            Some(index) => {
+                let name = header[index].clone();
+                found.push((index, ColumnUse { field, name, is_guessed: false, others: Vec::new() }));
+            }
+            None => missing.push(field),
+        }
+    }
+    let plain: Vec<String> = header.iter().map(|name| plain(name)).collect();
+    for field in BulkField::ALL.into_iter().filter(|field| !named.contains_key(field)) {
+        let is_free = |index: &usize| found.iter().all(|(used, _)| used != index);
+        let all =
+            |known: &&str| plain.iter().enumerate().filter(|(_, name)| name == known).map(|(index, _)| index).collect();
+        let fitting: Vec<usize> =
+            field.names().iter().flat_map(|known| -> Vec<usize> { all(known) }).filter(is_free).collect();
+        if let Some((&first, others)) = fitting.split_first() {
+            let others = others.iter().map(|&index| header[index].clone()).collect();
+            found.push((first, ColumnUse { field, name: header[first].clone(), is_guessed: true, others }));
+        }
+    }
+    found.sort_by_key(|(_, used)| used.field);
+    (found, missing)
+}
+
+/// A name in small letters and digits only.
+pub fn plain(name: &str) -> String {
+    name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_named_goes_before_what_is_guessed() {
+        let header: Vec<String> =
+            ["OBJECTID", "Case ID", "X", "Y", "Long", "Lat", "Opened", "Closed", "Street"].map(str::to_owned).into();
+        let named = BTreeMap::from([(BulkField::Address, "street".to_owned()), (BulkField::Note, "words".to_owned())]);
+        let (found, missing) = find(&header, &named);
+        assert_eq!(missing, [BulkField::Note]);
+        let said: Vec<String> = found
+            .iter()
+            .map(|(index, used)| {
+                format!("{index} {:?} {} {} {:?}", used.field, used.name, used.is_guessed, used.others)
+            })
+            .collect();
+        assert_eq!(
+            said,
+            [
+                r#"1 Reference Case ID true ["OBJECTID"]"#,
+                r#"4 Lon Long true ["X"]"#,
+                r#"5 Lat Lat true ["Y"]"#,
+                "6 Time Opened true []",
+                "8 Address Street false []",
+            ]
+        );
+    }
+}
