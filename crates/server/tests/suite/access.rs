@@ -34,6 +34,7 @@ async fn every_route_is_for_whom_the_document_says() {
                 .replace("{id}", &number(1).to_string())
                 .replace("{job}", &number(1).to_string())
                 .replace("{account}", &number(1).to_string())
+                .replace("{file}", "moves.csv")
                 .replace("{sha256}", &"0".repeat(64));
             let method = method.to_uppercase();
             let ask = async |client: &Client| {

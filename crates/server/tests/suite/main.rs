@@ -3,5 +3,6 @@
 mod access;
 mod client;
 mod jobs;
+mod open_data;
 mod photos;
 mod sync;
