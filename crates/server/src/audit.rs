@@ -21,7 +21,7 @@ impl Server {
         to: &str,
         allowed: bool,
     ) -> Result<(), Problem> {
-        let short = |text: &str| text.chars().take(200).collect::<String>();
+        let short = |text: &str| text.chars().filter(|letter| !letter.is_control()).take(200).collect::<String>();
         let done = Done { who: short(name), device: short(device), what: what.to_owned(), to: short(to), allowed };
         self.journal.note(&done, self.now()).await?;
         Ok(())

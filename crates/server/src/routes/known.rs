@@ -102,6 +102,13 @@ async fn page(
         .take(20)
         .collect();
     query.within = which.bbox.as_deref().map(read_box).transpose()?;
+    if query
+        .states
+        .iter()
+        .any(|state| !state.chars().all(|letter| letter.is_ascii_alphanumeric() || "_-".contains(letter)))
+    {
+        return Err(Problem::bad_request("state is a word, or several with commas between"));
+    }
     query.told.0 = which
         .told_from
         .map(|text| text.parse::<Timestamp>())

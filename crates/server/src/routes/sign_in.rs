@@ -104,7 +104,12 @@ async fn sign_in(
 ) -> Result<(CookieJar, axum::Json<Me>), Problem> {
     server.one_more_try(&request)?;
     let Json(given) = Json::<Credentials>::from_request(request, &server).await?;
-    let account = server.journal.account_named(&given.name).await?.filter(|account| !account.closed);
+    // no account has such a name, and no database such a text
+    let name = Some(given.name.as_str()).filter(|name| !name.contains('\0'));
+    let account = match name {
+        Some(name) => server.journal.account_named(name).await?.filter(|account| !account.closed),
+        None => None,
+    };
     let hash = account.as_ref().map(|account| account.password.clone()).filter(|hash| !hash.is_empty());
     let right = passwords::is_right(given.password, hash).await;
     let Some(account) = account.filter(|_| right) else {

@@ -3,6 +3,7 @@
 mod access;
 mod client;
 mod jobs;
+mod junk;
 mod open_data;
 mod photos;
 mod sync;
