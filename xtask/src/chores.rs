@@ -1,5 +1,6 @@
 //! The chores that run other programs: demo, test, bench.
 
+use crate::postgres::{Server, need_postgres};
 use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, root, run, target_folder};
 
@@ -44,6 +45,8 @@ pub fn test(arguments: &[String]) -> Outcome {
     need("c++", "--version", "build-essential")?;
     need("cmake", "--version", "cmake")?;
     need("clang", "--version", "clang")?;
+    // The record's second store.
+    need_postgres()?;
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
     let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);
@@ -52,12 +55,17 @@ pub fn test(arguments: &[String]) -> Outcome {
         lints.args(["-D", "warnings"]);
     }
     run("lints", &mut lints)?;
-    if answers("cargo-nextest", "--version") || answers("cargo", "nextest") {
-        run("tests", cargo(&["nextest", "run", "--workspace", "--no-fail-fast"]).args(arguments))?;
-        run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))
-    } else {
-        run("tests", cargo(&["test", "--workspace", "--no-fail-fast"]).args(arguments))
+    let nextest = answers("cargo-nextest", "--version") || answers("cargo", "nextest");
+    let mut tests = if nextest { cargo(&["nextest", "run"]) } else { cargo(&["test"]) };
+    tests.args(["--workspace", "--no-fail-fast"]).args(arguments);
+    {
+        let postgres = Server::start()?;
+        run("tests", postgres.told_to(&mut tests))?;
     }
+    if nextest {
+        run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))?;
+    }
+    Ok(())
 }
 
 /// Builds for release and prints the table of bench/README.md.

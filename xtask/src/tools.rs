@@ -66,6 +66,7 @@ pub fn need(program: &str, version_argument: &str, package: &str) -> Outcome {
     if answers(program, version_argument) { Ok(()) } else { Err(ask) }
 }
 
-fn is_root() -> bool {
+/// Whether all is allowed to us.
+pub fn is_root() -> bool {
     Command::new("id").arg("-u").output().is_ok_and(|output| output.stdout.starts_with(b"0\n"))
 }
