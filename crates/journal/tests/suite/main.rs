@@ -2,4 +2,5 @@
 
 mod beside;
 mod common;
+mod faults;
 mod record;
