@@ -4,3 +4,4 @@ mod beside;
 mod common;
 mod faults;
 mod record;
+mod simulation;
