@@ -1,5 +1,6 @@
 //! The chores that run other programs: demo, test, bench.
 
+use crate::deny::deny;
 use crate::postgres::{Server, need_postgres};
 use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, root, run, target_folder};
@@ -49,6 +50,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     need_postgres()?;
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
+    deny()?;
     let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);
     // A newer compiler may know new lints: only CI, whose compiler is known, refuses warnings.
     if std::env::var_os("CI").is_some() {
