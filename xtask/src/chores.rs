@@ -1,5 +1,7 @@
 //! The chores that run other programs: demo, test, bench.
 
+use crate::deny::deny;
+use crate::postgres::{Server, need_postgres};
 use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, root, run, target_folder};
 
@@ -44,20 +46,28 @@ pub fn test(arguments: &[String]) -> Outcome {
     need("c++", "--version", "build-essential")?;
     need("cmake", "--version", "cmake")?;
     need("clang", "--version", "clang")?;
+    // The record's second store.
+    need_postgres()?;
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
+    deny()?;
     let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);
     // A newer compiler may know new lints: only CI, whose compiler is known, refuses warnings.
     if std::env::var_os("CI").is_some() {
         lints.args(["-D", "warnings"]);
     }
     run("lints", &mut lints)?;
-    if answers("cargo-nextest", "--version") || answers("cargo", "nextest") {
-        run("tests", cargo(&["nextest", "run", "--workspace", "--no-fail-fast"]).args(arguments))?;
-        run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))
-    } else {
-        run("tests", cargo(&["test", "--workspace", "--no-fail-fast"]).args(arguments))
+    let nextest = answers("cargo-nextest", "--version") || answers("cargo", "nextest");
+    let mut tests = if nextest { cargo(&["nextest", "run"]) } else { cargo(&["test"]) };
+    tests.args(["--workspace", "--no-fail-fast"]).args(arguments);
+    {
+        let postgres = Server::start()?;
+        run("tests", postgres.told_to(&mut tests))?;
     }
+    if nextest {
+        run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))?;
+    }
+    Ok(())
 }
 
 /// Builds for release and prints the table of bench/README.md.

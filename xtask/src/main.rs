@@ -1,9 +1,11 @@
-//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | fuzz | tidy | demo-district`.
+//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | fuzz | tidy | deny | with-postgres | demo-district`.
 
 mod chores;
 mod demo_district;
 mod demo_holes;
+mod deny;
 mod fuzz;
+mod postgres;
 mod tidy;
 mod tools;
 
@@ -15,6 +17,8 @@ const USAGE: &str = "usage: cargo xtask <chore>
   bench          measure whole runs (release build) and print the table of bench/README.md
   fuzz           feed the readers with damaged files (nightly compiler): [seconds] [target ...]
   tidy           house rules only
+  deny           licences, sources and known weaknesses of dependencies only
+  with-postgres  run a command, such as a single crate's tests, beside a PostgreSQL of its own: <command>
   demo-district  write the invented district's roads, holes and records again (same seed, same files)
 ";
 
@@ -28,6 +32,8 @@ fn main() -> ExitCode {
         "bench" => chores::bench(),
         "fuzz" => fuzz::fuzz(&rest),
         "tidy" => tidy::run(),
+        "deny" => deny::deny(),
+        "with-postgres" => postgres::with_postgres(&rest),
         "demo-district" => demo_district::write(),
         _ => {
             eprint!("{USAGE}");

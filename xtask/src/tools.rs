@@ -1,5 +1,6 @@
 //! Finding, installing and running other programs.
 
+use std::ffi::OsStr;
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
@@ -42,7 +43,7 @@ pub fn run(what: &str, command: &mut Command) -> Outcome {
 }
 
 /// Whether a program answers.
-pub fn answers(program: &str, argument: &str) -> bool {
+pub fn answers(program: impl AsRef<OsStr>, argument: &str) -> bool {
     Command::new(program).arg(argument).stdout(Stdio::null()).stderr(Stdio::null()).status().is_ok_and(|s| s.success())
 }
 
@@ -66,6 +67,7 @@ pub fn need(program: &str, version_argument: &str, package: &str) -> Outcome {
     if answers(program, version_argument) { Ok(()) } else { Err(ask) }
 }
 
-fn is_root() -> bool {
+/// Whether all is allowed to us.
+pub fn is_root() -> bool {
     Command::new("id").arg("-u").output().is_ok_and(|output| output.stdout.starts_with(b"0\n"))
 }

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use sqlx::any::{AnyPoolOptions, install_drivers};
 use sqlx::migrate::{Migration, MigrationType, Migrator};
-use sqlx::{Any, AnyPool, AssertSqlSafe, SqlSafeStr, Transaction};
+use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Connection as _, SqlSafeStr, Transaction};
 
 use crate::JournalError;
 
@@ -67,24 +67,33 @@ pub(crate) async fn open(location: &Location, up_to: Option<i64>) -> Result<AnyP
         }
         Location::Server(url) => url.clone(),
     };
+    if backend == Backend::Sqlite {
+        // Once by hand: the pool would try for as long as it has patience, and then not say what was wrong.
+        let mut connection = AnyConnection::connect(&url).await?;
+        set_up(backend, &mut connection).await?;
+        connection.close().await?;
+    }
     let pool = AnyPoolOptions::new()
         .max_connections(CONNECTIONS)
         .acquire_timeout(PATIENCE)
-        .after_connect(move |connection, _| {
-            Box::pin(async move {
-                if backend == Backend::Sqlite {
-                    // full: what is acknowledged outlives a power cut
-                    let settings = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; \
-                                    PRAGMA foreign_keys = ON; PRAGMA cache_size = -65536;";
-                    sqlx::raw_sql(settings).execute(&mut *connection).await?;
-                }
-                Ok(())
-            })
-        })
+        // A database that ends a transaction by itself, as SQLite does on a full disk, leaves a connection that can begin no other.
+        .before_acquire(|connection, _| Box::pin(async move { Ok(!connection.is_in_transaction()) }))
+        .after_connect(move |connection, _| Box::pin(set_up(backend, connection)))
         .connect(&url)
         .await?;
     migrator(backend, up_to).run(&pool).await?;
     Ok(pool)
+}
+
+/// Makes a new connection ready.
+async fn set_up(backend: Backend, connection: &mut AnyConnection) -> Result<(), sqlx::Error> {
+    if backend == Backend::Sqlite {
+        // full: what is acknowledged outlives a power cut
+        let settings = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; \
+                        PRAGMA foreign_keys = ON; PRAGMA cache_size = -65536;";
+        sqlx::raw_sql(settings).execute(connection).await?;
+    }
+    Ok(())
 }
 
 fn migrator(backend: Backend, up_to: Option<i64>) -> Migrator {

@@ -2,4 +2,6 @@
 
 mod beside;
 mod common;
+mod faults;
 mod record;
+mod simulation;

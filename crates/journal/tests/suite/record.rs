@@ -1,12 +1,12 @@
 //! The record on every store: nothing lost, nothing doubled, the same in whatever order it came.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use crate::common::Place;
+use crate::common::compared::{by_hand, everything, subjects};
 use crate::common::histories::{history, number, shuffled};
 use jiff::Timestamp;
-use journal::{Appended, Journal, JournalError, MOST_EVENTS_AT_ONCE, Query, fold};
-use model::record::event::Event;
+use journal::{Appended, JournalError, MOST_EVENTS_AT_ONCE, Query};
 use model::record::happened::{Happened, Position, Subject};
 use model::record::known::{HoleState, Known};
 use rand::SeedableRng as _;
@@ -15,42 +15,6 @@ use uuid::Uuid;
 
 fn now() -> Timestamp {
     "2026-05-06T12:00:00Z".parse().unwrap()
-}
-
-/// All that is known, as text, by subject.
-async fn everything(journal: &Journal) -> BTreeMap<Subject, String> {
-    let mut all = BTreeMap::new();
-    for what in ["hole", "repair", "zone", "round"] {
-        let mut query = Query::all(what, 3);
-        query.count = true;
-        let mut seen = 0;
-        loop {
-            let page = journal.page(&query).await.unwrap();
-            seen += page.rows.len() as u64;
-            query.after = page.rows.last().map(|row| row.subject);
-            for row in page.rows {
-                let text = format!("{:?} {}", row.place, serde_json::to_string(&row.known).unwrap());
-                assert!(all.insert(row.subject, text).is_none(), "twice in the pages");
-            }
-            if !page.more {
-                assert_eq!(page.matched, Some(seen));
-                break;
-            }
-        }
-    }
-    all
-}
-
-/// The same from the events alone, without any store: the serial reference.
-fn by_hand(events: &[Event]) -> BTreeMap<Subject, Known> {
-    let subjects: BTreeSet<Subject> = events
-        .iter()
-        .flat_map(|event| match &event.happened {
-            Happened::Corrected { instead: Some(instead), .. } => instead.subjects(),
-            other => other.subjects(),
-        })
-        .collect();
-    subjects.into_iter().filter_map(|subject| Some((subject, fold::known(subject, events)?))).collect()
 }
 
 #[tokio::test]
@@ -65,7 +29,7 @@ async fn what_is_known_depends_on_which_events_there_are_not_on_their_order() {
             for batch in shuffled(&events, &mut random).chunks(7) {
                 journal.append(batch.to_vec(), now()).await.unwrap();
             }
-            let known = everything(&journal).await;
+            let known = everything(&journal, 3).await;
             assert_eq!(known.keys().collect::<Vec<_>>(), reference.keys().collect::<Vec<_>>(), "seed {seed}");
             for (subject, text) in &known {
                 let expected = serde_json::to_string(&reference[subject]).unwrap();
@@ -73,27 +37,13 @@ async fn what_is_known_depends_on_which_events_there_are_not_on_their_order() {
             }
             let (position, _) = journal.head().await.unwrap();
             assert_eq!(position, events.len() as u64);
-            assert_eq!(journal.make_anew().await.unwrap(), u64::try_from(all_subjects(&events)).unwrap());
-            let anew = everything(&journal).await;
+            assert_eq!(journal.make_anew().await.unwrap(), subjects(&events).len() as u64);
+            let anew = everything(&journal, 3).await;
             assert_eq!(anew, known, "made anew, seed {seed}");
             assert_eq!(first.get_or_insert_with(|| known.clone()), &known, "one store is as the other");
             journal.close().await;
         }
     }
-}
-
-fn all_subjects(events: &[Event]) -> usize {
-    events
-        .iter()
-        .flat_map(|event| {
-            let instead = match &event.happened {
-                Happened::Corrected { instead: Some(instead), .. } => instead.subjects(),
-                _ => Vec::new(),
-            };
-            event.happened.subjects().into_iter().chain(instead)
-        })
-        .collect::<BTreeSet<_>>()
-        .len()
 }
 
 #[tokio::test]

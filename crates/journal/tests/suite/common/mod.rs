@@ -7,6 +7,7 @@ use journal::store::Location;
 use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
 
+pub mod compared;
 pub mod histories;
 
 /// Environment variable with the URL of a `PostgreSQL` in which tests may make databases; the test command sets it.
