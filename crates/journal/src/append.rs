@@ -112,8 +112,7 @@ impl Writer {
         }
         if !taking.new.is_empty() {
             insert_events(&mut transaction, &taking.new).await?;
-            let mut changed = Changed { transaction: &mut transaction, events: HashMap::new() };
-            changed.write(&taking.new).await?;
+            Changed::new(&mut transaction).write(&taking.new).await?;
             sqlx::query("UPDATE head SET position = $1, digest = $2 WHERE chain = 'event'")
                 .bind(taking.position)
                 .bind(taking.digest.to_vec())
@@ -215,12 +214,21 @@ async fn insert_events(connection: &mut AnyConnection, new: &[NewEvent<'_>]) -> 
 
 /// What is known anew after events came in.
 pub(crate) struct Changed<'c> {
-    pub transaction: &'c mut AnyConnection,
+    transaction: &'c mut AnyConnection,
     /// Events about each subject, as far as they were read.
-    pub events: HashMap<Key, Vec<Event>>,
+    events: HashMap<Key, Vec<Event>>,
+    /// Events that came in just now about each subject: they need not be read.
+    new: HashMap<Key, Vec<Event>>,
+    /// Position from which on events are new.
+    first_new: i64,
 }
 
-impl Changed<'_> {
+impl<'c> Changed<'c> {
+    /// Where nothing is new, and all is read.
+    pub fn new(transaction: &'c mut AnyConnection) -> Self {
+        Self { transaction, events: HashMap::new(), new: HashMap::new(), first_new: i64::MAX }
+    }
+
     /// Writes which events are about what, and what is known of all that changed.
     async fn write(&mut self, new: &[NewEvent<'_>]) -> Result<(), JournalError> {
         let mut about: Vec<(Key, i64)> = Vec::new();
@@ -234,6 +242,13 @@ impl Changed<'_> {
         about.extend(self.corrections(new).await?);
         let changed: BTreeSet<Subject> = about.iter().filter_map(|(key, _)| subject(key)).collect();
         let last = new.last().map_or(0, |new| new.position);
+        self.first_new = new.first().map_or(i64::MAX, |new| new.position);
+        about.sort_unstable();
+        about.dedup();
+        for (key, position) in about.iter().filter(|(_, position)| *position >= self.first_new) {
+            let event = usize::try_from(position - self.first_new).ok().and_then(|index| new.get(index));
+            self.new.entry(*key).or_default().extend(event.map(|new| new.event.clone()));
+        }
         self.know_anew(changed, last).await
     }
 
@@ -385,18 +400,21 @@ impl Changed<'_> {
     async fn load(&mut self, subjects: impl Iterator<Item = Subject>) -> Result<(), JournalError> {
         let missing: Vec<Key> = subjects.map(key).filter(|key| !self.events.contains_key(key)).collect();
         for key in &missing {
-            self.events.insert(*key, Vec::new());
+            let new = self.new.remove(key).unwrap_or_default();
+            self.events.insert(*key, new);
         }
         for run in runs(&missing) {
             let sql = format!(
                 "SELECT e.position, e.body, s.subject FROM event_subject s JOIN event e ON e.position = s.position \
-                 WHERE s.subject IN {}",
-                places(1, run.len())
+                 WHERE s.subject IN {} AND s.position < ${}",
+                places(1, run.len()),
+                run.len() + 1
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
             for key in run {
                 query = query.bind(key.to_vec());
             }
+            query = query.bind(self.first_new);
             for row in query.fetch_all(&mut *self.transaction).await? {
                 let (position, event) = read_event(&row)?;
                 let subject: Key = row

@@ -1,6 +1,6 @@
 //! What is known, made anew from the events; and the chain followed from the beginning.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::BTreeSet;
 
 use model::record::happened::Subject;
 use sqlx::Row as _;
@@ -39,7 +39,7 @@ impl Journal {
             after.clone_from(last);
             let subjects: BTreeSet<Subject> = keys.iter().filter_map(|key| subject(key)).collect();
             count += subjects.len() as u64;
-            let mut changed = Changed { transaction: &mut transaction, events: HashMap::new() };
+            let mut changed = Changed::new(&mut transaction);
             changed.know_anew(subjects, position).await?;
             if keys.len() < TOGETHER {
                 break;

@@ -10,7 +10,8 @@ use sqlx::{AssertSqlSafe, Row as _};
 use crate::append::damaged;
 use crate::chain::hexadecimal;
 use crate::journal::{Journal, JournalError};
-use crate::key::{key, time};
+use crate::key::{Key, key, time};
+use crate::rows::{places, runs};
 
 /// What to read of what is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +26,10 @@ pub struct Query {
     pub told: (Option<Timestamp>, Option<Timestamp>),
     /// Only those that changed in the record after this position.
     pub changed_after: Option<u64>,
+    /// Only those whose numbers lie between these, ends included. Numbers of version 7 are in the order of time.
+    pub numbers: Option<[Subject; 2]>,
+    /// Whether the highest number comes first.
+    pub backwards: bool,
     /// How many at most.
     pub limit: u32,
     /// What to begin after: the last one's number on the page before.
@@ -60,7 +65,7 @@ pub struct Span {
 /// A page of them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
-    /// In the order of their numbers.
+    /// In the order of their numbers, or the other way round.
     pub rows: Vec<Row>,
     /// How many there are in all, if asked for.
     pub matched: Option<u64>,
@@ -77,6 +82,8 @@ impl Query {
             within: None,
             told: (None, None),
             changed_after: None,
+            numbers: None,
+            backwards: false,
             limit,
             after: None,
             count: false,
@@ -102,6 +109,26 @@ impl Journal {
         row.map(|row| read_known(&row)).transpose()
     }
 
+    /// What is known of several subjects, in no order; those of which nothing is known are left out.
+    pub async fn known_of(&self, subjects: &[Subject]) -> Result<Vec<Row>, JournalError> {
+        let keys: Vec<Key> = subjects.iter().map(|subject| key(*subject)).collect();
+        let mut known = Vec::with_capacity(keys.len());
+        for run in runs(&keys) {
+            let sql = format!(
+                "SELECT subject, position, lon, lat, body FROM known WHERE subject IN {}",
+                places(1, run.len())
+            );
+            let mut query = sqlx::query(AssertSqlSafe(sql));
+            for key in run {
+                query = query.bind(key.to_vec());
+            }
+            for row in query.fetch_all(&self.pool).await? {
+                known.push(read_known(&row)?);
+            }
+        }
+        Ok(known)
+    }
+
     /// A page of what is known.
     pub async fn page(&self, query: &Query) -> Result<Page, JournalError> {
         let mut conditions = Conditions::of(query);
@@ -114,11 +141,13 @@ impl Journal {
         };
         if let Some(after) = query.after {
             let after = conditions.place(Value::Bytes(key(after).to_vec()));
-            conditions.all.push(format!("subject > {after}"));
+            let beyond = if query.backwards { '<' } else { '>' };
+            conditions.all.push(format!("subject {beyond} {after}"));
         }
         let sql = format!(
-            "SELECT subject, position, lon, lat, body FROM known WHERE {} ORDER BY subject LIMIT {}",
+            "SELECT subject, position, lon, lat, body FROM known WHERE {} ORDER BY subject {} LIMIT {}",
             conditions.words(),
+            if query.backwards { "DESC" } else { "ASC" },
             u64::from(query.limit) + 1
         );
         let mut rows = Vec::new();
@@ -207,6 +236,10 @@ impl Conditions {
         if let Some(position) = query.changed_after {
             let position = it.place(Value::Whole(position.cast_signed()));
             it.all.push(format!("position > {position}"));
+        }
+        if let Some(ends) = query.numbers {
+            let [first, last] = ends.map(|end| it.place(Value::Bytes(key(end).to_vec())));
+            it.all.push(format!("subject >= {first} AND subject <= {last}"));
         }
         it
     }

@@ -166,5 +166,25 @@ async fn pages_know_place_state_time_and_change() {
         assert!(matches!(known.known, Known::Hole(hole) if hole.state == HoleState::Reported));
         assert_eq!(journal.events_about(Subject::Hole(holes[1])).await.unwrap().len(), 1);
         assert!(journal.known(Subject::Zone(holes[2])).await.unwrap().is_none());
+
+        let mut sorted: Vec<Subject> = holes.iter().map(|hole| Subject::Hole(*hole)).collect();
+        sorted.sort_unstable();
+        let mut query = Query::all("hole", 1);
+        query.backwards = true;
+        query.numbers = Some([sorted[0], sorted[1]]);
+        let mut walked = Vec::new();
+        loop {
+            let page = journal.page(&query).await.unwrap();
+            query.after = page.rows.last().map(|row| row.subject);
+            walked.extend(query.after);
+            if !page.more {
+                break;
+            }
+        }
+        assert_eq!(walked, [sorted[1], sorted[0]]);
+        let asked = [sorted[2], Subject::Hole(Uuid::nil()), sorted[0], Subject::Zone(holes[0])];
+        let mut known: Vec<Subject> = journal.known_of(&asked).await.unwrap().iter().map(|row| row.subject).collect();
+        known.sort_unstable();
+        assert_eq!(known, [sorted[0], sorted[2]]);
     }
 }
