@@ -27,7 +27,7 @@ use crate::usage::{cpu_seconds, peak_memory_mb, rounded};
 
 pub const USAGE: &str = "intake [--rows 1000000] [--file export.csv] [--format csv|geojson] [--seed 1] [--json]";
 
-const ISLAND: Bounds = Bounds { west: -28.7, south: 47.1, east: -28.1, north: 47.5 };
+pub const ISLAND: Bounds = Bounds { west: -28.7, south: 47.1, east: -28.1, north: 47.5 };
 /// Metres of a degree along a meridian, and along the island's middle parallel.
 const NORTH_M: f64 = 111_195.0;
 const EAST_M: f64 = 75_460.0;
@@ -135,7 +135,8 @@ struct Told {
     day: i64,
 }
 
-fn write(file: &str, rows: u32, seed: u64, is_geojson: bool) -> std::io::Result<()> {
+/// Writes the export.
+pub fn write(file: &str, rows: u32, seed: u64, is_geojson: bool) -> std::io::Result<()> {
     let mut random = Pcg64Mcg::seed_from_u64(seed);
     let mut to = BufWriter::new(File::create(file)?);
     let (width, height) = ((ISLAND.east - ISLAND.west) * EAST_M, (ISLAND.north - ISLAND.south) * NORTH_M);

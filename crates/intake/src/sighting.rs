@@ -4,15 +4,15 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::UnitSystem;
 use model::hole::HoleId;
-use model::quantity::{Length, metres, millimetres};
+use model::quantity::{InLength, Length, metres, millimetres};
 use model::record::happened::{HoleSize, Position};
 use model::record::known::{HoleState, KnownHole};
 use model::road::SectionId;
 use model::rules::matching::MatchingRules;
-use triage::same_hole::{Report, pair, pair_apart};
+use triage::same_hole::{Report, farthest_apart, pair, pair_apart};
 use uuid::Uuid;
 
-use crate::ground::metres_between;
+use crate::ground::{METRES_PER_DEGREE, metres_between};
 
 /// A hole as somebody saw it.
 #[derive(Debug, Clone, PartialEq)]
@@ -101,6 +101,24 @@ impl Sighting {
             source: self.source.clone(),
         }
     }
+}
+
+/// The box that holds every hole a report at that place can be of: west, south, east, north, degrees; west is more than east where
+/// it crosses the meridian of 180 degrees.
+pub fn box_around(place: Position, rules: &MatchingRules) -> [f64; 4] {
+    // a little more than the rules say, against rounding
+    let north = 1.01 * farthest_apart(rules).in_metres() / METRES_PER_DEGREE;
+    let east = (north / (place.lat.abs() + north).to_radians().cos().max(1e-9)).min(180.0);
+    let round = |lon: f64| {
+        if lon < -180.0 {
+            lon + 360.0
+        } else if lon > 180.0 {
+            lon - 360.0
+        } else {
+            lon
+        }
+    };
+    [round(place.lon - east), place.lat - north, round(place.lon + east), place.lat + north]
 }
 
 /// Whether a new report is of one of the holes that are known. It is of a hole when nothing tells it apart from any of the

@@ -86,6 +86,7 @@ pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
         }
         server.requests.retain_recent();
         server.sign_in_tries.retain_recent();
+        server.reports.from_address.retain_recent();
         tokio::select! {
             () = tokio::time::sleep(FORGET) => {}
             () = told_to(&mut stop) => return,

@@ -47,10 +47,15 @@ pub(crate) fn finish(described: &utoipa::openapi::OpenApi) -> Value {
         "description": "What went wrong",
         "content": {"application/problem+json": {"schema": {"$ref": "#/components/schemas/Problem"}}},
     });
-    for operations in document["paths"].as_object_mut().into_iter().flat_map(|paths| paths.values_mut()) {
+    let faults = json!({
+        "description": "What went wrong: a list of `code` and `description`, as the standard has it",
+        "content": {"application/json": {}, "text/xml": {}},
+    });
+    for (path, operations) in document["paths"].as_object_mut().into_iter().flatten() {
+        let wrong = if path.starts_with("/open311/") { &faults } else { &problem };
         for operation in operations.as_object_mut().into_iter().flat_map(|all| all.values_mut()) {
             let public = operation["x-roles"] == json!(["public"]);
-            operation["responses"]["default"] = problem.clone();
+            operation["responses"]["default"] = wrong.clone();
             if !public {
                 operation["security"] = json!([{"session": []}, {"device": []}]);
             }

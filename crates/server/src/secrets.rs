@@ -10,9 +10,7 @@ pub struct Secret(String);
 impl Secret {
     /// A new one.
     pub fn new() -> Self {
-        let mut bytes = [0; 32];
-        fill(&mut bytes);
-        Self(hexadecimal(&bytes))
+        Self(hexadecimal(&random::<32>()))
     }
 
     /// What the one who gets it keeps.
@@ -34,13 +32,18 @@ impl Default for Secret {
 
 /// A new number, in the order of time.
 pub(crate) fn number(now: jiff::Timestamp) -> Uuid {
-    let mut bytes = [0; 10];
-    fill(&mut bytes);
-    let millis = u64::try_from(now.as_millisecond()).unwrap_or_default();
+    number_of(now, random())
+}
+
+/// A number of version 7 of that time, with the bytes given where others have random ones.
+pub(crate) fn number_of(at: jiff::Timestamp, bytes: [u8; 10]) -> Uuid {
+    let millis = u64::try_from(at.as_millisecond()).unwrap_or_default();
     uuid::Builder::from_unix_timestamp_millis(millis, &bytes).into_uuid()
 }
 
 /// Random bytes of the operating system. A system that has none can't keep anybody out, so the request ends there.
-fn fill(bytes: &mut [u8]) {
-    getrandom::fill(bytes).expect("the operating system gives random bytes");
+pub(crate) fn random<const COUNT: usize>() -> [u8; COUNT] {
+    let mut bytes = [0; COUNT];
+    getrandom::fill(&mut bytes).expect("the operating system gives random bytes");
+    bytes
 }

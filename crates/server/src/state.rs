@@ -5,12 +5,15 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
+use intake::open311::Office;
 use jiff::{SignedDuration, Timestamp};
 use journal::people::{Pass, PassKind};
 use journal::{Journal, JournalError};
+use tokio::sync::Mutex;
 
 use crate::metrics::Metrics;
-use crate::secrets::Secret;
+use crate::reports::ReportSettings;
+use crate::secrets::{Secret, random};
 use crate::shown::District;
 
 /// What an agency sets.
@@ -40,6 +43,8 @@ pub struct Settings {
     pub secure_cookies: bool,
     /// Planning jobs worked on at a time in this process; none where others work on them.
     pub workers: usize,
+    /// How reports of the public are taken.
+    pub reports: ReportSettings,
 }
 
 impl Default for Settings {
@@ -58,6 +63,7 @@ impl Default for Settings {
             requests_per_second: NonZeroU32::new(500).unwrap_or(NonZeroU32::MIN),
             secure_cookies: true,
             workers: 1,
+            reports: ReportSettings::default(),
         }
     }
 }
@@ -80,7 +86,18 @@ pub struct Server {
     clock: Arc<dyn Fn() -> Timestamp + Send + Sync>,
     pub(crate) sign_in_tries: Arc<DefaultKeyedRateLimiter<String>>,
     pub(crate) requests: Arc<DefaultKeyedRateLimiter<String>>,
+    pub(crate) reports: Arc<Reports>,
     pub(crate) metrics: Arc<Metrics>,
+}
+
+/// What taking reports of the public needs.
+pub(crate) struct Reports {
+    pub office: Office,
+    pub from_address: DefaultKeyedRateLimiter<String>,
+    /// Goes into numbers that are made of what was sent and by whom, so that nobody finds out by trying who it was.
+    pub secret: [u8; 32],
+    /// Held from looking for the same hole until the report is in the record.
+    pub one_at_a_time: Mutex<()>,
 }
 
 impl Server {
@@ -93,8 +110,15 @@ impl Server {
     ) -> Self {
         let tries = Quota::per_minute(settings.tries_per_minute);
         let requests = Quota::per_second(settings.requests_per_second);
+        let reports = Reports {
+            office: settings.reports.office(settings.district, settings.shown.time_zone.clone()),
+            from_address: RateLimiter::keyed(Quota::per_minute(settings.reports.per_minute)),
+            secret: random(),
+            one_at_a_time: Mutex::new(()),
+        };
         Self {
             journal,
+            reports: Arc::new(reports),
             settings: Arc::new(settings),
             planner,
             clock,

@@ -8,6 +8,7 @@ mod feeds;
 mod health;
 mod jobs;
 mod known;
+mod open311;
 mod photos;
 mod sign_in;
 mod trail;
@@ -49,6 +50,7 @@ pub fn router(server: Server) -> Router {
         .merge(trail::routes())
         .merge(feeds::routes())
         .merge(books::routes())
+        .merge(open311::routes())
         .split_for_parts();
     let document = openapi::finish(&described);
     let mut table = access::table(&document);
@@ -71,6 +73,7 @@ pub fn router(server: Server) -> Router {
         .layer(from_fn_with_state(server.clone(), count))
         .layer(from_fn(access::headers))
         .layer(CatchPanicLayer::custom(|_| Problem::ours().into_response()))
+        .layer(from_fn(open311::in_its_form))
         .with_state(server)
 }
 

@@ -2,8 +2,10 @@
 
 mod access;
 mod client;
+mod import;
 mod jobs;
 mod junk;
 mod open_data;
+mod open311;
 mod photos;
 mod sync;

@@ -1,0 +1,341 @@
+//! A city's export put into the record: read as a stream, its rows held against each other and against what is known, and
+//! written in batches.
+//!
+//! Every row that can be used is a report of a hole of its own; rows of one hole are merged, with the reason, so that a merge can
+//! be undone. The numbers of holes and events come from what stands in the rows: a file that is imported twice, or again after it
+//! was interrupted, adds nothing that is there already.
+
+mod known_holes;
+mod numbers;
+
+use std::collections::HashSet;
+use std::io::Read;
+use std::ops::ControlFlow;
+
+use intake::bulk::{BulkOptions, BulkProgress, BulkRead, BulkRow, BulkSink, read_bulk};
+use intake::repeats::{Repeated, Repeats, SameRows};
+use intake::sighting::{Match, Sighting, match_report};
+use jiff::Timestamp;
+use journal::{Appended, Journal, JournalError};
+use model::district::UnitSystem;
+use model::problem::Problem;
+use model::record::event::{Event, SCHEMA_VERSION};
+use model::record::happened::{Happened, HoleSize, Position};
+use model::rules::matching::MatchingRules;
+use tokio::runtime::Handle;
+use tokio::task::JoinHandle;
+use uuid::Uuid;
+
+use known_holes::KnownHoles;
+use numbers::{RowNumbers, begin_of, merge_number};
+
+/// Events that are sent to the record together.
+const BATCH: usize = 2_000;
+
+/// Holes that one event merges at most.
+const MERGED_MAX: usize = 1_000;
+
+/// Rows whose reasons stand in one event; of more the number is told.
+const REASONS_MAX: usize = 10;
+
+/// How to import an export.
+#[derive(Debug, Clone)]
+pub struct ImportOptions {
+    /// How to read it.
+    pub bulk: BulkOptions,
+    /// Which rows are of one hole.
+    pub matching: MatchingRules,
+    /// Units of the words that say why.
+    pub units: UnitSystem,
+    /// Account of who imports it.
+    pub actor: String,
+    /// The device.
+    pub device: String,
+}
+
+/// What is told meanwhile.
+pub trait ImportSink {
+    /// Something wrong with the export.
+    fn problem(&mut self, problem: Problem);
+
+    /// How far it is; `Break` stops. What is in the record then stays there.
+    fn progress(&mut self, progress: ImportProgress) -> ControlFlow<()>;
+}
+
+/// How far an import is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ImportProgress {
+    /// The export is read.
+    Reading(BulkProgress),
+    /// Its rows are held against each other: the share that is done, 0 to 1.
+    Matching(f64),
+    /// Rows are written.
+    Writing {
+        /// So many are.
+        rows: usize,
+        /// Of so many.
+        of: usize,
+    },
+}
+
+/// What an import came to.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Imported {
+    /// What the export held.
+    pub read: BulkRead,
+    /// Reports that are in the record now and were not before.
+    pub added: u64,
+    /// Rows whose report was in the record before, or stood above in the export to the letter.
+    pub known_before: u64,
+    /// Rows that are of the hole of another row.
+    pub repeats: u64,
+    /// Holes, each of one row or several, that are the same as one that was known.
+    pub of_known_holes: u64,
+    /// Places that many rows stand at, with how many: where an office puts what it can't find. Their rows were not matched.
+    pub fallback_places: Vec<(Position, usize)>,
+    /// So many rows are near each other that the matching was given up; each is a hole of its own.
+    pub is_matching_given_up: bool,
+    /// Whether it was stopped before its end.
+    pub is_stopped: bool,
+}
+
+/// Imports an export. Blocks until it is done: call it where that may be, not inside of a task of the runtime.
+///
+/// `now` is the server's time. Of each row some hundred bytes are in memory at a time.
+///
+/// # Errors
+/// The record can't be read or written. What was written before stays; the import can be done again.
+pub fn import(
+    journal: &Journal,
+    runtime: &Handle,
+    from: impl Read,
+    options: &ImportOptions,
+    now: Timestamp,
+    sink: &mut dyn ImportSink,
+) -> Result<Imported, JournalError> {
+    let mut reading = Reading { rows: Vec::new(), repeats: Repeats::new(&options.matching), sink };
+    let read = read_bulk(from, &options.bulk, &mut reading);
+    let Reading { rows, repeats, sink } = reading;
+    if read.is_stopped {
+        return Ok(Imported { read, is_stopped: true, ..Imported::default() });
+    }
+    let found = repeats.find(&mut |share| sink.progress(ImportProgress::Matching(share)));
+    drop(repeats);
+    let mut imported = Imported {
+        read,
+        fallback_places: found.fallback_places.iter().map(|(row, count)| (rows[*row].position, *count)).collect(),
+        is_matching_given_up: found.is_given_up,
+        is_stopped: found.is_stopped,
+        ..Imported::default()
+    };
+    if imported.is_stopped {
+        return Ok(imported);
+    }
+    let known = runtime.block_on(KnownHoles::read(journal, &rows, options))?;
+    let holes = in_order(&rows, found);
+    let fallback: HashSet<(u64, u64)> = imported.fallback_places.iter().map(|(place, _)| bits(*place)).collect();
+    let mut writing =
+        Writing { journal, runtime, now, batch: Vec::new(), seen: HashSet::new(), sent: None, imported: &mut imported };
+    let mut done = 0;
+    for hole in holes {
+        writing.hole(&hole, &rows, options, &known, &fallback)?;
+        let before = done / BATCH;
+        done += 1 + hole.others.len();
+        if done / BATCH > before && sink.progress(ImportProgress::Writing { rows: done, of: rows.len() }).is_break() {
+            writing.end()?;
+            imported.is_stopped = true;
+            return Ok(imported);
+        }
+    }
+    writing.end()?;
+    // the end is told; there is nothing left to stop
+    let _ = sink.progress(ImportProgress::Writing { rows: rows.len(), of: rows.len() });
+    Ok(imported)
+}
+
+struct Reading<'r> {
+    rows: Vec<BulkRow>,
+    repeats: Repeats<'r>,
+    sink: &'r mut dyn ImportSink,
+}
+
+impl BulkSink for Reading<'_> {
+    fn row(&mut self, row: BulkRow) {
+        self.repeats.add(&row);
+        self.rows.push(row);
+    }
+
+    fn problem(&mut self, problem: Problem) {
+        self.sink.problem(problem);
+    }
+
+    fn progress(&mut self, progress: BulkProgress) -> ControlFlow<()> {
+        self.sink.progress(ImportProgress::Reading(progress))
+    }
+}
+
+/// All rows, those of one hole together, in the order of time: so the record grows at its end.
+fn in_order(rows: &[BulkRow], found: Repeated) -> Vec<SameRows> {
+    let mut is_other = vec![false; rows.len()];
+    for (other, _) in found.same.iter().flat_map(|same| &same.others) {
+        is_other[*other] = true;
+    }
+    let mut holes = found.same;
+    let mut stays = vec![false; rows.len()];
+    for hole in &holes {
+        stays[hole.stays] = true;
+    }
+    let alone = (0..rows.len()).filter(|row| !is_other[*row] && !stays[*row]);
+    holes.extend(alone.map(|stays| SameRows { stays, others: Vec::new() }));
+    holes.sort_by_key(|hole| (rows[hole.stays].at, rows[hole.stays].day, hole.stays));
+    holes
+}
+
+fn bits(place: Position) -> (u64, u64) {
+    (place.lon.to_bits(), place.lat.to_bits())
+}
+
+/// What the record said to a batch.
+type Answer = Result<Vec<Appended>, JournalError>;
+
+struct Writing<'w> {
+    journal: &'w Journal,
+    runtime: &'w Handle,
+    now: Timestamp,
+    batch: Vec<Event>,
+    /// Events of this export.
+    seen: HashSet<Uuid>,
+    /// The batch that is being written while the next is made.
+    sent: Option<JoinHandle<Answer>>,
+    imported: &'w mut Imported,
+}
+
+impl Writing<'_> {
+    fn hole(
+        &mut self,
+        hole: &SameRows,
+        rows: &[BulkRow],
+        options: &ImportOptions,
+        known: &KnownHoles,
+        fallback: &HashSet<(u64, u64)>,
+    ) -> Result<(), JournalError> {
+        let zone = &options.bulk.district.zone;
+        let mut told = Vec::with_capacity(1 + hole.others.len());
+        for row in std::iter::once(hole.stays).chain(hole.others.iter().map(|(row, _)| *row)) {
+            let row = &rows[row];
+            let begin = begin_of(row, zone);
+            let numbers = RowNumbers::of(row, begin);
+            told.push(numbers.hole);
+            if self.seen.insert(numbers.event) {
+                let device_time = begin.unwrap_or(self.now);
+                let event = event(numbers.event, device_time, row.happened(numbers.hole), options);
+                self.push(event)?;
+            } else {
+                self.imported.known_before += 1;
+            }
+        }
+        let stays = told[0];
+        let row = &rows[hole.stays];
+        let of_known = if fallback.contains(&bits(row.position)) || known.holds(stays) {
+            None
+        } else {
+            match match_report(&sighting(stays, row), &known.around(row.position), &options.matching, options.units) {
+                Match::SameAs { hole, why } => Some((hole, why)),
+                Match::New => None,
+            }
+        };
+        self.imported.repeats += hole.others.len() as u64;
+        self.imported.of_known_holes += u64::from(of_known.is_some());
+        let why = |of_known: Option<&str>| reasons(hole, rows, of_known);
+        let (into, merged, why) = match &of_known {
+            Some((known, words)) => (*known, told.as_slice(), why(Some(words))),
+            None => (stays, &told[1..], why(None)),
+        };
+        let mut merged: Vec<Uuid> = merged.iter().copied().filter(|other| *other != into).collect();
+        merged.sort_unstable();
+        merged.dedup();
+        for merged in merged.chunks(MERGED_MAX) {
+            let happened = Happened::HolesMerged { into, merged: merged.to_vec(), why: why.clone() };
+            self.push(event(merge_number(into, merged), self.now, happened, options))?;
+        }
+        Ok(())
+    }
+
+    fn push(&mut self, event: Event) -> Result<(), JournalError> {
+        self.batch.push(event);
+        if self.batch.len() >= BATCH { self.send() } else { Ok(()) }
+    }
+
+    /// Has the batch written once the one before is.
+    fn send(&mut self) -> Result<(), JournalError> {
+        self.wait()?;
+        if self.batch.is_empty() {
+            return Ok(());
+        }
+        let batch = std::mem::replace(&mut self.batch, Vec::with_capacity(BATCH));
+        let is_report: Vec<bool> =
+            batch.iter().map(|event| matches!(event.happened, Happened::HoleReported { .. })).collect();
+        let (journal, now) = (self.journal.clone(), self.now);
+        self.sent = Some(self.runtime.spawn(async move {
+            let answers = journal.append(batch, now).await?;
+            Ok(answers
+                .into_iter()
+                .zip(is_report)
+                .filter(|(_, is_report)| *is_report)
+                .map(|(answer, _)| answer)
+                .collect())
+        }));
+        Ok(())
+    }
+
+    fn wait(&mut self) -> Result<(), JournalError> {
+        let Some(sent) = self.sent.take() else { return Ok(()) };
+        let answers = self.runtime.block_on(sent).map_err(|_| JournalError::Closed)??;
+        let added = answers.iter().filter(|answer| matches!(answer, Appended::Recorded { .. })).count();
+        self.imported.added += added as u64;
+        self.imported.known_before += (answers.len() - added) as u64;
+        Ok(())
+    }
+
+    fn end(&mut self) -> Result<(), JournalError> {
+        self.send()?;
+        self.wait()
+    }
+}
+
+fn event(id: Uuid, device_time: Timestamp, happened: Happened, options: &ImportOptions) -> Event {
+    Event {
+        id,
+        schema: SCHEMA_VERSION,
+        actor: options.actor.clone(),
+        device: options.device.clone(),
+        device_time,
+        clock_ahead_ms: 0,
+        happened,
+    }
+}
+
+fn sighting(hole: Uuid, row: &BulkRow) -> Sighting {
+    Sighting {
+        hole,
+        same_as: None,
+        position: row.position,
+        on_road: None,
+        size: HoleSize::default(),
+        seen: row.day,
+        source: row.source.clone(),
+    }
+}
+
+/// Why rows are of one hole, and of one that was known.
+fn reasons(hole: &SameRows, rows: &[BulkRow], of_known: Option<&str>) -> String {
+    let name = |row: usize| {
+        let row: &BulkRow = &rows[row];
+        if row.reference.is_empty() { format!("line {}", row.line) } else { row.reference.clone() }
+    };
+    let of_known = of_known.map(|why| format!("{}: {why}", name(hole.stays)));
+    let others = hole.others.iter().take(REASONS_MAX).map(|(row, why)| format!("{}: {why}", name(*row)));
+    let more = hole.others.len().saturating_sub(REASONS_MAX);
+    let more = (more > 0).then(|| format!("{more} more for the like"));
+    of_known.into_iter().chain(others).chain(more).collect::<Vec<_>>().join("; ")
+}

@@ -1,0 +1,82 @@
+//! Numbers that come from what stands in a row, so that the same row has the same numbers again.
+
+use intake::bulk::BulkRow;
+use jiff::Timestamp;
+use jiff::civil::Time;
+use jiff::tz::TimeZone;
+use journal::chain::sha256;
+use uuid::Uuid;
+
+use crate::secrets::number_of;
+
+/// The numbers of a row.
+pub struct RowNumbers {
+    /// Of the hole: by its number at the office, place and time. A row whose words have changed tells of the same hole again.
+    pub hole: Uuid,
+    /// Of the event: by all of it.
+    pub event: Uuid,
+}
+
+impl RowNumbers {
+    /// `begin` as of [`begin_of`].
+    pub fn of(row: &BulkRow, begin: Option<Timestamp>) -> Self {
+        // what has no time comes first, whenever it is imported
+        let at = begin.unwrap_or(Timestamp::UNIX_EPOCH);
+        let mut content = Content::new(b"hole");
+        content.add(row.reference.as_bytes());
+        content.add(&row.position.lon.to_be_bytes());
+        content.add(&row.position.lat.to_be_bytes());
+        content.add(&begin.map_or(i64::MIN, Timestamp::as_microsecond).to_be_bytes());
+        if row.reference.is_empty() {
+            content.add(row.note.as_bytes());
+        }
+        let hole = content.number(at);
+        content.add(b"told");
+        content.add(row.note.as_bytes());
+        content.add(row.address.as_bytes());
+        content.add(row.source.as_bytes());
+        Self { hole, event: content.number(at) }
+    }
+}
+
+/// When a row was told; the beginning of its day where nothing else is known.
+pub fn begin_of(row: &BulkRow, zone: &TimeZone) -> Option<Timestamp> {
+    let of_day = || zone.to_timestamp(row.day?.to_datetime(Time::midnight())).ok();
+    row.at.or_else(of_day)
+}
+
+/// The number of a merge of these holes, sorted, into that one.
+pub fn merge_number(into: Uuid, merged: &[Uuid]) -> Uuid {
+    let mut content = Content::new(b"merged");
+    content.add(into.as_bytes());
+    for hole in merged {
+        content.add(hole.as_bytes());
+    }
+    // in the order of time with the events of the hole that stays
+    let millis = into.get_timestamp().map_or(0, |at| {
+        let (seconds, nanoseconds) = at.to_unix();
+        i64::try_from(seconds * 1000 + u64::from(nanoseconds / 1_000_000)).unwrap_or_default()
+    });
+    content.number(Timestamp::from_millisecond(millis).unwrap_or_default())
+}
+
+/// Pieces that can't be taken for each other.
+struct Content(Vec<u8>);
+
+impl Content {
+    fn new(what: &[u8]) -> Self {
+        Self(what.to_vec())
+    }
+
+    fn add(&mut self, piece: &[u8]) {
+        self.0.extend((piece.len() as u64).to_be_bytes());
+        self.0.extend(piece);
+    }
+
+    fn number(&self, at: Timestamp) -> Uuid {
+        let digest = sha256(&self.0);
+        let mut bytes = [0; 10];
+        bytes.copy_from_slice(&digest[..10]);
+        number_of(at, bytes)
+    }
+}

@@ -1,0 +1,171 @@
+//! Exports of offices put into the record.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::ops::ControlFlow;
+
+use intake::bulk::BulkOptions;
+use intake::place::{Bounds, District};
+use jiff::Timestamp;
+use jiff::civil::date;
+use jiff::tz::TimeZone;
+use journal::Journal;
+use journal::store::Location;
+use model::district::UnitSystem;
+use model::problem::Problem;
+use model::record::happened::Happened;
+use server::ReportSettings;
+use server::import::{ImportOptions, ImportProgress, ImportSink, Imported, import};
+use tempfile::TempDir;
+use tokio::runtime::Handle;
+
+/// Rows 1 and 2 are 3.3 m apart (0.00003 degrees of latitude), 3 is 1.1 km north, 4 is exchanged, 5 stands at 1's place half a year
+/// later: by hand.
+const EXPORT: &str = "case id,opened,lon,lat,details\n\
+    a-1,2026-03-01 10:00,-28.4000,47.30000,\"Deep; '<b>\"\n\
+    a-2,2026-03-03 10:00,-28.4000,47.30003,\n\
+    a-3,2026-03-02 10:00,-28.4000,47.31000,\n\
+    a-4,2026-03-02 10:00,47.3,-28.4,\n\
+    a-5,2025-09-01,-28.4000,47.30000,\n";
+
+#[derive(Default)]
+struct Said {
+    problems: Vec<Problem>,
+    progress: Vec<ImportProgress>,
+    stop_when_writing: bool,
+}
+
+impl ImportSink for Said {
+    fn problem(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    fn progress(&mut self, progress: ImportProgress) -> ControlFlow<()> {
+        self.progress.push(progress);
+        let stop = self.stop_when_writing && matches!(progress, ImportProgress::Writing { .. });
+        if stop { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+    }
+}
+
+async fn record() -> (TempDir, Journal) {
+    let folder = TempDir::new().unwrap();
+    let journal = Journal::open(&Location::in_folder(folder.path())).await.unwrap();
+    (folder, journal)
+}
+
+fn now() -> Timestamp {
+    "2026-05-06T12:00:00Z".parse().unwrap()
+}
+
+async fn imported(journal: &Journal, export: &str, mut said: Said) -> (Imported, Said) {
+    let (journal, export) = (journal.clone(), export.to_owned());
+    let work = move || {
+        let bounds = Some(Bounds { west: -28.7, south: 47.1, east: -28.1, north: 47.5 });
+        let options = ImportOptions {
+            bulk: BulkOptions {
+                file: "export.csv".into(),
+                columns: BTreeMap::new(),
+                source: "public".into(),
+                slashes: None,
+                district: District { bounds, zone: TimeZone::UTC },
+                today: date(2026, 5, 6),
+            },
+            matching: ReportSettings::default().matching,
+            units: UnitSystem::Si,
+            actor: "mara".into(),
+            device: "desk".into(),
+        };
+        let imported = import(&journal, &Handle::current(), export.as_bytes(), &options, now(), &mut said).unwrap();
+        (imported, said)
+    };
+    tokio::task::spawn_blocking(work).await.unwrap()
+}
+
+/// The references of the holes that are merged, and into which.
+async fn merges(journal: &Journal) -> Vec<(String, Vec<String>)> {
+    let events = journal.events_after(0, 10_000).await.unwrap();
+    let name = |id| {
+        let of_hole = events.iter().find_map(|recorded| match &recorded.event.happened {
+            Happened::HoleReported { hole, reference, .. } if *hole == id => Some(reference.clone()),
+            _ => None,
+        });
+        of_hole.unwrap_or_else(|| "?".into())
+    };
+    let merges = events.iter().filter_map(|recorded| match &recorded.event.happened {
+        Happened::HolesMerged { into, merged, why } => {
+            assert!(why.contains("apart"), "{why}");
+            Some((name(*into), merged.iter().map(|hole| name(*hole)).collect()))
+        }
+        _ => None,
+    });
+    merges.collect()
+}
+
+fn pair(into: &str, merged: &str) -> (String, Vec<String>) {
+    (into.to_owned(), vec![merged.to_owned()])
+}
+
+#[tokio::test]
+async fn rows_are_reports_and_those_of_one_hole_are_merged() {
+    let (_folder, journal) = record().await;
+    let (done, said) = imported(&journal, EXPORT, Said::default()).await;
+    assert_eq!((done.read.rows, done.read.refused, done.added, done.known_before), (5, 1, 4, 0));
+    assert_eq!((done.repeats, done.of_known_holes, done.is_stopped), (1, 0, false));
+    assert!(said.problems.iter().any(|problem| problem.code == "intake.position.exchanged"), "{:?}", said.problems);
+    assert_eq!(merges(&journal).await, [pair("a-1", "a-2")]);
+    let events = journal.events_after(0, 10).await.unwrap();
+    assert_eq!(events.len(), 5);
+    let first = events.iter().find(
+        |recorded| matches!(&recorded.event.happened, Happened::HoleReported { reference, .. } if reference == "a-1"),
+    );
+    let first = &first.unwrap().event;
+    assert_eq!((first.actor.as_str(), first.device_time.to_string().as_str()), ("mara", "2026-03-01T10:00:00Z"));
+    assert_eq!(first.id.get_version_num(), 7);
+    assert!(matches!(said.progress.last(), Some(ImportProgress::Writing { rows: 4, of: 4 })), "{:?}", said.progress);
+}
+
+#[tokio::test]
+async fn imported_again_adds_nothing_and_what_is_new_joins_what_was_known() {
+    let (_folder, journal) = record().await;
+    imported(&journal, EXPORT, Said::default()).await;
+    let head = journal.head().await.unwrap();
+    let (again, _) = imported(&journal, EXPORT, Said::default()).await;
+    assert_eq!((again.added, again.known_before, again.of_known_holes), (0, 4, 0));
+    assert_eq!(journal.head().await.unwrap(), head);
+
+    let more = "case id,opened,lon,lat,details\n\
+        b-1,2026-03-10 10:00,-28.4000,47.30001,\n\
+        a-3,2026-03-02 10:00,-28.4000,47.31000,now twice as large\n";
+    let (done, _) = imported(&journal, more, Said::default()).await;
+    assert_eq!((done.added, done.known_before, done.of_known_holes), (2, 0, 1));
+    assert_eq!(merges(&journal).await, [pair("a-1", "a-2"), pair("a-1", "b-1")]);
+    let holes = journal.page(&journal::Query::all("hole", 100)).await.unwrap().rows;
+    assert_eq!(holes.len(), 5, "new words of a known row are told of the same hole");
+}
+
+#[tokio::test]
+async fn an_import_that_was_stopped_goes_on_where_it_was() {
+    let (_folder, journal) = record().await;
+    let mut export = "case id,opened,lon,lat\n".to_owned();
+    for row in 0..5_000 {
+        let (lon, lat) = (-28.6 + 0.001 * f64::from(row % 100), 47.2 + 0.001 * f64::from(row / 100));
+        let _ = writeln!(export, "{row},2026-03-01,{lon:.5},{lat:.5}");
+    }
+    let (part, _) = imported(&journal, &export, Said { stop_when_writing: true, ..Said::default() }).await;
+    assert!(part.is_stopped && part.added > 0 && part.added < 5_000, "{part:?}");
+    let (rest, _) = imported(&journal, &export, Said::default()).await;
+    assert_eq!((rest.added + part.added, rest.known_before), (5_000, part.added));
+    let (whole, _) = imported(&journal, &export, Said::default()).await;
+    assert_eq!((whole.added, whole.known_before), (0, 5_000));
+}
+
+#[tokio::test]
+async fn a_file_that_is_none_adds_nothing() {
+    let (_folder, journal) = record().await;
+    for export in ["", "{\"type\":", "a,b\n1,2\n", "\u{0}\u{1}"] {
+        let (done, said) = imported(&journal, export, Said::default()).await;
+        assert_eq!(done.added, 0, "{export:?}");
+        assert!(!said.problems.is_empty(), "{export:?}");
+    }
+    assert_eq!(journal.head().await.unwrap().0, 0);
+}
