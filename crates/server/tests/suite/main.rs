@@ -5,7 +5,7 @@ mod client;
 mod import;
 mod jobs;
 mod junk;
-mod open_data;
 mod open311;
+mod open_data;
 mod photos;
 mod sync;
