@@ -66,6 +66,8 @@ enum Command {
     Serve(commands::serve::ServeArguments),
     /// Work on planning jobs of a record that several machines share.
     Worker(commands::serve::WorkerArguments),
+    /// Put a city's export of reports into a record.
+    Import(commands::import::ImportArguments),
     /// Write a backup of a record, while it is in use.
     Backup(commands::record::BackupArguments),
     /// Fill a new record from a backup.
@@ -95,6 +97,7 @@ fn main() -> ExitCode {
         Command::Round(arguments) => commands::round::run(&arguments),
         Command::Serve(arguments) => commands::serve::serve(&arguments),
         Command::Worker(arguments) => commands::serve::worker(&arguments),
+        Command::Import(arguments) => commands::import::run(&arguments),
         Command::Backup(arguments) => commands::record::backup(&arguments),
         Command::Restore(arguments) => commands::record::restore(&arguments),
         Command::Audit(arguments) => commands::record::audit(&arguments),

@@ -6,6 +6,7 @@ mod given;
 pub(crate) mod grading;
 pub(crate) mod growth;
 mod hole_list;
+pub(crate) mod import;
 pub(crate) mod judge;
 pub(crate) mod mark_out;
 pub(crate) mod plan;

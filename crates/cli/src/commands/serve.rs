@@ -9,12 +9,13 @@ use std::sync::Arc;
 
 use journal::Journal;
 use journal::store::Location;
-use server::{Server, Settings, background, router};
+use server::{ReportSettings, Server, Settings, background, router};
 use tokio::net::TcpListener;
 use tokio::sync::watch;
 
 use super::record::{RecordFlags, make_folder, now, run};
 use crate::outcome::Outcome;
+pub(crate) use district::{Shown, district_bounds, shown};
 use planner::DistrictPlanner;
 
 #[derive(Debug, clap::Args)]
@@ -102,11 +103,14 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
     let lock = if matches!(location, Location::File(_)) { Some(lock(flags)?) } else { None };
     let journal = Journal::open(&location).await.map_err(|error| error.to_string())?;
     let planner = DistrictPlanner::new(flags.data.join("district.toml"));
-    let shown = district::shown(&flags.data).map_err(|problems| {
-        crate::report::print(&problems);
-        "the district can't be read".to_owned()
-    })?;
-    let settings = Settings { photos: flags.photos(), shown, ..settings };
+    let Shown { district, matching, units } = shown(&flags.data)?;
+    let settings = Settings {
+        photos: flags.photos(),
+        district: district_bounds(&district),
+        reports: ReportSettings { agency: Some(district.name.clone()), matching, units, ..ReportSettings::default() },
+        shown: district,
+        ..settings
+    };
     Ok((Server::new(journal, settings, Arc::new(planner), Arc::new(now)), lock))
 }
 

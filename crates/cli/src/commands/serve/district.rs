@@ -5,9 +5,11 @@ use std::path::Path;
 use feeds::{Extent, Feature, road_features};
 use jiff::tz::TimeZone;
 use ledger::ReorderRule;
+use model::district::UnitSystem;
 use model::problem::Problem;
 use model::record::known::TimePrices;
 use model::record::stock::StockKind;
+use model::rules::matching::MatchingRules;
 use rust_decimal::Decimal;
 use serde::Deserialize;
 
@@ -22,18 +24,49 @@ struct Ordering {
     rules: Vec<ReorderRule>,
 }
 
-/// Reads the district; without a file, one of which nothing is known.
-pub(super) fn shown(folder: &Path) -> Result<server::District, Vec<Problem>> {
+/// A district with the rules for reports of it.
+pub(crate) struct Shown {
+    pub district: server::District,
+    pub matching: MatchingRules,
+    pub units: UnitSystem,
+}
+
+/// Degrees around the roads in which reports are taken: some two kilometres. Common practice, no source.
+const AROUND_DEG: f64 = 0.02;
+
+/// Where the district lies: the box around its roads and a little more.
+pub(crate) fn district_bounds(district: &server::District) -> Option<[f64; 4]> {
+    let around = district.road_extent.bounds?;
+    Some([
+        around.west - AROUND_DEG,
+        (around.south - AROUND_DEG).max(-90.0),
+        around.east + AROUND_DEG,
+        (around.north + AROUND_DEG).min(90.0),
+    ])
+}
+
+/// Reads the district of a data folder; without a file, one of which nothing is known.
+pub(crate) fn shown(folder: &Path) -> Result<Shown, String> {
+    read(folder).map_err(|problems| {
+        crate::report::print(&problems);
+        "the district can't be read".to_owned()
+    })
+}
+
+fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
     let file = folder.join("district.toml");
     if !file.exists() {
-        return Ok(server::District::default());
+        let reports = server::ReportSettings::default();
+        let district = server::District::default();
+        return Ok(Shown { district, matching: reports.matching, units: reports.units });
     }
     let setting = input::setting(&file)?;
+    let (matching, units) = (setting.rules.matching.clone(), setting.district.units);
     let roads = input::roads(&setting, None, &mut Progress::new())?;
     let features: Vec<Feature> = road_features(&roads.network).collect();
     let district = setting.district;
     let crews = (0..district.crew_count()).map(|index| district.of_crew(index));
-    Ok(server::District {
+    let district = server::District {
         name: district.name.clone(),
         middle: Some(district.depot.position),
         road_extent: Extent::of(&features),
@@ -55,7 +88,8 @@ pub(super) fn shown(folder: &Path) -> Result<server::District, Vec<Problem>> {
         crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
         depot: district.depot.name.clone(),
         reorder_rules: ordering(folder)?,
-    })
+    };
+    Ok(Shown { district, matching, units })
 }
 
 fn ordering(folder: &Path) -> Result<Vec<ReorderRule>, Vec<Problem>> {
