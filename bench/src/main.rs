@@ -4,6 +4,7 @@
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
 //! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
 //! `bench intake --rows 1000000`: an export of an invented city read and its repeats found.
+//! `bench record --seconds 20`: batches a second into a record, and how long each waits.
 //! `bench import --rows 1000000`: the same read, matched and put into a record.
 //! `bench agency` and `bench district`: invented agencies of any size. `bench syracuse`: our rounds beside those driven.
 
@@ -16,6 +17,7 @@ mod import;
 mod intake;
 mod made_agency;
 mod made_roads;
+mod record;
 mod road_matrix;
 mod usage;
 mod vrplib;
@@ -43,18 +45,20 @@ fn main() {
         Some("agency") => or_say_why(agency::run(std::env::args().skip(2))),
         Some("syracuse") => or_say_why(driven_days::run(std::env::args().skip(2))),
         Some("intake") => or_say_why(intake::run(std::env::args().skip(2))),
+        Some("record") => or_say_why(record::run(std::env::args().skip(2))),
         Some("import") => or_say_why(import::run(std::env::args().skip(2))),
         Some("district") => or_say_why(district::run(std::env::args().skip(2))),
         _ => {
             eprintln!(
-                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {}",
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {} | {}",
                 road_matrix::USAGE,
                 made_roads::USAGE,
                 agency::USAGE,
                 district::USAGE,
                 driven_days::USAGE,
                 intake::USAGE,
-                import::USAGE
+                import::USAGE,
+                record::USAGE
             );
         }
     }

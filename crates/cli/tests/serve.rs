@@ -47,7 +47,7 @@ impl Serving {
     /// Sends a request; gives status, head and body.
     fn send(&self, method: &str, path: &str, body: &str) -> (u16, String, String) {
         let mut stream = TcpStream::connect(&self.address).unwrap();
-        stream.set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+        stream.set_read_timeout(Some(Duration::from_mins(1))).unwrap();
         let request = format!(
             "{method} {path} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\nX-Lengthsman: 1\r\nCookie: {}\r\n\
              Content-Type: application/json\r\nContent-Length: {}\r\n\r\n{body}",
@@ -75,7 +75,7 @@ impl Serving {
         let (status, head, text) = self.send("POST", "/api/sign-in", &credentials.to_string());
         assert_eq!(status, 200, "{text}");
         let cookie = head.lines().find_map(|line| line.strip_prefix("set-cookie: ")).unwrap();
-        self.cookie = cookie.split(';').next().unwrap().to_owned();
+        cookie.split(';').next().unwrap().clone_into(&mut self.cookie);
     }
 
     /// Asks it to end, as a system does.

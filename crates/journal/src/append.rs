@@ -18,7 +18,7 @@ use crate::chain::{self, Digest};
 use crate::journal::JournalError;
 use crate::key::{Key, event_key, key, micros, subject};
 use crate::read::read_event;
-use crate::rows::{places, runs};
+use crate::rows::{place, places, runs};
 use crate::store::Backend;
 use crate::{fold, read};
 
@@ -99,7 +99,7 @@ impl Writer {
         let mut taking = Taking {
             position,
             digest: digest.try_into().map_err(|_| damaged(position, "the last digest is not 32 bytes long"))?,
-            known_before: known_before(&mut transaction, group).await?,
+            known_before: known_before(&mut transaction, self.backend, group).await?,
             new: Vec::new(),
         };
         let mut answers = Vec::with_capacity(group.len());
@@ -111,8 +111,8 @@ impl Writer {
             answers.push(answer);
         }
         if !taking.new.is_empty() {
-            insert_events(&mut transaction, &taking.new).await?;
-            Changed::new(&mut transaction).write(&taking.new).await?;
+            insert_events(&mut transaction, self.backend, &taking.new).await?;
+            Changed::new(&mut transaction, self.backend).write(&taking.new).await?;
             sqlx::query("UPDATE head SET position = $1, digest = $2 WHERE chain = 'event'")
                 .bind(taking.position)
                 .bind(taking.digest.to_vec())
@@ -168,12 +168,13 @@ impl<'a> Taking<'a> {
 /// Which of the events sent are in the record already.
 async fn known_before(
     transaction: &mut Transaction<'static, Any>,
+    backend: Backend,
     group: &[Batch],
 ) -> Result<HashMap<Uuid, (i64, String)>, JournalError> {
     let ids: Vec<Uuid> = group.iter().flat_map(|batch| &batch.events).map(|event| event.id).collect();
     let mut known = HashMap::new();
     for run in runs(&ids) {
-        let sql = format!("SELECT id, position, body FROM event WHERE id IN {}", places(1, run.len()));
+        let sql = format!("SELECT id, position, body FROM event WHERE id IN {}", places(backend, 1, run.len()));
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for id in run {
             query = query.bind(id.as_bytes().to_vec());
@@ -188,11 +189,15 @@ async fn known_before(
     Ok(known)
 }
 
-async fn insert_events(connection: &mut AnyConnection, new: &[NewEvent<'_>]) -> Result<(), JournalError> {
+async fn insert_events(
+    connection: &mut AnyConnection,
+    backend: Backend,
+    new: &[NewEvent<'_>],
+) -> Result<(), JournalError> {
     for run in runs(new) {
         let sql = format!(
             "INSERT INTO event (position, id, happened_at, server_time, actor, device, kind, body, digest) VALUES {}",
-            places(run.len(), 9)
+            places(backend, run.len(), 9)
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for new in run {
@@ -215,6 +220,7 @@ async fn insert_events(connection: &mut AnyConnection, new: &[NewEvent<'_>]) -> 
 /// What is known anew after events came in.
 pub(crate) struct Changed<'c> {
     transaction: &'c mut AnyConnection,
+    backend: Backend,
     /// Events about each subject, as far as they were read.
     events: HashMap<Key, Vec<Event>>,
     /// Events that came in just now about each subject: they need not be read.
@@ -225,8 +231,8 @@ pub(crate) struct Changed<'c> {
 
 impl<'c> Changed<'c> {
     /// Where nothing is new, and all is read.
-    pub fn new(transaction: &'c mut AnyConnection) -> Self {
-        Self { transaction, events: HashMap::new(), new: HashMap::new(), first_new: i64::MAX }
+    pub fn new(transaction: &'c mut AnyConnection, backend: Backend) -> Self {
+        Self { transaction, backend, events: HashMap::new(), new: HashMap::new(), first_new: i64::MAX }
     }
 
     /// Writes which events are about what, and what is known of all that changed.
@@ -238,7 +244,7 @@ impl<'c> Changed<'c> {
                 about.push((event_key(*event), new.position));
             }
         }
-        insert_subjects(self.transaction, &about).await?;
+        insert_subjects(self.transaction, self.backend, &about).await?;
         about.extend(self.corrections(new).await?);
         let changed: BTreeSet<Subject> = about.iter().filter_map(|(key, _)| subject(key)).collect();
         let last = new.last().map_or(0, |new| new.position);
@@ -263,7 +269,10 @@ impl<'c> Changed<'c> {
             })
             .collect();
         for run in runs(&keys) {
-            let sql = format!("SELECT DISTINCT subject FROM event_subject WHERE subject IN {}", places(1, run.len()));
+            let sql = format!(
+                "SELECT DISTINCT subject FROM event_subject WHERE subject IN {}",
+                places(self.backend, 1, run.len())
+            );
             let mut query = sqlx::query(AssertSqlSafe(sql));
             for key in run {
                 query = query.bind(key.to_vec());
@@ -279,7 +288,7 @@ impl<'c> Changed<'c> {
                 all.extend(self.tied(event, &mut seen).await?);
             }
         }
-        insert_subjects(self.transaction, &all).await?;
+        insert_subjects(self.transaction, self.backend, &all).await?;
         Ok(all)
     }
 
@@ -375,7 +384,7 @@ impl<'c> Changed<'c> {
             "INSERT INTO known (subject, what, state, last_told, position, body{more}) VALUES {} ON CONFLICT (subject) DO \
              UPDATE SET state = excluded.state, lon = excluded.lon, lat = excluded.lat, last_told = excluded.last_told, \
              position = excluded.position, body = excluded.body",
-            places(rows.len(), count)
+            places(self.backend, rows.len(), count)
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for (key, known) in rows {
@@ -406,9 +415,9 @@ impl<'c> Changed<'c> {
         for run in runs(&missing) {
             let sql = format!(
                 "SELECT e.position, e.body, s.subject FROM event_subject s JOIN event e ON e.position = s.position \
-                 WHERE s.subject IN {} AND s.position < ${}",
-                places(1, run.len()),
-                run.len() + 1
+                 WHERE s.subject IN {} AND s.position < {}",
+                places(self.backend, 1, run.len()),
+                place(self.backend, run.len() + 1)
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
             for key in run {
@@ -428,11 +437,15 @@ impl<'c> Changed<'c> {
     }
 }
 
-async fn insert_subjects(connection: &mut AnyConnection, about: &[(Key, i64)]) -> Result<(), JournalError> {
+async fn insert_subjects(
+    connection: &mut AnyConnection,
+    backend: Backend,
+    about: &[(Key, i64)],
+) -> Result<(), JournalError> {
     for run in runs(about) {
         let sql = format!(
             "INSERT INTO event_subject (subject, position) VALUES {} ON CONFLICT (subject, position) DO NOTHING",
-            places(run.len(), 2)
+            places(backend, run.len(), 2)
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for (key, position) in run {

@@ -22,6 +22,7 @@ use zip::{CompressionMethod, ZipArchive, ZipWriter};
 use crate::chain::hexadecimal;
 use crate::journal::{Journal, JournalError};
 use crate::rows::{places, runs};
+use crate::store::Backend;
 
 const FORMAT: u32 = 1;
 const MANIFEST: &str = "manifest.json";
@@ -239,11 +240,11 @@ pub async fn restore(
             rows.push(row);
             count += 1;
             if rows.len() == 2_000 {
-                insert(&mut transaction, table, &rows).await?;
+                insert(&mut transaction, journal.backend, table, &rows).await?;
                 rows.clear();
             }
         }
-        insert(&mut transaction, table, &rows).await?;
+        insert(&mut transaction, journal.backend, table, &rows).await?;
         tell(&format!("{}: {count} rows", table.name));
     }
     for listed in manifest.files.iter().filter(|listed| listed.name.starts_with("photos/")) {
@@ -343,14 +344,19 @@ fn line_of(row: &AnyRow, columns: &[(&str, Column)]) -> String {
     line
 }
 
-async fn insert(connection: &mut sqlx::AnyConnection, table: &Table, rows: &[Vec<Value>]) -> Result<(), JournalError> {
+async fn insert(
+    connection: &mut sqlx::AnyConnection,
+    backend: Backend,
+    table: &Table,
+    rows: &[Vec<Value>],
+) -> Result<(), JournalError> {
     let names: Vec<&str> = table.columns.iter().map(|(name, _)| *name).collect();
     for run in runs(rows) {
         let sql = format!(
             "INSERT INTO {} ({}) VALUES {}",
             table.name,
             names.join(", "),
-            places(run.len(), table.columns.len())
+            places(backend, run.len(), table.columns.len())
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
         for row in run {

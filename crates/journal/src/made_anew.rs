@@ -39,7 +39,7 @@ impl Journal {
             after.clone_from(last);
             let subjects: BTreeSet<Subject> = keys.iter().filter_map(|key| subject(key)).collect();
             count += subjects.len() as u64;
-            let mut changed = Changed::new(&mut transaction);
+            let mut changed = Changed::new(&mut transaction, self.backend);
             changed.know_anew(subjects, position).await?;
             if keys.len() < TOGETHER {
                 break;

@@ -116,7 +116,7 @@ impl Journal {
         for run in runs(&keys) {
             let sql = format!(
                 "SELECT subject, position, lon, lat, body FROM known WHERE subject IN {}",
-                places(1, run.len())
+                places(self.backend, 1, run.len())
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
             for key in run {

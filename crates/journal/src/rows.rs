@@ -1,10 +1,16 @@
 //! SQL for many rows at once.
 
+use std::borrow::Cow;
+
+use crate::store::Backend;
+
 /// Rows in one statement at most: few enough for every database's count of places, enough that statements hardly count.
 pub(crate) const MOST_ROWS: usize = 200;
 
-/// `($1, $2), ($3, $4)`: places for so many rows of so many columns.
-pub(crate) fn places(rows: usize, columns: usize) -> String {
+/// `($1, $2), ($3, $4)`, or with question marks: places for so many rows of so many columns.
+///
+/// `SQLite` keeps a list of the names of numbered places that is gone through for each of them, so there they have none.
+pub(crate) fn places(backend: Backend, rows: usize, columns: usize) -> String {
     let mut text = String::with_capacity(rows * columns * 5);
     for row in 0..rows {
         text.push_str(if row == 0 { "(" } else { ", (" });
@@ -12,12 +18,19 @@ pub(crate) fn places(rows: usize, columns: usize) -> String {
             if column > 0 {
                 text.push_str(", ");
             }
-            text.push('$');
-            text.push_str(&(row * columns + column + 1).to_string());
+            text.push_str(&place(backend, row * columns + column + 1));
         }
         text.push(')');
     }
     text
+}
+
+/// A single place, the one of that number from 1; places before it are all there.
+pub(crate) fn place(backend: Backend, number: usize) -> Cow<'static, str> {
+    match backend {
+        Backend::Sqlite => Cow::Borrowed("?"),
+        Backend::Postgres => Cow::Owned(format!("${number}")),
+    }
 }
 
 /// Cuts a list into runs whose lengths are full ones and then powers of two, so that few different statements are made and the
@@ -40,7 +53,8 @@ mod tests {
 
     #[test]
     fn places_count_on_through_the_rows() {
-        assert_eq!(places(2, 3), "($1, $2, $3), ($4, $5, $6)");
+        assert_eq!(places(Backend::Postgres, 2, 3), "($1, $2, $3), ($4, $5, $6)");
+        assert_eq!(places(Backend::Sqlite, 1, 2), "(?, ?)");
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use jiff::Timestamp;
+use journal::Journal;
 use journal::store::Location;
-use journal::{Journal, JournalError};
 
 use crate::outcome::Outcome;
 
@@ -14,7 +14,7 @@ pub(crate) struct RecordFlags {
     /// Folder of the record: its database, photos and the district file.
     #[arg(long, value_name = "DIR")]
     pub data: PathBuf,
-    /// PostgreSQL database in place of the file in the folder, e.g. postgres://user@host/name.
+    /// Database of the record in place of the file in the folder: a URL that begins with `postgres:`.
     #[arg(long, value_name = "URL")]
     pub store: Option<String>,
 }
@@ -78,8 +78,9 @@ pub(crate) fn backup(arguments: &BackupArguments) -> Outcome {
     run(async {
         let journal = arguments.record.open().await?;
         let photos = arguments.record.photos();
-        let written =
-            journal::backup::write(&journal, &photos, &arguments.to, now(), &mut tell).await.map_err(words)?;
+        let written = journal::backup::write(&journal, &photos, &arguments.to, now(), &mut tell)
+            .await
+            .map_err(|error| error.to_string())?;
         say!("{}: the record up to event {}, {} files", arguments.to.display(), written.position, written.files.len());
         say!("last digest {}", written.digest);
         Ok(())
@@ -89,14 +90,16 @@ pub(crate) fn backup(arguments: &BackupArguments) -> Outcome {
 pub(crate) fn restore(arguments: &RestoreArguments) -> Outcome {
     run(async {
         if arguments.verify_only {
-            let manifest = journal::backup::verify(&arguments.file).map_err(words)?;
+            let manifest = journal::backup::verify(&arguments.file).map_err(|error| error.to_string())?;
             say!("every file is as it was written at {}, up to event {}", manifest.made_at, manifest.position);
             return Ok(());
         }
         make_folder(&arguments.record.data)?;
-        let journal = Journal::open(&arguments.record.location()).await.map_err(words)?;
+        let journal = Journal::open(&arguments.record.location()).await.map_err(|error| error.to_string())?;
         let photos = arguments.record.photos();
-        let manifest = journal::backup::restore(&journal, &photos, &arguments.file, &mut tell).await.map_err(words)?;
+        let manifest = journal::backup::restore(&journal, &photos, &arguments.file, &mut tell)
+            .await
+            .map_err(|error| error.to_string())?;
         say!("restored up to event {} of {}", manifest.position, manifest.made_at);
         Ok(())
     })
@@ -107,8 +110,8 @@ pub(crate) fn audit(arguments: &AuditArguments) -> Outcome {
     run(async {
         let journal = record.open().await?;
         let chains = [
-            ("what happened", journal.follow_events().await.map_err(words)?),
-            ("who did what", journal.follow_audit().await.map_err(words)?),
+            ("what happened", journal.follow_events().await.map_err(|error| error.to_string())?),
+            ("who did what", journal.follow_audit().await.map_err(|error| error.to_string())?),
         ];
         let mut whole = true;
         for (name, followed) in chains {
@@ -156,8 +159,4 @@ pub(crate) fn now() -> Timestamp {
 
 fn tell(words: &str) {
     eprintln!("{words}");
-}
-
-fn words(error: JournalError) -> String {
-    error.to_string()
 }

@@ -129,7 +129,7 @@ async fn asked_to_stop() {
             signal.recv().await;
             return;
         }
-        std::future::pending().await
+        std::future::pending::<()>().await;
     };
     tokio::select! {
         _ = tokio::signal::ctrl_c() => {}
