@@ -9,8 +9,6 @@ use model::record::known::TimePrices;
 use serde::Deserialize;
 use testkit::worked_examples;
 
-const PAGE: &str = "stock-and-cost";
-
 #[derive(Deserialize)]
 struct Valued {
     steps: Vec<String>,
@@ -22,7 +20,7 @@ struct Valued {
 
 #[test]
 fn stock_is_valued_at_its_moving_average() {
-    for case in worked_examples::<Valued>(PAGE, "average") {
+    for case in worked_examples::<Valued>("stock-and-cost", "average") {
         let mut story = Story::default();
         for (minute, step) in (10..).zip(&case.steps) {
             let happened = match step.split(' ').collect::<Vec<_>>()[..] {
@@ -54,7 +52,7 @@ struct SharedTime {
 
 #[test]
 fn time_on_a_round_is_shared() {
-    for case in worked_examples::<SharedTime>(PAGE, "shared_time") {
+    for case in worked_examples::<SharedTime>("stock-and-cost", "shared_time") {
         let mut story = Story::default();
         let repairs = (50..).zip(&case.planned_minutes).map(|(repair, minutes)| planned(repair, "", "1", "1", minutes));
         story.tell("2031-06-02T06:00", round(1, "2031-06-02", "Crew Fulmar", repairs.collect()));
@@ -80,7 +78,7 @@ struct Rounding {
 
 #[test]
 fn money_is_shown_half_to_even() {
-    for case in worked_examples::<Rounding>(PAGE, "shown") {
+    for case in worked_examples::<Rounding>("stock-and-cost", "shown") {
         let books = Books { money_decimals: case.decimals, ..Story::default().books(&june()) };
         assert_eq!(books.shown(decimal(&case.money)), case.shown);
     }
@@ -101,7 +99,7 @@ struct Ordered {
 
 #[test]
 fn orders_come_in_time() {
-    for case in worked_examples::<Ordered>(PAGE, "order") {
+    for case in worked_examples::<Ordered>("stock-and-cost", "order") {
         let mut story = Story::default();
         story.tell("2031-06-01T06:00", bought(depot(), base(), &case.stock, "30"));
         for (number, (date, need)) in (1..).zip(&case.needs) {
