@@ -301,6 +301,9 @@ fn candidates_first(
 /// The crews wait for the plan of the rest of their day.
 const REST_OF_DAY_STEPS: u32 = 4000;
 
+/// At the same time; as many as a small computer has cores.
+const SEARCHES: usize = 2;
+
 /// Searches until on no round anything runs out with the confidence asked for.
 fn programme_that_holds(
     problem: &mut ProgrammeProblem,
@@ -317,7 +320,7 @@ fn programme_that_holds(
         let settings = SearchSettings { seed, iterations: steps };
         let all = f64::from(steps.max(1));
         let mut stopped = false;
-        let programme = rounds::programme(problem, found.as_ref(), &settings, &mut |done, _| {
+        let programme = rounds::best_programme(problem, found.as_ref(), &settings, SEARCHES, &mut |done, _| {
             stopped |= !progress(Step::Search, f64::from(done) / all);
             !stopped
         });

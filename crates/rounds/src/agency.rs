@@ -9,7 +9,6 @@ mod again;
 mod areas;
 mod borders;
 mod part;
-mod workers;
 
 pub use self::again::{AgencyArea, agency_again, areas_of};
 use model::programme::{CrewRound, CrewShift, DrivingTimes, Programme, ProgrammeCost, ProgrammeSite, Yard};
@@ -18,7 +17,7 @@ use model::round::LeftOutReason;
 use crate::agency::areas::Area;
 use crate::agency::part::Part;
 use crate::translate::price;
-use crate::{SearchSettings, reasons};
+use crate::{SearchSettings, reasons, workers};
 
 /// Driving times of a class of truck between chosen places, in the order given. Of the same two places it says the same
 /// each time, whatever others are asked for with them.

@@ -8,7 +8,10 @@ use tours::{Options, Plan, Progress, Stop};
 
 use crate::timetable::{self, Step};
 use crate::translate::{Translated, price};
-use crate::{SearchSettings, reasons};
+use crate::{SearchSettings, reasons, workers};
+
+/// Between the seeds of searches that run at the same time: far from those that a caller counts up.
+const SEEDS_APART: u64 = 1 << 32;
 
 /// Progress is told every so many steps.
 const TELL_EVERY: u64 = 128;
@@ -20,6 +23,31 @@ pub(crate) fn search(
     progress: &mut dyn FnMut(u32, f64) -> bool,
 ) -> Programme {
     search_at(problem, start, settings, None, progress)
+}
+
+/// The cheapest of several searches, the first of equal ones.
+pub(crate) fn best_of(
+    problem: &ProgrammeProblem,
+    start: Option<&Programme>,
+    settings: &SearchSettings,
+    searches: usize,
+    progress: &mut dyn FnMut(u32, f64) -> bool,
+) -> Programme {
+    let work = |index: usize, tell: workers::Tell<'_>| {
+        let seed = settings.seed.wrapping_add(index as u64 * SEEDS_APART);
+        search(problem, start, &SearchSettings { seed, ..*settings }, tell)
+    };
+    let mut told = vec![(0, f64::INFINITY); searches];
+    let found = workers::run(searches, searches, &work, &mut |index, steps, cost| {
+        told[index] = (steps, cost);
+        let done = told.iter().map(|&(steps, _)| u64::from(steps)).sum::<u64>() / searches as u64;
+        progress(
+            u32::try_from(done).unwrap_or(u32::MAX),
+            told.iter().map(|&(_, cost)| cost).fold(f64::INFINITY, f64::min),
+        )
+    });
+    let best = found.into_iter().min_by(|one, other| one.cost.total().total_cmp(&other.cost.total()));
+    best.unwrap_or_else(|| describe(problem, Vec::new()))
 }
 
 /// As [`search`], from a temperature at the begin other than the engine's own.

@@ -28,12 +28,13 @@ enum Order {
     EarliestBegin,
     EarliestEnd,
     Dearest,
+    DearestForItsTime,
 }
 
 pub(crate) struct Recreate {
     orders: Vec<(Order, u32)>,
     weights: u32,
-    keys: Vec<[i64; 7]>,
+    keys: Vec<[i64; 8]>,
     /// Gaps until the next is overlooked.
     until_blink: u32,
     scratch: Vec<(i64, u32)>,
@@ -91,6 +92,7 @@ impl Recreate {
         }
         if problem.visits.iter().any(|visit| visit.prize.is_some()) {
             orders.push((Order::Dearest, 4));
+            orders.push((Order::DearestForItsTime, 4));
         }
         let depot = problem.depots.iter().map(|depot| depot.place).collect::<Vec<_>>();
         let key = |visit: &crate::Visit| {
@@ -101,7 +103,9 @@ impl Recreate {
                 _ => (0, crate::problem::GREATEST),
             };
             let near = near.unwrap_or(0);
-            [-load, -near, near, close - open, open, close, -visit.prize.unwrap_or(crate::problem::GREATEST)]
+            let prize = visit.prize.unwrap_or(crate::problem::GREATEST);
+            let time = visit.service.iter().min().copied().unwrap_or(0);
+            [-load, -near, near, close - open, open, close, -prize, -(prize / (time + 1))]
         };
         Self {
             weights: orders.iter().map(|&(_, weight)| weight).sum(),
@@ -135,6 +139,7 @@ impl Recreate {
             Order::EarliestBegin => 4,
             Order::EarliestEnd => 5,
             Order::Dearest => 6,
+            Order::DearestForItsTime => 7,
         };
         self.scratch.clear();
         self.scratch.extend(visits.iter().map(|&visit| (self.keys[visit as usize][column], visit)));
@@ -235,6 +240,7 @@ impl Recreate {
         let place = nodes.place[visit as usize] as usize;
         let (out, into) = (ways.distance.row(place), ways.row_to(place));
         let alone = if P::POSITIONAL { Some(piece.node(vehicle, visit)) } else { None };
+        let least = alone.as_ref().map_or(0, |alone| piece.least_time(alone));
         self.short.clear();
         for gap in 0..route.gaps.len() {
             let (length, pair) = (route.gaps[gap], &route.places[gap..gap + 2]);
@@ -247,10 +253,14 @@ impl Recreate {
                 *best = Best { cost, route: index, position: gap + 1, calls: Calls::None };
                 continue;
             };
-            if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
+            let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
+            let (there, on) = (nodes.time(vehicle, from, visit), nodes.time(vehicle, visit, to));
+            if !piece.may_follow(&route.before[gap], there, alone)
+                || !piece.may_follow(alone, on, &route.after[gap + 1])
+                || !piece.may_follow(&route.before[gap], there + least + on, &route.after[gap + 1])
+            {
                 continue;
             }
-            let (from, to) = (route.nodes[gap], route.nodes[gap + 1]);
             if self.reload_anywhere {
                 self.short.push(Short { gap, by_load: false });
             }
@@ -259,7 +269,7 @@ impl Recreate {
                 self.fell_short(gap, vehicle, || piece.is_late(vehicle, &begun, false));
                 continue;
             }
-            if !piece.may_follow(&begun, &route.after[gap + 1]) {
+            if !piece.may_follow(&begun, on, &route.after[gap + 1]) {
                 continue;
             }
             let whole = piece.join(vehicle, &begun, (visit, to), &route.after[gap + 1]);
@@ -346,8 +356,13 @@ impl Recreate {
             return false;
         }
         let visit = if nodes.is_visit(first) { first } else { last };
-        let alone = &piece.node(vehicle, visit);
-        if !piece.may_follow(&route.before[gap], alone) || !piece.may_follow(alone, &route.after[gap + 1]) {
+        // Without what it takes at the depots.
+        let ways: i64 = chain.windows(2).map(|pair| nodes.time(vehicle, pair[0], pair[1])).sum();
+        let between = nodes.time(vehicle, from, first)
+            + ways
+            + piece.least_time(&piece.node(vehicle, visit))
+            + nodes.time(vehicle, last, to);
+        if !piece.may_follow(&route.before[gap], between, &route.after[gap + 1]) {
             return false;
         }
         let mut whole = route.before[gap];

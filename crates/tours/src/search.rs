@@ -16,9 +16,10 @@ use crate::state::State;
 pub struct Options {
     /// Seed of all randomness.
     pub seed: u64,
-    /// Temperature at the begin, in the mean cost of the way from a visit to its fifth nearest.
+    /// Temperature at the begin, in the mean cost of the way from a visit to its fifth nearest; where most visits are left
+    /// out, in a quarter of the mean prize.
     pub start_temperature: f64,
-    /// Temperature at the end, likewise.
+    /// Temperature at the end, likewise; where most visits are left out, in a fortieth of the mean prize.
     pub end_temperature: f64,
     /// Average number of visits taken out in an iteration; of large problems with windows more are.
     pub average_removed: f64,
@@ -56,8 +57,14 @@ const MORE_WITH_WINDOWS: f64 = 2.5;
 /// But with windows no more than this share of the visits, so that small problems keep to the option.
 const MOST_WITH_WINDOWS: f64 = 0.1;
 
+/// No more than this share of the visits that are made where most are left out.
+const MOST_WHEN_CHOOSING: f64 = 0.32;
+
 /// Left-out visits near the seed that come along with those taken out.
 const MOST_OPTIONAL: usize = 8;
+
+/// As many where most visits are left out: which ones are made then decides, and not in what order.
+const MOST_OPTIONAL_WHEN_CHOOSING: usize = 24;
 
 pub(crate) fn search<P: Piece>(
     nodes: &Nodes<'_>,
@@ -85,10 +92,9 @@ pub(crate) fn search<P: Piece>(
     let windows = nodes.problem.visits.iter().any(|visit| !visit.windows.is_empty());
     let in_time = windows.then(|| Neighbours::in_time(nodes, NEAR));
     let mut absences = vec![1u32; nodes.visits];
-    let scale = scale(nodes, &neighbours);
     let kinds = nodes.problem.vehicles.len();
     let optional = nodes.problem.visits.iter().any(|visit| visit.prize.is_some());
-    let average_removed = average_removed(nodes, windows, options);
+    let pace = Pace::new(&state, &neighbours, windows, options);
     let mut trial = None;
     let mut iterations = 0;
     loop {
@@ -97,8 +103,7 @@ pub(crate) fn search<P: Piece>(
             return best;
         }
         let spent = options.round.map_or(spent, |round| (iterations % round) as f64 / round as f64);
-        let cooling = (options.end_temperature / options.start_temperature).powf(spent.max(0.0));
-        let temperature = scale * options.start_temperature * cooling;
+        let temperature = pace.temperature(spent);
         iterations += 1;
 
         let before = (state.missing, state.cost);
@@ -107,17 +112,17 @@ pub(crate) fn search<P: Piece>(
         let seed = random.random_range(0..nodes.visits);
         ruin.removed.clear();
         if kinds > 1 && random.random::<f64>() < WHOLE_ROUTES_SHARE {
-            ruin.whole_routes(&mut state, &neighbours, seed, 2.0 * average_removed, &mut random);
+            ruin.whole_routes(&mut state, &neighbours, seed, 2.0 * pace.removed, &mut random);
         }
         if ruin.removed.is_empty() {
-            ruin.strings(&mut state, &neighbours, seed, average_removed, &mut random);
+            ruin.strings(&mut state, &neighbours, seed, pace.removed, &mut random);
         }
         if kinds > 1 {
             refit(&mut state, &mut trial, ANY_VEHICLE_SHARE, &mut random);
         }
         visits.clear();
         visits.extend_from_slice(&ruin.removed);
-        add_absent(&state, &neighbours, seed, &mut visits);
+        add_absent(&state, &neighbours, seed, pace.optional, &mut visits);
         let everywhere = random.random::<f64>() < options.everywhere_share;
         let near = (!everywhere).then_some(in_time.as_ref().unwrap_or(&neighbours));
         let prize_factor = if optional { prize_factor(&mut random) } else { 1.0 };
@@ -144,6 +149,50 @@ pub(crate) fn search<P: Piece>(
         } else if (state.missing, state.cost) < (best.missing, best.cost) {
             best = state.plan();
         }
+    }
+}
+
+/// How much is changed in a step, and what is accepted.
+struct Pace {
+    /// Average number of visits taken out.
+    removed: f64,
+    /// Left-out visits that come along.
+    optional: usize,
+    start_temperature: f64,
+    end_temperature: f64,
+}
+
+impl Pace {
+    fn new<P: Piece>(state: &State<'_, P>, neighbours: &Neighbours, windows: bool, options: &Options) -> Self {
+        let nodes = state.nodes;
+        let made = nodes.visits - state.absent.len();
+        let removed = average_removed(nodes, windows, options);
+        let prizes: Vec<i64> = nodes.problem.visits.iter().filter_map(|visit| visit.prize).collect();
+        if state.missing > 0 || prizes.len() < nodes.visits || made > nodes.visits / 2 {
+            let scale = scale(nodes, neighbours);
+            return Self {
+                removed,
+                optional: MOST_OPTIONAL,
+                start_temperature: scale * options.start_temperature,
+                end_temperature: scale * options.end_temperature,
+            };
+        }
+        // One visit in the place of another changes the cost by prizes; ways are small change beside them.
+        let prize = prizes.iter().map(|&prize| prize as f64).sum::<f64>() / prizes.len() as f64;
+        Self {
+            removed: (made as f64 * MOST_WHEN_CHOOSING).clamp(1.0, removed),
+            optional: MOST_OPTIONAL_WHEN_CHOOSING,
+            start_temperature: prize / 4.0 * options.start_temperature,
+            end_temperature: prize / 40.0 * options.end_temperature,
+        }
+    }
+
+    /// Falls geometrically.
+    fn temperature(&self, spent: f64) -> f64 {
+        if self.start_temperature == 0.0 {
+            return 0.0;
+        }
+        self.start_temperature * (self.end_temperature / self.start_temperature).powf(spent.max(0.0))
     }
 }
 
@@ -189,7 +238,13 @@ fn absence<P: Piece>(state: &State<'_, P>, absences: &[u32]) -> u64 {
 }
 
 /// Absent visits that get another try: all that must be made, and some near the seed that may be left out.
-fn add_absent<P: Piece>(state: &State<'_, P>, neighbours: &Neighbours, seed: usize, visits: &mut Vec<u32>) {
+fn add_absent<P: Piece>(
+    state: &State<'_, P>,
+    neighbours: &Neighbours,
+    seed: usize,
+    most: usize,
+    visits: &mut Vec<u32>,
+) {
     let removed = visits.len();
     if state.absent.len() == removed {
         return;
@@ -200,11 +255,11 @@ fn add_absent<P: Piece>(state: &State<'_, P>, neighbours: &Neighbours, seed: usi
             state.absent.iter().filter(must).filter(|visit| !visits[..removed].contains(visit)).copied().collect();
         visits.extend(more);
     }
-    let near = neighbours.of(seed).iter().take(10 * MOST_OPTIONAL).copied();
+    let near = neighbours.of(seed).iter().take(10 * most).copied();
     let optional = near
         .filter(|&visit| state.is_absent(visit as usize) && state.nodes.problem.visits[visit as usize].prize.is_some());
     for visit in optional {
-        if visits.len() >= 2 * removed + MOST_OPTIONAL {
+        if visits.len() >= 2 * removed + most {
             break;
         }
         if !visits[..removed].contains(&visit) {

@@ -119,8 +119,13 @@ impl<A: Algebra> Piece for Clock<'_, A> {
     }
 
     #[inline]
-    fn may_follow(&self, left: &A, right: &A) -> bool {
-        left.may_precede(right)
+    fn may_follow(&self, left: &A, between: i64, right: &A) -> bool {
+        left.may_precede(between, right)
+    }
+
+    #[inline]
+    fn least_time(&self, stretch: &A) -> i64 {
+        stretch.least_time()
     }
 
     #[inline]

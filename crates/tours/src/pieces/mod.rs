@@ -52,10 +52,16 @@ pub(crate) trait Piece {
         true
     }
 
-    /// Quick and only necessary: can one stretch follow another at all, however short the way?
+    /// Quick and only necessary: can one stretch follow another when at least so much time lies between them?
     #[inline]
-    fn may_follow(&self, _left: &Self::Segment, _right: &Self::Segment) -> bool {
+    fn may_follow(&self, _left: &Self::Segment, _between: i64, _right: &Self::Segment) -> bool {
         true
+    }
+
+    /// Least time that a stretch takes.
+    #[inline]
+    fn least_time(&self, _stretch: &Self::Segment) -> i64 {
+        0
     }
 
     /// Does a whole route hold?
@@ -103,8 +109,13 @@ impl<A: Piece, B: Piece> Piece for (A, B) {
     }
 
     #[inline]
-    fn may_follow(&self, left: &Self::Segment, right: &Self::Segment) -> bool {
-        self.0.may_follow(&left.0, &right.0) && self.1.may_follow(&left.1, &right.1)
+    fn may_follow(&self, left: &Self::Segment, between: i64, right: &Self::Segment) -> bool {
+        self.0.may_follow(&left.0, between, &right.0) && self.1.may_follow(&left.1, between, &right.1)
+    }
+
+    #[inline]
+    fn least_time(&self, stretch: &Self::Segment) -> i64 {
+        self.0.least_time(&stretch.0).max(self.1.least_time(&stretch.1))
     }
 
     #[inline]

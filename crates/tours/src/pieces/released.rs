@@ -85,8 +85,8 @@ impl<A: Algebra> Piece for Released<'_, A> {
     }
 
     #[inline]
-    fn may_follow(&self, left: &Stretch<A>, right: &Stretch<A>) -> bool {
-        left.tail.may_precede(if right.has_depot { &right.head } else { &right.tail })
+    fn may_follow(&self, left: &Stretch<A>, between: i64, right: &Stretch<A>) -> bool {
+        left.tail.may_precede(between, if right.has_depot { &right.head } else { &right.tail })
     }
 
     #[inline]

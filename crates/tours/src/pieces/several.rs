@@ -110,9 +110,14 @@ impl Algebra for Several {
     }
 
     #[inline]
-    fn may_precede(&self, other: &Self) -> bool {
-        let early = self.choices().first().map(|choice| choice.span.earliest_end());
+    fn may_precede(&self, between: i64, other: &Self) -> bool {
+        let early = self.choices().first().map(|choice| choice.span.earliest_end() + between);
         early.is_some_and(|early| other.choices().iter().any(|choice| early <= choice.span.late))
+    }
+
+    #[inline]
+    fn least_time(&self) -> i64 {
+        self.choices().iter().map(|choice| choice.span.duration).min().unwrap_or(0)
     }
 
     fn duration(&self, rest: Option<Rest>) -> Option<i64> {

@@ -22,8 +22,11 @@ pub(crate) trait Algebra: Copy {
     /// Can it be done at all?
     fn can_be(&self) -> bool;
 
-    /// Can `other` follow, were there no way between?
-    fn may_precede(&self, other: &Self) -> bool;
+    /// Can `other` follow when at least so much time lies between?
+    fn may_precede(&self, between: i64, other: &Self) -> bool;
+
+    /// Least time from begin to end, whether it can be done or not.
+    fn least_time(&self) -> i64;
 
     /// Least time from begin to end; `None`: it can't be done. `rest`: one is needed unless the end comes before it.
     fn duration(&self, rest: Option<Rest>) -> Option<i64>;
@@ -107,8 +110,13 @@ impl Algebra for Span {
     }
 
     #[inline]
-    fn may_precede(&self, other: &Self) -> bool {
-        self.earliest_end() <= other.late
+    fn may_precede(&self, between: i64, other: &Self) -> bool {
+        self.earliest_end() + between <= other.late
+    }
+
+    #[inline]
+    fn least_time(&self) -> i64 {
+        self.duration
     }
 
     #[inline]

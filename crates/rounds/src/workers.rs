@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc;
 
 /// How a task tells of its steps and cost; `false`: it is to stop.
-pub(super) type Tell<'a> = &'a mut dyn FnMut(u32, f64) -> bool;
+pub(crate) type Tell<'a> = &'a mut dyn FnMut(u32, f64) -> bool;
 
 enum Message<R> {
     Told(usize, u32, f64),
@@ -13,7 +13,7 @@ enum Message<R> {
 
 /// Results of the tasks 0 to `count - 1`, in this order. `hear` is called on the caller's thread with the task, its steps
 /// and its cost; it stops all tasks by returning `false`.
-pub(super) fn run<R: Send>(
+pub(crate) fn run<R: Send>(
     threads: usize,
     count: usize,
     work: &(dyn Fn(usize, Tell<'_>) -> R + Sync),
