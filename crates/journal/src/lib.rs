@@ -18,7 +18,9 @@ mod journal;
 mod key;
 mod made_anew;
 pub mod people;
+pub mod photos;
 mod read;
+pub mod refused;
 mod rows;
 pub mod store;
 
