@@ -217,7 +217,33 @@ async fn a_job_is_done_once_and_taken_up_when_its_worker_is_gone() {
         let given_up = journal.job(ids[1]).await.unwrap().unwrap();
         assert_eq!(given_up.state, JobState::Failed);
         assert!(!journal.stop_job(ids[1], later).await.unwrap());
-        assert_eq!(journal.last_jobs().await.unwrap().len(), 2);
+        assert_eq!(journal.last_jobs("plan").await.unwrap().len(), 2);
+        assert!(journal.last_jobs("import").await.unwrap().is_empty());
+    }
+}
+
+#[tokio::test]
+async fn what_a_job_works_on_is_there_until_it_is_over() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(1);
+        let (waits, nobodys) = (number(&mut random), number(&mut random));
+        for job in [waits, nobodys] {
+            for (part, content) in [(0, &[0, 1, 255][..]), (1, &vec![7; 100_000])] {
+                journal.keep_upload(job, part, content, now()).await.unwrap();
+            }
+        }
+        assert!(journal.keep_upload(waits, 0, b"again", now()).await.is_err());
+        journal.ask_for(waits, "import", "{}", "mara", now()).await.unwrap();
+        assert_eq!(journal.upload(waits, 0).await.unwrap().unwrap(), [0, 1, 255]);
+        assert_eq!(journal.upload(waits, 1).await.unwrap().unwrap().len(), 100_000);
+        assert_eq!(journal.upload(waits, 2).await.unwrap(), None);
+        assert_eq!(journal.forget_uploads(now()).await.unwrap(), 0, "sent just now");
+        assert_eq!(journal.forget_uploads(now() + 1.hours()).await.unwrap(), 2);
+        assert_eq!(journal.upload(nobodys, 0).await.unwrap(), None);
+        assert!(journal.upload(waits, 0).await.unwrap().is_some(), "its job waits");
+        journal.forget_upload(waits).await.unwrap();
+        assert_eq!(journal.upload(waits, 1).await.unwrap(), None);
     }
 }
 
