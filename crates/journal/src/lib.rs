@@ -23,6 +23,7 @@ mod read;
 pub mod refused;
 mod rows;
 pub mod store;
+pub mod uploads;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};
 pub use journal::{Journal, JournalError};

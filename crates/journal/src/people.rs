@@ -243,7 +243,7 @@ impl Journal {
     pub async fn devices(&self, account: Option<Uuid>, now: Timestamp) -> Result<Vec<KnownDevice>, JournalError> {
         let rows = sqlx::query(
             "SELECT digest, account, name, made_at, ends_at FROM pass WHERE kind = $1 AND ends_at > $2 \
-             ORDER BY made_at, digest",
+             ORDER BY made_at, name, digest",
         )
         .bind(PassKind::Device.word())
         .bind(micros(now))

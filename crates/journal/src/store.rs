@@ -27,7 +27,7 @@ pub(crate) enum Backend {
 }
 
 /// Migrations of both stores, twin by twin. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str, &str); 3] = [
+const MIGRATIONS: [(i64, &str, &str, &str); 4] = [
     (
         1,
         "record",
@@ -45,6 +45,12 @@ const MIGRATIONS: [(i64, &str, &str, &str); 3] = [
         "refused",
         include_str!("../migrations/sqlite/0003_refused.sql"),
         include_str!("../migrations/postgresql/0003_refused.sql"),
+    ),
+    (
+        4,
+        "upload",
+        include_str!("../migrations/sqlite/0004_upload.sql"),
+        include_str!("../migrations/postgresql/0004_upload.sql"),
     ),
 ];
 
