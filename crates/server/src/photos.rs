@@ -11,9 +11,6 @@ use journal::chain::{Digest, hexadecimal};
 use model::record::happened::Position;
 use sha2::{Digest as _, Sha256};
 
-/// Bytes of a photo at most.
-const MOST_BYTES: u64 = 40_000_000;
-
 /// Where a piece belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Piece {
@@ -29,7 +26,7 @@ pub struct Piece {
 pub enum PhotoFault {
     NoName,
     NotThere,
-    TooLarge,
+    TooLarge(u64),
     GoOnFrom(u64),
     OtherContent,
     NotAPicture,
@@ -48,10 +45,16 @@ impl Piece {
 }
 
 /// Puts a piece to what has come. Gives how much there is now and whether it is all; then the file has its name.
-pub fn put(folder: &Path, digest: &str, piece: Piece, bytes: &[u8]) -> Result<(u64, bool), PhotoFault> {
+pub fn put(
+    folder: &Path,
+    digest: &str,
+    piece: Piece,
+    bytes: &[u8],
+    most_bytes: u64,
+) -> Result<(u64, bool), PhotoFault> {
     let path = photo_path(folder, digest).ok_or(PhotoFault::NoName)?;
-    if piece.whole > MOST_BYTES {
-        return Err(PhotoFault::TooLarge);
+    if piece.whole > most_bytes {
+        return Err(PhotoFault::TooLarge(most_bytes));
     }
     if let Ok(there) = fs::metadata(&path) {
         return Ok((there.len(), true));

@@ -21,13 +21,7 @@ use crate::believed::{Bounds, fault};
 use crate::body::{InQuery, Json};
 use crate::photos::digest_of_name;
 use crate::problem::Problem;
-use crate::state::Server;
-
-/// Bytes of a batch.
-const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// Events of a batch.
-const MOST_EVENTS: usize = 2_000;
+use crate::state::{Server, UploadLimits};
 
 /// Events on a page.
 const MOST_ON_PAGE: u32 = 1_000;
@@ -48,8 +42,11 @@ const OTHER_OF_THAT_NUMBER: &str = "another event of that id is in the record; g
 const NOT_KEPT: &str =
     "; it is not kept here either, since too much of what this account sent was refused: keep it on the device";
 
-pub(super) fn routes() -> OpenApiRouter<Server> {
-    OpenApiRouter::new().routes(routes!(list, send)).routes(routes!(not_taken)).layer(DefaultBodyLimit::max(MOST_BYTES))
+pub(super) fn routes(limits: UploadLimits) -> OpenApiRouter<Server> {
+    OpenApiRouter::new()
+        .routes(routes!(list, send))
+        .routes(routes!(not_taken))
+        .layer(DefaultBodyLimit::max(limits.batch_bytes))
 }
 
 /// Events to take in.
@@ -135,7 +132,7 @@ struct RefusedShown {
     /// Why it was refused, and what would be right.
     why: String,
     /// What was sent.
-    #[schema(value_type = Object)]
+    #[schema(value_type = Value)]
     sent: Option<Box<RawValue>>,
 }
 
@@ -144,8 +141,9 @@ struct RefusedShown {
     responses((status = 200, description = "What became of each", body = Taken)),
     extensions(("x-roles" = json!(["crew", "planner", "storekeeper", "engineer"]))))]
 async fn send(State(server): State<Server>, who: Who, Json(sent): Json<Sent>) -> Result<axum::Json<Taken>, Problem> {
-    if sent.events.len() > MOST_EVENTS {
-        return Err(Problem::too_large(format!("{} events; send at most {MOST_EVENTS}", sent.events.len())));
+    let most = server.settings.uploads.batch_events;
+    if sent.events.len() > most {
+        return Err(Problem::too_large(format!("{} events; send at most {most}", sent.events.len())));
     }
     let now = server.now();
     let bounds = Bounds { district: server.settings.district, now, clock_tolerance: server.settings.clock_tolerance };

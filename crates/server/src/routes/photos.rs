@@ -61,8 +61,9 @@ async fn send(
     };
     let folder = server.settings.photos.clone();
     let name = digest.clone();
+    let most_bytes = server.settings.uploads.photo_bytes;
     let put = tokio::task::spawn_blocking(move || {
-        let put = photos::put(&folder, &name, piece, &bytes);
+        let put = photos::put(&folder, &name, piece, &bytes, most_bytes);
         let place = matches!(put, Ok((_, true))).then(|| photos::place_of(&folder, &name)).flatten();
         put.map(|(bytes, complete)| (bytes, complete, place))
     });
@@ -139,7 +140,7 @@ fn problem_of(fault: PhotoFault) -> Problem {
             Problem::bad_request("a photo is named by the SHA-256 of its file: 64 hexadecimal digits")
         }
         PhotoFault::NotThere => Problem::not_found("no such photo, or not all of it has come"),
-        PhotoFault::TooLarge => Problem::too_large("a photo has at most 40 MB"),
+        PhotoFault::TooLarge(most) => Problem::too_large(format!("a photo has at most {most} bytes")),
         PhotoFault::GoOnFrom(bytes) => Problem::conflict(format!("{bytes} bytes have come; go on from there")),
         PhotoFault::OtherContent => {
             Problem::unusable("what came is not the file of that SHA-256; it is thrown away, begin again")
