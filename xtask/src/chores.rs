@@ -96,7 +96,7 @@ fn api_tester() -> Option<PathBuf> {
     }
     eprintln!("== installing {API_TESTER_PACKAGE}");
     let has_pip = || {
-        let asked = Command::new("python3").args(["-m", "ensurepip", "--version"]).stdout(Stdio::null()).status();
+        let asked = Command::new("python3").args(["-c", "import ensurepip, venv"]).stderr(Stdio::null()).status();
         asked.is_ok_and(|status| status.success())
     };
     let made = need_that("python3 -m venv", &has_pip, "python3-venv").and_then(|()| {
