@@ -118,6 +118,7 @@ fn repair(count: u64) -> Vec<Event> {
             road: "Fennow Road".into(),
             layout: String::new(),
             devices_out: Some(14),
+            stretches: Vec::new(),
         },
         Happened::HoleCut {
             repair,

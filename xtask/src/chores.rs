@@ -1,9 +1,12 @@
 //! The chores that run other programs: demo, test, bench.
 
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+
 use crate::deny::deny;
 use crate::postgres::{Server, need_postgres};
 use crate::tidy;
-use crate::tools::{Outcome, answers, cargo, need, root, run, target_folder};
+use crate::tools::{Outcome, answers, cargo, need, need_that, root, run, target_folder};
 
 /// Sets up, plans the invented district's day and says where the job pack lies.
 pub fn demo(arguments: &[String]) -> Outcome {
@@ -48,6 +51,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     need("clang", "--version", "clang")?;
     // The record's second store.
     need_postgres()?;
+    let tester = api_tester();
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
     deny()?;
@@ -62,12 +66,54 @@ pub fn test(arguments: &[String]) -> Outcome {
     tests.args(["--workspace", "--no-fail-fast"]).args(arguments);
     {
         let postgres = Server::start()?;
+        if let Some(tester) = &tester {
+            tests.env(API_TESTER, tester);
+        }
         run("tests", postgres.told_to(&mut tests))?;
     }
     if nextest {
         run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))?;
     }
     Ok(())
+}
+
+/// Where the tests read which program tests the server against its document.
+const API_TESTER: &str = "LENGTHSMAN_TEST_SCHEMATHESIS";
+
+/// The tester and its version, as the Python package index has it.
+const API_TESTER_PACKAGE: &str = "schemathesis==4.32.5";
+
+/// The program that tests the server against its document (schemathesis), in a Python environment of its own beside the builds. Made
+/// where that is needed and can be done; `None`: it can't, and the tests that need it say that they are skipped.
+fn api_tester() -> Option<PathBuf> {
+    if let Some(given) = std::env::var_os(API_TESTER) {
+        return Some(given.into());
+    }
+    let folder = target_folder().join("api-tester");
+    let program = folder.join("bin").join("schemathesis");
+    if answers(&program, "--version") {
+        return Some(program);
+    }
+    eprintln!("== installing {API_TESTER_PACKAGE}");
+    let has_pip = || {
+        let asked = Command::new("python3").args(["-c", "import ensurepip, venv"]).stderr(Stdio::null()).status();
+        asked.is_ok_and(|status| status.success())
+    };
+    let made = need_that("python3 -m venv", &has_pip, "python3-venv").and_then(|()| {
+        run("Python environment", Command::new("python3").args(["-m", "venv"]).arg(&folder))?;
+        run(
+            "its package",
+            Command::new(folder.join("bin").join("pip")).args(["install", "--quiet", API_TESTER_PACKAGE]),
+        )
+    });
+    match made {
+        Err(what) if std::env::var_os("CI").is_none() => {
+            eprintln!("xtask: {what}; the server is not tested against its document");
+            None
+        }
+        // in CI a tester that is not there fails its test, which then says so
+        Ok(()) | Err(_) => Some(program),
+    }
 }
 
 /// Builds for release and prints the table of bench/README.md.

@@ -50,7 +50,12 @@ pub fn answers(program: impl AsRef<OsStr>, argument: &str) -> bool {
 /// Makes sure that a program from a Debian package is there: installs it as root where apt-get is, otherwise says what
 /// to install.
 pub fn need(program: &str, version_argument: &str, package: &str) -> Outcome {
-    if answers(program, version_argument) {
+    need_that(program, &|| answers(program, version_argument), package)
+}
+
+/// Makes sure that something of a Debian package works.
+pub fn need_that(program: &str, works: &dyn Fn() -> bool, package: &str) -> Outcome {
+    if works() {
         return Ok(());
     }
     let ask =
@@ -64,7 +69,7 @@ pub fn need(program: &str, version_argument: &str, package: &str) -> Outcome {
     eprintln!("== installing {package}");
     let _ = quiet(&["update", "-q"]);
     let _ = quiet(&["install", "-q", "-y", "--no-install-recommends", package]);
-    if answers(program, version_argument) { Ok(()) } else { Err(ask) }
+    if works() { Ok(()) } else { Err(ask) }
 }
 
 /// Whether all is allowed to us.

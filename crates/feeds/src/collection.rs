@@ -109,6 +109,7 @@ const ZONES: &[Property] = &[
     asked("round", Text, "number of the round it belongs to"),
     asked("road", Text, "name of the road"),
     asked("layout", Text, "name of the layout"),
+    said("stretches", Integer, "directions of traffic that it hinders, where their stretches of road were told"),
     said("devices_out", Integer, "devices put out"),
     said("devices_in", Integer, "devices taken in"),
     said(
@@ -181,7 +182,7 @@ impl Collection {
                  ends when it is known to have failed."
             }
             Collection::Zones => {
-                "Work zones that were set up. A zone's time is from when its signs stand to when they are in. Not a traffic-control plan, and \
+                "Work zones that were set up: the stretch of road, or a place where nobody told more. A zone's time is from when its signs stand to when they are in. Not a traffic-control plan, and \
                  nothing to drive by."
             }
             Collection::Roads => {
@@ -200,11 +201,12 @@ impl Collection {
         }
     }
 
-    /// Kind of geometry, as GeoJSON names it.
-    pub fn geometry(self) -> &'static str {
+    /// Kinds of geometry, as GeoJSON names them.
+    pub fn geometries(self) -> &'static [&'static str] {
         match self {
-            Collection::Holes | Collection::Repairs | Collection::Zones => "Point",
-            Collection::Roads => "LineString",
+            Collection::Holes | Collection::Repairs => &["Point"],
+            Collection::Zones => &["LineString", "Point"],
+            Collection::Roads => &["LineString"],
         }
     }
 

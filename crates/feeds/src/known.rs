@@ -8,6 +8,7 @@ use jiff::tz::TimeZone;
 use model::place::LonLat;
 use model::record::happened::Position;
 use model::record::known::{HoleState, KnownHole, KnownPhoto, KnownRepair, KnownZone};
+use model::record::stretch::ZoneStretch;
 use model::record::told::Told;
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -102,7 +103,31 @@ pub fn zone_feature(known: &KnownZone) -> Feature {
     is.put("closed_at", &closed.map(utc));
     let from = opened.or(closed);
     let time = from.map(|from| Interval { from: Some(from), to: closed.map(|closed| closed.max(from)) });
-    is.feature(known.zone, known.position.as_ref(), time, &known.photos, known.last_told)
+    is.told_as("stretches", known.stretches.as_ref(), |stretches| Some(stretches.len()));
+    let mut feature = is.feature(known.zone, known.position.as_ref(), time, &known.photos, known.last_told);
+    // the other directions of a road lie on the same line, the other way round
+    if let Some(line) = stretches(known).next().and_then(|stretch| line(&stretch.line)) {
+        feature.geometry = Some(Geometry::Line(line));
+    }
+    feature
+}
+
+/// The stretches of a zone that are lines.
+pub(crate) fn stretches(known: &KnownZone) -> impl Iterator<Item = &ZoneStretch> {
+    let told = known.stretches.iter().flat_map(|told| &told.value);
+    told.filter(|stretch| line(&stretch.line).is_some())
+}
+
+/// A line, where all its places are on the globe.
+pub(crate) fn line(places: &[Position]) -> Option<Vec<LonLat>> {
+    let line: Option<Vec<LonLat>> = places
+        .iter()
+        .map(|place| match point(*place)? {
+            Geometry::Point(place) => Some(place),
+            Geometry::Line(_) => None,
+        })
+        .collect();
+    line.filter(|line| line.len() >= 2)
 }
 
 /// Properties as they come together, and which of them were told differently.

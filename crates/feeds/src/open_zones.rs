@@ -5,11 +5,12 @@
 use jiff::{Timestamp, Unit};
 use model::place::LonLat;
 use model::record::known::KnownZone;
+use model::record::stretch::{Heading, TrafficImpact, ZoneKind, ZoneLane};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::feature::Geometry;
-use crate::known::point;
+use crate::known::{line, point, stretches};
 
 /// Version of the standard.
 const VERSION: &str = "4.2";
@@ -32,14 +33,13 @@ pub struct OpenZone<'a> {
     pub zone: &'a KnownZone,
     /// Until when it is expected to stand: by the plan, or the end of the crew's day.
     pub expected_end: Timestamp,
-    /// The stretch of road for each direction of traffic that is hindered, in that direction; none where the road is not known.
-    pub stretches: &'a [Vec<LonLat>],
 }
 
 /// Writes those of the zones whose signs stand as a `WZDx` 4.2 work-zone feed (`GeoJSON`, WGS 84), and gives the numbers of those that
 /// stand but have no place, which the standard can't tell of.
 ///
-/// A zone with stretches becomes a road event for each of them; one without becomes a point with an unknown direction. `now` is when the
+/// A zone whose stretches were told becomes a road event for each of them, with its lanes; one without becomes a point with an unknown
+/// direction. `now` is when the
 /// feed is written: an end that was expected earlier is past, but the signs stand, so that `now` takes its place.
 pub fn open_zone_feed(zones: &[OpenZone<'_>], publisher: &FeedPublisher, now: Timestamp) -> (Value, Vec<Uuid>) {
     let updated = seconds(now);
@@ -53,17 +53,17 @@ pub fn open_zone_feed(zones: &[OpenZone<'_>], publisher: &FeedPublisher, now: Ti
         if events.is_empty() {
             without_place.push(open.zone.zone);
         }
-        for (event, direction, geometry) in &events {
+        for event in &events {
             let related: Vec<Value> = events
                 .iter()
-                .filter(|(other, ..)| other != event)
-                .map(|(other, ..)| json!({"type": "related-work-zone", "id": other.to_string()}))
+                .filter(|other| other.id != event.id)
+                .map(|other| json!({"type": "related-work-zone", "id": other.id.to_string()}))
                 .collect();
             let mut core = json!({
                 "event_type": "work-zone",
                 "data_source_id": source,
                 "road_names": [road_name(open.zone)],
-                "direction": direction,
+                "direction": event.heading,
                 "name": format!("Work zone {}", open.zone.zone),
                 "description": description(open.zone),
                 "update_date": seconds(open.zone.last_told),
@@ -71,29 +71,36 @@ pub fn open_zone_feed(zones: &[OpenZone<'_>], publisher: &FeedPublisher, now: Ti
             if !related.is_empty() {
                 core["related_road_events"] = related.into();
             }
+            let mut properties = json!({
+                "core_details": core,
+                "start_date": seconds(begun.at),
+                "end_date": seconds(open.expected_end.max(now)),
+                // A crew told that signs stand; nobody told when they will be in, or measured where they stand.
+                "is_start_date_verified": true,
+                "is_end_date_verified": false,
+                "is_start_position_verified": false,
+                "is_end_position_verified": false,
+                // The fields that came before those; kept for readers of 4.0 and 4.1.
+                "start_date_accuracy": "verified",
+                "end_date_accuracy": "estimated",
+                "beginning_accuracy": "estimated",
+                "ending_accuracy": "estimated",
+                "event_status": "active",
+                "location_method": "other",
+                "vehicle_impact": event.impact,
+                "types_of_work": [{"type_name": "minor-road-defect-repair", "is_architectural_change": false}],
+            });
+            if let Some(kind) = event.kind {
+                properties["work_zone_type"] = json!(kind);
+            }
+            if !event.lanes.is_empty() {
+                properties["lanes"] = json!(event.lanes);
+            }
             features.push(json!({
-                "id": event.to_string(),
+                "id": event.id.to_string(),
                 "type": "Feature",
-                "properties": {
-                    "core_details": core,
-                    "start_date": seconds(begun.at),
-                    "end_date": seconds(open.expected_end.max(now)),
-                    // A crew told that signs stand; nobody told when they will be in, or measured where they stand.
-                    "is_start_date_verified": true,
-                    "is_end_date_verified": false,
-                    "is_start_position_verified": false,
-                    "is_end_position_verified": false,
-                    // The fields that came before those; kept for readers of 4.0 and 4.1.
-                    "start_date_accuracy": "verified",
-                    "end_date_accuracy": "estimated",
-                    "beginning_accuracy": "estimated",
-                    "ending_accuracy": "estimated",
-                    "event_status": "active",
-                    "location_method": "other",
-                    "vehicle_impact": "unknown",
-                    "types_of_work": [{"type_name": "minor-road-defect-repair", "is_architectural_change": false}],
-                },
-                "geometry": geometry,
+                "properties": properties,
+                "geometry": event.geometry,
             }));
         }
     }
@@ -113,41 +120,56 @@ pub fn open_zone_feed(zones: &[OpenZone<'_>], publisher: &FeedPublisher, now: Ti
     (feed, without_place)
 }
 
-/// Number, direction and geometry of each road event of a zone.
-fn events(open: &OpenZone<'_>) -> Vec<(Uuid, &'static str, Value)> {
-    let lines: Vec<(Uuid, &'static str, Value)> = open
-        .stretches
-        .iter()
-        .filter(|line| line.len() >= 2 && line.iter().all(|place| place.lon.is_finite() && place.lat.is_finite()))
+/// A road event: a zone for the traffic of one direction.
+struct RoadEvent<'a> {
+    id: Uuid,
+    heading: Heading,
+    impact: TrafficImpact,
+    kind: Option<ZoneKind>,
+    lanes: &'a [ZoneLane],
+    geometry: Value,
+}
+
+/// The road events of a zone.
+fn events<'a>(open: &OpenZone<'a>) -> Vec<RoadEvent<'a>> {
+    let of_stretches: Vec<RoadEvent<'_>> = stretches(open.zone)
         .enumerate()
-        .map(|(index, line)| {
+        .filter_map(|(index, stretch)| {
+            let line = line(&stretch.line)?;
             let coordinates: Vec<[f64; 2]> = line.iter().map(|place| [place.lon, place.lat]).collect();
-            let event = Uuid::new_v5(&open.zone.zone, index.to_string().as_bytes());
-            (event, direction(line), json!({"type": "LineString", "coordinates": coordinates}))
+            let heading = if stretch.heading == Heading::Unknown { heading(&line) } else { stretch.heading };
+            Some(RoadEvent {
+                id: Uuid::new_v5(&open.zone.zone, index.to_string().as_bytes()),
+                heading,
+                impact: stretch.impact,
+                kind: Some(stretch.kind),
+                lanes: &stretch.lanes,
+                geometry: json!({"type": "LineString", "coordinates": coordinates}),
+            })
         })
         .collect();
-    if !lines.is_empty() {
-        return lines;
+    if !of_stretches.is_empty() {
+        return of_stretches;
     }
     let place = open.zone.position.as_ref().and_then(|told| point(told.value));
-    place
-        .iter()
-        .flat_map(Geometry::places)
-        .map(|at| (open.zone.zone, "unknown", json!({"type": "MultiPoint", "coordinates": [[at.lon, at.lat]]})))
-        .collect()
+    let event = |at: &LonLat| RoadEvent {
+        id: open.zone.zone,
+        heading: Heading::Unknown,
+        impact: TrafficImpact::Unknown,
+        kind: None,
+        lanes: &[],
+        geometry: json!({"type": "MultiPoint", "coordinates": [[at.lon, at.lat]]}),
+    };
+    place.iter().flat_map(Geometry::places).map(event).collect()
 }
 
 /// The quarter of the sky that a line goes to as a whole.
-fn direction(line: &[LonLat]) -> &'static str {
-    const QUARTERS: [&str; 4] = ["northbound", "eastbound", "southbound", "westbound"];
-    let [first, .., last] = line else { return "unknown" };
+fn heading(line: &[LonLat]) -> Heading {
+    let [first, .., last] = line else { return Heading::Unknown };
     let east = (last.lon - first.lon + 540.0).rem_euclid(360.0) - 180.0;
     let east = east * f64::midpoint(first.lat, last.lat).to_radians().cos();
     let north = last.lat - first.lat;
-    if !(east.is_finite() && north.is_finite()) || (east == 0.0 && north == 0.0) {
-        return "unknown";
-    }
-    QUARTERS[(east.atan2(north).to_degrees().rem_euclid(360.0) / 90.0).round() as usize % 4]
+    if east == 0.0 && north == 0.0 { Heading::Unknown } else { Heading::of_azimuth(east.atan2(north).to_degrees()) }
 }
 
 fn road_name(zone: &KnownZone) -> String {

@@ -48,7 +48,12 @@ fn it_counts_without_reading() {
         let source = format!("OAPIF:{}", server.root);
         let Some(text) = gdal("ogrinfo", &["-ro", "-so", &source, collection.id()]) else { return };
         assert!(text.contains(&format!("Feature Count: {count}")), "{text}");
-        let kind = if collection == Collection::Roads { "Line String" } else { "Point" };
+        // where the first page has several kinds GDAL says so
+        let kind = match collection {
+            Collection::Roads => "Line String",
+            Collection::Zones => "Unknown (any)",
+            Collection::Holes | Collection::Repairs => "Point",
+        };
         assert!(text.contains(&format!("Geometry: {kind}")), "{text}");
     }
 }

@@ -5,32 +5,26 @@ mod common;
 #[path = "../../jobpack/tests/wzdx/mod.rs"]
 mod wzdx;
 
-use common::{People, hour, now, number, place, zone};
+use common::{People, both_ways, hour, now, number, zone};
 use feeds::{FeedPublisher, OpenZone, open_zone_feed};
-use model::place::LonLat;
 use model::record::happened::Position;
 use model::record::known::KnownZone;
+use model::record::stretch::ZoneStretch;
 use serde_json::{Value, json};
 
 fn publisher() -> FeedPublisher {
     FeedPublisher { name: "Alder Ridge road district".to_owned(), road_attribution: Some("Invented roads".to_owned()) }
 }
 
-fn zones() -> Vec<KnownZone> {
-    (0..8).map(|index| zone(&People::default(), index)).collect()
-}
-
-fn feed(stretches: &[Vec<LonLat>]) -> (Value, Vec<uuid::Uuid>) {
-    let zones = zones();
-    let open: Vec<OpenZone<'_>> =
-        zones.iter().map(|zone| OpenZone { zone, expected_end: hour(30), stretches }).collect();
+fn feed(stretches: &[ZoneStretch]) -> (Value, Vec<uuid::Uuid>) {
+    let people = People::default();
+    let with_stretches = |index| KnownZone {
+        stretches: if stretches.is_empty() { None } else { common::told(&people, stretches.to_vec()) },
+        ..zone(&people, index)
+    };
+    let zones: Vec<KnownZone> = (0..8).map(with_stretches).collect();
+    let open: Vec<OpenZone<'_>> = zones.iter().map(|zone| OpenZone { zone, expected_end: hour(30) }).collect();
     open_zone_feed(&open, &publisher(), now())
-}
-
-fn both_ways() -> Vec<Vec<LonLat>> {
-    let line =
-        |indices: [u64; 3]| indices.map(|index| LonLat { lon: place(index).lon, lat: place(index).lat }).to_vec();
-    vec![line([0, 1, 2]), line([2, 1, 0])]
 }
 
 #[test]
@@ -48,9 +42,15 @@ fn each_direction_is_an_event_and_they_name_each_other() {
     let events = feed["features"].as_array().unwrap();
     assert_eq!((events.len(), without_place.len()), (8, 0));
     let core = |event: usize| &events[event]["properties"]["core_details"];
-    assert_eq!((&core(0)["direction"], &core(1)["direction"]), (&json!("eastbound"), &json!("westbound")));
+    assert_eq!(
+        (&core(0)["direction"], &core(1)["direction"]),
+        (&json!("eastbound"), &json!("southbound")),
+        "by the line; as told"
+    );
     assert_eq!(core(0)["related_road_events"], json!([{"type": "related-work-zone", "id": events[1]["id"]}]));
     assert_eq!(core(1)["related_road_events"], json!([{"type": "related-work-zone", "id": events[0]["id"]}]));
+    let lanes = |event: usize| &events[event]["properties"]["lanes"];
+    assert_eq!(lanes(1), &json!([{"order": 1, "type": "general", "status": "alternating-flow"}]));
     insta::assert_json_snapshot!(events[0]);
 }
 
@@ -58,8 +58,11 @@ fn each_direction_is_an_event_and_they_name_each_other() {
 fn a_place_that_is_none_is_said_to_be_missing() {
     let mut zone = zone(&People::default(), 1);
     zone.position = common::told(&People::default(), Position { lon: f64::NAN, lat: 0.0 });
-    let broken = [vec![LonLat { lon: 0.0, lat: f64::NAN }, LonLat { lon: 0.0, lat: 1.0 }]];
-    let open = OpenZone { zone: &zone, expected_end: hour(30), stretches: &broken };
+    let mut broken = both_ways();
+    broken[0].line[1].lat = f64::NAN;
+    broken[1].line.truncate(1);
+    zone.stretches = common::told(&People::default(), broken);
+    let open = OpenZone { zone: &zone, expected_end: hour(30) };
     let (feed, without_place) = open_zone_feed(&[open], &publisher(), now());
     assert_eq!((feed["features"].as_array().unwrap().len(), without_place), (0, vec![zone.zone]));
 }

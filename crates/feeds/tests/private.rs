@@ -37,7 +37,7 @@ proptest! {
             collect(&service.items(collection, &query, &page, now()).body, &mut texts);
             collect(&service.item(collection, &feature.id, Crs::Crs84, Some(&feature)).unwrap().body, &mut texts);
         }
-        let open = OpenZone { zone: &zone, expected_end: hour(30), stretches: &[] };
+        let open = OpenZone { zone: &zone, expected_end: hour(30) };
         let publisher = FeedPublisher { name: "Alder Ridge road district".to_owned(), road_attribution: None };
         collect(&open_zone_feed(&[open], &publisher, now()).0, &mut texts);
         for hidden in &hidden {

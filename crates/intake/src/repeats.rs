@@ -33,6 +33,8 @@ struct Row {
     lat: f64,
     day: Option<Date>,
     source: u32,
+    /// Closed at the office: what was told later is not the same any more, so that it is matched with nothing.
+    is_closed: bool,
 }
 
 /// A row's band from south to north, and its number.
@@ -67,14 +69,15 @@ impl<'r> Repeats<'r> {
         Repeats { rules, rows: Vec::new(), sources: Vec::new() }
     }
 
-    /// Adds a row; tells its number, from 0.
+    /// Adds a row; tells its number, from 0. One that the office has closed is matched with no other.
     pub fn add(&mut self, row: &BulkRow) -> usize {
         let source = self.sources.iter().position(|source| *source == row.source).unwrap_or_else(|| {
             self.sources.push(row.source.clone());
             self.sources.len() - 1
         });
         let Position { lon, lat } = row.position;
-        self.rows.push(Row { lon, lat, day: row.day, source: source as u32 });
+        let is_closed = row.closed.is_some();
+        self.rows.push(Row { lon, lat, day: row.day, source: source as u32, is_closed });
         self.rows.len() - 1
     }
 
@@ -104,8 +107,8 @@ impl<'r> Repeats<'r> {
     fn in_bands(&self) -> (Vec<(usize, usize)>, Vec<InBand>) {
         let band = farthest_apart(self.rules).in_metres() / METRES_PER_DEGREE;
         let of_band = |row: &Row| (row.lat / band).floor() as i64;
-        let mut order: Vec<InBand> =
-            self.rows.iter().enumerate().map(|(index, row)| (of_band(row), index as u32)).collect();
+        let open = self.rows.iter().enumerate().filter(|(_, row)| !row.is_closed);
+        let mut order: Vec<InBand> = open.map(|(index, row)| (of_band(row), index as u32)).collect();
         order.sort_unstable_by(|a, b| {
             let (one, other) = (&self.rows[a.1 as usize], &self.rows[b.1 as usize]);
             a.0.cmp(&b.0).then(one.lon.total_cmp(&other.lon)).then(one.lat.total_cmp(&other.lat)).then(a.1.cmp(&b.1))

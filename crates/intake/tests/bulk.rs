@@ -81,6 +81,67 @@ fn what_is_named_and_how_dates_are_written() {
 }
 
 #[test]
+fn sizes_need_a_unit_and_what_is_closed_says_when() {
+    let table = "id,lon,lat,opened,Length,depth_cm,Width (in),Status,Date Closed\n\
+        1,-28.41,47.31,2026-11-01,600 mm,9,20,Open,\n\
+        2,-28.41,47.31,2026-11-01,1.2 m,0,,CLOSED,2026-11-03T10:00:00Z\n\
+        3,-28.41,47.31,2026-11-01,600,12.5,2 ft,In Progress,2026-11-03\n\
+        4,-28.41,47.31,2026-11-01,60 m,-3,x,,2026-11-04\n\
+        5,-28.41,47.31,2026-11-05,,400,,No Action,2026-11-04\n\
+        6,-28.41,47.31,2026-11-01,700,,,Referred,\n\
+        7,-28.41,47.31,,,,,duplicate,tomorrow\n";
+    let (read, gathered) = read(table.as_bytes());
+    let told: Vec<String> = gathered
+        .rows
+        .iter()
+        .map(|row| {
+            let size = row.size.as_deref().copied().unwrap_or_default();
+            let closed = row.closed.as_ref().map(|closed| {
+                (closed.at.map(|at| at.to_string()), closed.day.map(|day| day.to_string()), closed.status.as_str())
+            });
+            format!("{} {:?} {:?} {:?} {closed:?}", row.reference, size.length_mm, size.width_mm, size.depth_mm)
+        })
+        .collect();
+    // lengths by hand: an inch is 25.4 mm, a foot 304.8 mm
+    assert_eq!(
+        told,
+        [
+            "1 Some(600.0) Some(508.0) Some(90.0) None",
+            r#"2 Some(1200.0) None None Some((Some("2026-11-03T10:00:00Z"), Some("2026-11-03"), "CLOSED"))"#,
+            "3 None Some(609.6) Some(125.0) None",
+            r#"4 None None None Some((None, Some("2026-11-04"), ""))"#,
+            r#"5 None None None Some((None, None, "No Action"))"#,
+            "6 None None None None",
+            r#"7 None None None Some((None, None, "duplicate"))"#,
+        ]
+    );
+    let codes: Vec<(usize, &str)> = gathered.problems.iter().map(|problem| (problem.at.line, problem.code)).collect();
+    assert_eq!(
+        codes,
+        [
+            (5, "intake.size.range"),
+            (5, "intake.size.unreadable"),
+            (5, "intake.size.range"),
+            (6, "intake.size.range"),
+            (6, "intake.closed.before"),
+            (8, "intake.time.unreadable"),
+            (4, "intake.size.no_unit"),
+            (7, "intake.status.unknown"),
+        ],
+        "{:?}",
+        gathered.problems
+    );
+    assert_eq!((read.refused, read.without_unit, read.unknown_status), (0, 2, 1));
+    let feature = json!({"type": "FeatureCollection", "features": [{
+        "type": "Feature", "geometry": {"type": "Point", "coordinates": [-28.41, 47.31]},
+        "properties": {"id": 1, "depth_mm": 80, "status": "fixed", "closed": "2026-11-03"},
+    }]});
+    let (_, gathered) = self::read(feature.to_string().as_bytes());
+    assert_eq!(gathered.rows[0].size.as_ref().unwrap().depth_mm, Some(80.0));
+    assert_eq!(gathered.rows[0].closed.as_ref().unwrap().status, "fixed");
+}
+
+#[test]
 fn files_of_no_use_say_why() {
     let mut said = String::new();
     for bytes in [

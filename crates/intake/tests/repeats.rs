@@ -40,6 +40,8 @@ fn row(north_m: f64, east_m: f64, day: Option<Date>, source: &str) -> BulkRow {
         note: String::new(),
         address: String::new(),
         source: source.into(),
+        size: None,
+        closed: None,
     }
 }
 

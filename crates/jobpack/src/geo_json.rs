@@ -3,9 +3,12 @@
 use model::place::LonLat;
 use serde_json::{Value, json};
 
-/// Longitude before latitude; eight digits are a millimetre.
+/// Digits of degrees: eight are a millimetre.
+pub const DIGITS: i32 = 8;
+
+/// Longitude before latitude.
 pub fn coordinates(place: LonLat) -> Value {
-    json!([rounded(place.lon, 8), rounded(place.lat, 8)])
+    json!([rounded(place.lon, DIGITS), rounded(place.lat, DIGITS)])
 }
 
 /// A point.

@@ -28,7 +28,7 @@ pub use drawing::{
     route_map_svg, section_svg, zone_plan_svg, zone_svg,
 };
 pub use error::JobPackError;
-pub use feed::work_zone_feed;
+pub use feed::{work_zone_feed, zone_stretches};
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
 pub use wire::{patch_json, plan_json, plan_json_schema, repair_json, work_plan_json};

@@ -24,7 +24,8 @@ use crate::journal::{Journal, JournalError};
 use crate::rows::{places, runs};
 use crate::store::Backend;
 
-const FORMAT: u32 = 1;
+/// Form that is written today; older ones are read.
+const FORMAT: u32 = 2;
 const MANIFEST: &str = "manifest.json";
 
 /// What a column holds.
@@ -42,10 +43,17 @@ struct Table {
     columns: &'static [(&'static str, Column)],
     /// Which rows.
     rows: &'static str,
+    /// Form of backups that it came with; older ones have none.
+    since: u32,
 }
 
-const TABLES: [Table; 7] = [
-    Table { name: "head", columns: &[("chain", Text), ("position", Whole), ("digest", Bytes)], rows: "ORDER BY chain" },
+const TABLES: [Table; 8] = [
+    Table {
+        name: "head",
+        columns: &[("chain", Text), ("position", Whole), ("digest", Bytes)],
+        rows: "ORDER BY chain",
+        since: 1,
+    },
     Table {
         name: "event",
         columns: &[
@@ -60,21 +68,26 @@ const TABLES: [Table; 7] = [
             ("digest", Bytes),
         ],
         rows: "ORDER BY position",
+        since: 1,
     },
     Table {
         name: "event_subject",
         columns: &[("subject", Bytes), ("position", Whole)],
         rows: "ORDER BY subject, position",
+        since: 1,
     },
     Table {
         name: "contact",
         columns: &[("id", Bytes), ("body", Text), ("taken_at", Whole), ("forget_at", Whole)],
         rows: "ORDER BY id",
+        since: 1,
     },
     Table {
         name: "photo",
-        columns: &[("digest", Bytes), ("media_type", Text), ("size", Whole), ("finished_at", Whole)],
-        rows: "WHERE finished_at <> 0 ORDER BY digest",
+        columns: &[("digest", Bytes), ("media_type", Text), ("size", Whole), ("finished_at", Whole), ("place", Text)],
+        rows: "ORDER BY digest",
+        // the first form had its name, and never a row
+        since: 2,
     },
     Table {
         name: "account",
@@ -88,11 +101,27 @@ const TABLES: [Table; 7] = [
             ("closed_at", Whole),
         ],
         rows: "ORDER BY id",
+        since: 1,
     },
     Table {
         name: "audit",
         columns: &[("position", Whole), ("at", Whole), ("body", Text), ("digest", Bytes)],
         rows: "ORDER BY position",
+        since: 1,
+    },
+    Table {
+        name: "refused",
+        columns: &[
+            ("digest", Bytes),
+            ("at", Whole),
+            ("actor", Text),
+            ("device", Text),
+            ("why", Text),
+            ("bytes", Whole),
+            ("body", Text),
+        ],
+        rows: "ORDER BY digest",
+        since: 2,
     },
 ];
 
@@ -225,7 +254,7 @@ pub async fn restore(
     sqlx::query("DELETE FROM head").execute(&mut *transaction).await?;
     sqlx::query("DELETE FROM pass").execute(&mut *transaction).await?;
     let mut archive = open(file)?;
-    for table in &TABLES {
+    for table in TABLES.iter().filter(|table| table.since <= manifest.format) {
         let name = format!("{}.lines", table.name);
         let entry = archive.by_name(&name).map_err(|error| wrong(format!("{name}: {error}")))?;
         let mut rows = Vec::new();
@@ -323,8 +352,8 @@ fn read_manifest(file: &Path, archive: &mut ZipArchive<BufReader<File>>) -> Resu
     let wrong = |what: String| JournalError::File(format!("{}: {what}", file.display()));
     let entry = archive.by_name(MANIFEST).map_err(|error| wrong(format!("it is no complete backup: {error}")))?;
     let manifest: Manifest = serde_json::from_reader(entry).map_err(|error| wrong(format!("{MANIFEST}: {error}")))?;
-    if manifest.format != FORMAT {
-        return Err(wrong(format!("it is written in form {}; this program reads {FORMAT}", manifest.format)));
+    if !(1..=FORMAT).contains(&manifest.format) {
+        return Err(wrong(format!("it is written in form {}; this program reads 1 to {FORMAT}", manifest.format)));
     }
     Ok(manifest)
 }

@@ -183,12 +183,13 @@ impl Journal {
         Ok(row.as_ref().map(read_job))
     }
 
-    /// The last jobs asked for, the newest first.
-    pub async fn last_jobs(&self) -> Result<Vec<Job>, JournalError> {
+    /// The last jobs of a kind that were asked for, the newest first.
+    pub async fn last_jobs(&self, kind: &str) -> Result<Vec<Job>, JournalError> {
         let rows = sqlx::query(
             "SELECT id, kind, state, asked_by, asked_at, ended_at, progress, words, input, '' FROM job \
-             ORDER BY asked_at DESC LIMIT 50",
+             WHERE kind = $1 ORDER BY asked_at DESC LIMIT 50",
         )
+        .bind(kind)
         .fetch_all(&self.pool)
         .await?;
         Ok(rows.iter().map(read_job).collect())

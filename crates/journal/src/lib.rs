@@ -18,9 +18,12 @@ mod journal;
 mod key;
 mod made_anew;
 pub mod people;
+pub mod photos;
 mod read;
+pub mod refused;
 mod rows;
 pub mod store;
+pub mod uploads;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};
 pub use journal::{Journal, JournalError};

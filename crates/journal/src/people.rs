@@ -71,6 +71,31 @@ pub struct Pass {
     pub ends_at: Timestamp,
 }
 
+/// A device that is known.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KnownDevice {
+    /// Digest of its token.
+    pub digest: Digest,
+    /// Account that it acts for.
+    pub account: Uuid,
+    /// Its name.
+    pub name: String,
+    /// When it was made known.
+    pub made_at: Timestamp,
+    /// Until when it is.
+    pub ends_at: Timestamp,
+}
+
+impl KnownDevice {
+    /// A number to call it by, which tells nothing of its token.
+    pub fn number(&self) -> Uuid {
+        let digest = sha256(&[b"device".as_slice(), &self.digest].concat());
+        let mut bytes = [0; 16];
+        bytes.copy_from_slice(&digest[..16]);
+        uuid::Builder::from_custom_bytes(bytes).into_uuid()
+    }
+}
+
 impl Role {
     /// All.
     pub const ALL: [Role; 5] = [Role::Crew, Role::Planner, Role::Storekeeper, Role::Engineer, Role::Auditor];
@@ -212,6 +237,33 @@ impl Journal {
             .execute(&self.pool)
             .await?;
         Ok((used.rows_affected() == 1).then_some(pass))
+    }
+
+    /// The devices of an account, or of all where none is given, the first made known first.
+    pub async fn devices(&self, account: Option<Uuid>, now: Timestamp) -> Result<Vec<KnownDevice>, JournalError> {
+        let rows = sqlx::query(
+            "SELECT digest, account, name, made_at, ends_at FROM pass WHERE kind = $1 AND ends_at > $2 \
+             ORDER BY made_at, name, digest",
+        )
+        .bind(PassKind::Device.word())
+        .bind(micros(now))
+        .fetch_all(&self.pool)
+        .await?;
+        let damaged = || JournalError::Damaged { position: 0, what: "a device's pass".to_owned() };
+        let mut devices = Vec::with_capacity(rows.len());
+        for row in &rows {
+            let device = KnownDevice {
+                digest: row.get::<Vec<u8>, _>(0).try_into().map_err(|_| damaged())?,
+                account: Uuid::from_slice(&row.get::<Vec<u8>, _>(1)).map_err(|_| damaged())?,
+                name: row.get(2),
+                made_at: time(row.get(3)),
+                ends_at: time(row.get(4)),
+            };
+            if account.is_none_or(|wanted| wanted == device.account) {
+                devices.push(device);
+            }
+        }
+        Ok(devices)
     }
 
     /// Ends a pass.

@@ -27,12 +27,32 @@ pub(crate) enum Backend {
 }
 
 /// Migrations of both stores, twin by twin. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str, &str); 1] = [(
-    1,
-    "record",
-    include_str!("../migrations/sqlite/0001_record.sql"),
-    include_str!("../migrations/postgresql/0001_record.sql"),
-)];
+const MIGRATIONS: [(i64, &str, &str, &str); 4] = [
+    (
+        1,
+        "record",
+        include_str!("../migrations/sqlite/0001_record.sql"),
+        include_str!("../migrations/postgresql/0001_record.sql"),
+    ),
+    (
+        2,
+        "photo place",
+        include_str!("../migrations/sqlite/0002_photo_place.sql"),
+        include_str!("../migrations/postgresql/0002_photo_place.sql"),
+    ),
+    (
+        3,
+        "refused",
+        include_str!("../migrations/sqlite/0003_refused.sql"),
+        include_str!("../migrations/postgresql/0003_refused.sql"),
+    ),
+    (
+        4,
+        "upload",
+        include_str!("../migrations/sqlite/0004_upload.sql"),
+        include_str!("../migrations/postgresql/0004_upload.sql"),
+    ),
+];
 
 const CONNECTIONS: u32 = 8;
 

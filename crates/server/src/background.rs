@@ -1,12 +1,14 @@
-//! What goes on without being asked: planning jobs, and forgetting what is over.
+//! What goes on without being asked: jobs that were asked for, and forgetting what is over.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use jiff::SignedDuration;
+use tokio::runtime::Handle;
 use tokio::sync::watch;
 
+use crate::import;
 use crate::state::Server;
 
 /// How long a worker may be silent before another takes its job.
@@ -18,10 +20,13 @@ const TELL: Duration = Duration::from_secs(5);
 /// How often an idle worker looks for work.
 const LOOK: Duration = Duration::from_millis(500);
 
+/// How long what was sent stays that nobody works on.
+const UPLOADS: SignedDuration = SignedDuration::from_hours(24);
+
 /// How often what is over is forgotten.
 const FORGET: Duration = Duration::from_hours(1);
 
-/// Works on planning jobs, one after the other, until told to stop; what is being worked on then is taken up by another or at
+/// Works on jobs, one after the other, until told to stop; what is being worked on then is taken up by another or at
 /// the next start.
 pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
     loop {
@@ -40,14 +45,18 @@ pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
         };
         let wanted = Arc::new(AtomicBool::new(true));
         let (tell, told) = watch::channel((0.0, String::new()));
-        let planner = Arc::clone(&server.planner);
         let still_wanted = Arc::clone(&wanted);
-        let input = job.input.clone();
+        let (own, runtime, what) = (server.clone(), Handle::current(), job.clone());
         let mut working = tokio::task::spawn_blocking(move || {
-            planner.plan(&input, &mut |progress, words| {
+            let mut progress = |progress: f64, words: &str| {
                 let _ = tell.send((progress, words.to_owned()));
                 still_wanted.load(Ordering::Relaxed)
-            })
+            };
+            if what.kind == import::job::KIND {
+                import::job::work(&own, &runtime, &what, &mut progress)
+            } else {
+                own.planner.plan(&what.input, &mut progress)
+            }
         });
         let outcome = loop {
             tokio::select! {
@@ -68,10 +77,14 @@ pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
             }
         };
         let Some(outcome) = outcome else { return };
-        let outcome = outcome.unwrap_or_else(|_| Err("the planner broke down on this; it is in the log".to_owned()));
+        let outcome = outcome.unwrap_or_else(|_| Err("the program broke down on this; it is in the log".to_owned()));
         let outcome = outcome.as_deref().map_err(String::as_str);
         if let Err(error) = server.journal.end_job(job.id, outcome, server.now()).await {
             tracing::error!(%error, "a job's end could not be written");
+            continue;
+        }
+        if let Err(error) = server.journal.forget_upload(job.id).await {
+            tracing::error!(%error, "what a job worked on could not be thrown away");
         }
     }
 }
@@ -83,6 +96,9 @@ pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
         match (server.journal.forget_contacts(now).await, server.journal.forget_ended_passes(now).await) {
             (Ok(contacts), Ok(passes)) => tracing::info!(contacts, passes, "forgotten what was over"),
             (Err(error), _) | (_, Err(error)) => tracing::error!(%error, "what is over could not be forgotten"),
+        }
+        if let Err(error) = server.journal.forget_uploads(now.checked_sub(UPLOADS).unwrap_or(now)).await {
+            tracing::error!(%error, "what nobody works on could not be thrown away");
         }
         server.requests.retain_recent();
         server.sign_in_tries.retain_recent();

@@ -7,6 +7,7 @@ use jiff::{SignedDuration, Timestamp};
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Happened, HoleSize, Position, Subject};
 use model::record::stock::{StockItem, StockPlace};
+use model::record::stretch::ZoneStretch;
 use rust_decimal::Decimal;
 
 /// Letters of a remark at most.
@@ -17,6 +18,12 @@ const MOST_IN_LIST: usize = 1_000;
 
 /// Corrections inside of corrections.
 const DEEPEST: u32 = 4;
+
+/// How far a zone reaches from its place, degrees of latitude: some five kilometres. Common practice, no source.
+pub const ZONE_REACH_DEG: f64 = 0.05;
+
+/// Stretches of a zone.
+const MOST_STRETCHES: usize = 8;
 
 /// Where the district lies, degrees: west, south, east, north; and how the clock stands.
 #[derive(Debug, Clone, Copy)]
@@ -90,8 +97,15 @@ impl Checked<'_> {
                 }
                 texts(&[("why", why)])
             }
-            Happened::RoundPlanned { crew, repairs, plan, .. } => {
+            Happened::RoundPlanned { crew, repairs, zones, plan, .. } => {
                 list("repairs", repairs.len())?;
+                list("zones", zones.len())?;
+                for zone in zones {
+                    list("holes", zone.holes.len())?;
+                    texts(&[("road", &zone.road), ("layout", &zone.layout)])?;
+                    count("devices", zone.devices, 1_000)?;
+                    self.stretches(&zone.stretches, None)?;
+                }
                 texts(&[("crew", crew), ("plan", plan)])?;
                 for repair in repairs {
                     list("holes", repair.holes.len())?;
@@ -109,10 +123,11 @@ impl Checked<'_> {
                 }
                 Ok(())
             }
-            Happened::ZoneOpened { holes, position, road, layout, devices_out, .. } => {
+            Happened::ZoneOpened { holes, position, road, layout, devices_out, stretches, .. } => {
                 self.position(position)?;
                 list("holes", holes.len())?;
                 count("devices_out", *devices_out, 1_000)?;
+                self.stretches(stretches, Some(position))?;
                 texts(&[("road", road), ("layout", layout)])
             }
             Happened::ZoneClosed { devices_in, .. } => count("devices_in", *devices_in, 1_000),
@@ -201,6 +216,30 @@ impl Checked<'_> {
         }
     }
 
+    /// A zone has a stretch for each direction, and perhaps more at a junction.
+    fn stretches(&self, stretches: &[ZoneStretch], zone: Option<&Position>) -> Result<(), String> {
+        if stretches.len() > MOST_STRETCHES {
+            return Err(format!("stretches has {} entries; at most {MOST_STRETCHES}", stretches.len()));
+        }
+        for stretch in stretches {
+            list("line", stretch.line.len())?;
+            list("lanes", stretch.lanes.len())?;
+            if stretch.line.len() < 2 {
+                return Err("line has two places or more".to_owned());
+            }
+            let from = zone.or(stretch.line.first());
+            for place in &stretch.line {
+                self.position(place)?;
+                if from.is_some_and(|from| !is_near(from, place)) {
+                    return Err(format!(
+                        "the stretch reaches more than {ZONE_REACH_DEG} degrees from the zone's place"
+                    ));
+                }
+            }
+        }
+        Ok(())
+    }
+
     fn position(&self, position: &Position) -> Result<(), String> {
         on_the_globe(position)?;
         let Some([west, south, east, north]) = self.bounds.district else { return Ok(()) };
@@ -214,6 +253,12 @@ impl Checked<'_> {
         let exchanged = if inside(position.lat, position.lon) { "; lon and lat look exchanged" } else { "" };
         Err(format!("the place {} {} lies outside of the district{exchanged}", position.lon, position.lat))
     }
+}
+
+/// Whether two places are so near each other that one zone can reach from one to the other.
+fn is_near(a: &Position, b: &Position) -> bool {
+    let east = (b.lon - a.lon + 540.0).rem_euclid(360.0) - 180.0;
+    (b.lat - a.lat).abs() <= ZONE_REACH_DEG && east.abs() * a.lat.to_radians().cos() <= ZONE_REACH_DEG
 }
 
 fn on_the_globe(position: &Position) -> Result<(), String> {

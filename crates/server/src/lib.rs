@@ -29,4 +29,4 @@ pub use reports::ReportSettings;
 pub use routes::router;
 pub use secrets::Secret;
 pub use shown::District;
-pub use state::{Planner, Server, Settings};
+pub use state::{Planner, Server, Settings, UploadLimits};

@@ -22,6 +22,16 @@ pub(crate) fn start() -> OpenApiRouter<Server> {
     OpenApiRouter::with_openapi(Described::openapi())
 }
 
+/// Names the media type of problems where a route has one among its answers: what is generated takes it for plain JSON.
+fn as_problem(response: &mut Value) {
+    let Some(content) = response.get_mut("content").and_then(Value::as_object_mut) else { return };
+    if content.get("application/json").is_some_and(|kind| kind["schema"]["$ref"] == "#/components/schemas/Problem")
+        && let Some(kind) = content.remove("application/json")
+    {
+        content.insert("application/problem+json".to_owned(), kind);
+    }
+}
+
 /// The document as it is served.
 pub(crate) fn finish(described: &utoipa::openapi::OpenApi) -> Value {
     let mut document = serde_json::to_value(described).unwrap_or_default();
@@ -56,6 +66,9 @@ pub(crate) fn finish(described: &utoipa::openapi::OpenApi) -> Value {
         for operation in operations.as_object_mut().into_iter().flat_map(|all| all.values_mut()) {
             let public = operation["x-roles"] == json!(["public"]);
             operation["responses"]["default"] = wrong.clone();
+            for response in operation["responses"].as_object_mut().into_iter().flat_map(|all| all.values_mut()) {
+                as_problem(response);
+            }
             if !public {
                 operation["security"] = json!([{"session": []}, {"device": []}]);
             }

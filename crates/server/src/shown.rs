@@ -1,14 +1,10 @@
 //! What the server knows of its district besides the record: passed in, since reading files is not its business.
 
-use std::collections::BTreeMap;
-
 use feeds::{Extent, Feature};
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use ledger::ReorderRule;
+use ledger::Period;
 use model::place::LonLat;
-use model::record::known::TimePrices;
-use model::record::stock::StockKind;
-use rust_decimal::Decimal;
 
 /// A district as others see it.
 #[derive(Debug, Clone)]
@@ -23,20 +19,8 @@ pub struct District {
     pub road_extent: Extent,
     /// What the licence of the road file asks to be said.
     pub road_attribution: Option<String>,
-    /// Its time zone.
-    pub time_zone: TimeZone,
-    /// Currency, three letters.
-    pub currency: String,
-    /// Prices of people and plant.
-    pub prices: TimePrices,
-    /// Which product is meant where nobody says.
-    pub usual: BTreeMap<StockKind, String>,
-    /// Depot of each crew.
-    pub crew_depots: BTreeMap<String, String>,
-    /// Depot of every other crew.
-    pub depot: String,
-    /// When to order what.
-    pub reorder_rules: Vec<ReorderRule>,
+    /// What its books need, and its time zone. The period is that of each request; the one here counts for none.
+    pub books: ledger::Settings,
 }
 
 impl Default for District {
@@ -48,13 +32,7 @@ impl Default for District {
             roads: Vec::new(),
             road_extent: Extent::default(),
             road_attribution: None,
-            time_zone: TimeZone::UTC,
-            currency: "XTS".to_owned(),
-            prices: TimePrices { labour_per_h: Decimal::ZERO, plant_per_h: Decimal::ZERO },
-            usual: BTreeMap::new(),
-            crew_depots: BTreeMap::new(),
-            depot: String::new(),
-            reorder_rules: Vec::new(),
+            books: ledger::Settings::new(Period { from: Date::ZERO, to: Date::ZERO }, TimeZone::UTC),
         }
     }
 }

@@ -45,6 +45,28 @@ pub struct Settings {
     pub workers: usize,
     /// How reports of the public are taken.
     pub reports: ReportSettings,
+    /// How much may be sent at once.
+    pub uploads: UploadLimits,
+}
+
+/// How much may be sent at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct UploadLimits {
+    /// Events of a batch.
+    pub batch_events: usize,
+    /// Bytes of a batch.
+    pub batch_bytes: usize,
+    /// Bytes of a photo.
+    pub photo_bytes: u64,
+    /// Bytes of an export to be imported.
+    pub import_bytes: u64,
+}
+
+impl Default for UploadLimits {
+    /// Common practice, no source.
+    fn default() -> Self {
+        Self { batch_events: 2_000, batch_bytes: 4 * 1024 * 1024, photo_bytes: 40_000_000, import_bytes: 400_000_000 }
+    }
 }
 
 impl Default for Settings {
@@ -64,6 +86,7 @@ impl Default for Settings {
             secure_cookies: true,
             workers: 1,
             reports: ReportSettings::default(),
+            uploads: UploadLimits::default(),
         }
     }
 }
@@ -111,7 +134,7 @@ impl Server {
         let tries = Quota::per_minute(settings.tries_per_minute);
         let requests = Quota::per_second(settings.requests_per_second);
         let reports = Reports {
-            office: settings.reports.office(settings.district, settings.shown.time_zone.clone()),
+            office: settings.reports.office(settings.district, settings.shown.books.time_zone.clone()),
             from_address: RateLimiter::keyed(Quota::per_minute(settings.reports.per_minute)),
             secret: random(),
             one_at_a_time: Mutex::new(()),

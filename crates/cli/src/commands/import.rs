@@ -55,8 +55,8 @@ fn imported(arguments: &ImportArguments) -> Result<Outcome, String> {
             columns: BTreeMap::new(),
             source: arguments.source.clone(),
             slashes: None,
-            today: district.time_zone.to_datetime(day).date(),
-            district: District { bounds, zone: district.time_zone },
+            today: district.books.time_zone.to_datetime(day).date(),
+            district: District { bounds, zone: district.books.time_zone },
         },
         matching,
         units,
@@ -80,6 +80,7 @@ fn imported(arguments: &ImportArguments) -> Result<Outcome, String> {
     say!("known before         {}", came.known_before);
     say!("of one hole          {}", came.repeats);
     say!("of a hole known      {}", came.of_known_holes);
+    say!("closed at the office {}", came.closed);
     say!("rows refused         {}", came.read.refused);
     for (place, rows) in &came.fallback_places {
         say!(

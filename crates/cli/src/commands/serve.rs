@@ -2,6 +2,7 @@
 
 mod district;
 mod planner;
+mod settings;
 
 use std::fs::File;
 use std::net::SocketAddr;
@@ -104,13 +105,17 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
     let journal = Journal::open(&location).await.map_err(|error| error.to_string())?;
     let planner = DistrictPlanner::new(flags.data.join("district.toml"));
     let Shown { district, matching, units } = shown(&flags.data)?;
-    let settings = Settings {
+    let mut settings = Settings {
         photos: flags.photos(),
         district: district_bounds(&district),
         reports: ReportSettings { agency: Some(district.name.clone()), matching, units, ..ReportSettings::default() },
         shown: district,
         ..settings
     };
+    settings::read(&flags.data, &mut settings).map_err(|problems| {
+        crate::report::print(&problems);
+        format!("{} can't be used", settings::FILE)
+    })?;
     Ok((Server::new(journal, settings, Arc::new(planner), Arc::new(now)), lock))
 }
 

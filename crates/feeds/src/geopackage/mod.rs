@@ -141,7 +141,7 @@ async fn write_layer(
         .map_err(failed)?;
     sqlx::query(schema::GEOMETRY_COLUMN)
         .bind(collection.id())
-        .bind(collection.geometry().to_uppercase())
+        .bind(schema::geometry_type(collection))
         .bind(WGS_84)
         .execute(&mut *connection)
         .await

@@ -83,8 +83,16 @@ pub(super) fn table(collection: Collection) -> String {
     format!(
         "CREATE TABLE \"{}\" (\"fid\" INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL, \"geom\" {}, \"id\" TEXT NOT NULL UNIQUE{columns})",
         collection.id(),
-        collection.geometry().to_uppercase()
+        geometry_type(collection)
     )
+}
+
+/// Type of the geometry column; the format's word for several kinds is `GEOMETRY`.
+pub(super) fn geometry_type(collection: Collection) -> String {
+    match collection.geometries() {
+        [one] => one.to_uppercase(),
+        _ => "GEOMETRY".to_owned(),
+    }
 }
 
 /// Puts a row into the table of a collection: its row number, geometry, number, properties.

@@ -121,7 +121,7 @@ fn feature(collection: Collection) -> Value {
         "type": {"type": "string", "enum": ["Feature"]},
         "id": {"type": "string"},
         "geometry": {"type": "object", "nullable": true, "properties": {
-            "type": {"type": "string", "enum": [collection.geometry()]},
+            "type": {"type": "string", "enum": collection.geometries()},
             "coordinates": {"type": "array", "items": {}},
         }},
         "properties": {"type": "object", "properties": properties},

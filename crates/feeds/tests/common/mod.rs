@@ -16,6 +16,7 @@ use model::record::known::{
     HoleState, KnownHole, KnownInspection, KnownLayer, KnownPhoto, KnownRepair, KnownReport, KnownSignature, KnownZone,
     RepairState,
 };
+use model::record::stretch::{Heading, LaneKind, LaneStatus, TrafficImpact, ZoneKind, ZoneLane, ZoneStretch};
 use model::record::told::{Teller, Told, ToldOtherwise};
 use model::road::{Flow, NodeId, RoadClass, RoadNetwork, RoadSection, SectionId, Setting, Surface, TruckAccess};
 use rust_decimal::Decimal;
@@ -193,6 +194,28 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
     }
 }
 
+/// Both directions of a road, through three places.
+pub fn both_ways() -> Vec<ZoneStretch> {
+    let stretch = |indices: [u64; 3], impact, lanes: &[LaneStatus]| ZoneStretch {
+        line: indices.map(place).to_vec(),
+        heading: Heading::Unknown,
+        impact,
+        kind: ZoneKind::Static,
+        lanes: lanes
+            .iter()
+            .zip(1..)
+            .map(|(&status, order)| ZoneLane { order, kind: LaneKind::General, status })
+            .collect(),
+    };
+    vec![
+        stretch([0, 1, 2], TrafficImpact::Flagging, &[LaneStatus::Closed]),
+        ZoneStretch {
+            heading: Heading::Southbound,
+            ..stretch([2, 1, 0], TrafficImpact::Flagging, &[LaneStatus::AlternatingFlow])
+        },
+    ]
+}
+
 pub fn zone(people: &People, index: u64) -> KnownZone {
     let closed = index.is_multiple_of(2);
     KnownZone {
@@ -207,6 +230,7 @@ pub fn zone(people: &People, index: u64) -> KnownZone {
         road: told(people, "Alder Ridge Road".to_owned()),
         layout: told(people, "Lane closure on a two-lane road with flaggers".to_owned()),
         devices_out: told(people, 24),
+        stretches: if index == 3 { told(people, both_ways()) } else { None },
         devices_in: if closed { told(people, 23) } else { None },
         opened: Some(teller(people, hour(19 + index.cast_signed()))),
         closed: closed.then(|| teller(people, hour(23 + index.cast_signed()))),

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use exchange::quantity_text::LengthUnit;
+
 /// What a row can say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum BulkField {
@@ -19,6 +21,16 @@ pub enum BulkField {
     Address,
     /// The word for its source.
     Source,
+    /// How long the hole is.
+    Length,
+    /// How wide.
+    Width,
+    /// How deep.
+    Depth,
+    /// How far the office is with it, in a word.
+    Status,
+    /// When the office closed it.
+    Closed,
 }
 
 /// A column that is used.
@@ -36,7 +48,7 @@ pub struct ColumnUse {
 
 impl BulkField {
     /// All fields.
-    pub const ALL: [BulkField; 7] = [
+    pub const ALL: [BulkField; 12] = [
         BulkField::Reference,
         BulkField::Lon,
         BulkField::Lat,
@@ -44,6 +56,11 @@ impl BulkField {
         BulkField::Note,
         BulkField::Address,
         BulkField::Source,
+        BulkField::Length,
+        BulkField::Width,
+        BulkField::Depth,
+        BulkField::Status,
+        BulkField::Closed,
     ];
 
     /// The word for it in messages.
@@ -56,6 +73,11 @@ impl BulkField {
             BulkField::Note => "note",
             BulkField::Address => "address",
             BulkField::Source => "source",
+            BulkField::Length => "length",
+            BulkField::Width => "width",
+            BulkField::Depth => "depth",
+            BulkField::Status => "status",
+            BulkField::Closed => "time of closing",
         }
     }
 
@@ -102,8 +124,35 @@ impl BulkField {
             BulkField::Note => &["description", "details", "note", "notes", "remark", "remarks", "comment", "comments"],
             BulkField::Address => &["address", "addressstring", "streetaddress", "location", "place"],
             BulkField::Source => &["source", "channel", "reportedby", "methodreceived"],
+            BulkField::Length => &["lengthmm", "lengthcm", "lengthm", "lengthin", "lengthft", "length"],
+            BulkField::Width => &["widthmm", "widthcm", "widthm", "widthin", "widthft", "width"],
+            BulkField::Depth => &["depthmm", "depthcm", "depthm", "depthin", "depthft", "depth"],
+            BulkField::Status => &["status", "casestatus", "requeststatus", "currentstatus", "state"],
+            BulkField::Closed => &[
+                "closeddatetime",
+                "closeddate",
+                "closedat",
+                "dateclosed",
+                "closed",
+                "completeddate",
+                "completedat",
+                "datecompleted",
+                "resolveddate",
+                "resolvedat",
+                "dateresolved",
+            ],
         }
     }
+}
+
+/// The unit at the end of a size's name, as in `depth_mm`; `None`: the values have to tell it.
+pub fn unit_of(field: BulkField, name: &str) -> Option<LengthUnit> {
+    if !matches!(field, BulkField::Length | BulkField::Width | BulkField::Depth) {
+        return None;
+    }
+    let end = name.rsplit(|c: char| !c.is_alphanumeric()).find(|word| !word.is_empty())?;
+    let of_guessed = || LengthUnit::from_word(plain(name).strip_prefix(field.word())?);
+    LengthUnit::from_word(end).or_else(of_guessed)
 }
 
 /// Finds the columns of a header. A name that was passed in and is not there is in the second list.
@@ -165,7 +214,23 @@ mod tests {
                 r#"5 Lat Lat true ["Y"]"#,
                 "6 Time Opened true []",
                 "8 Address Street false []",
+                "7 Closed Closed true []",
             ]
         );
+    }
+
+    #[test]
+    fn units_stand_at_the_end_of_names() {
+        for (field, name, unit) in [
+            (BulkField::Depth, "depth_mm", Some(LengthUnit::Millimetre)),
+            (BulkField::Depth, "DepthCM", Some(LengthUnit::Centimetre)),
+            (BulkField::Length, "Length (ft)", Some(LengthUnit::Foot)),
+            (BulkField::Length, "how long, in", Some(LengthUnit::Inch)),
+            (BulkField::Width, "width", None),
+            (BulkField::Width, "", None),
+            (BulkField::Note, "note m", None),
+        ] {
+            assert_eq!(unit_of(field, name), unit, "{name}");
+        }
     }
 }

@@ -2,11 +2,12 @@
 
 use std::io::Read;
 
+use exchange::quantity_text::LengthUnit;
 use exchange::record::{Record, delimiter, next_record};
 use exchange::text_file::BYTE_ORDER_MARK;
 use model::problem::{Locator, Problem, ProblemSeverity};
 
-use super::columns::{self, BulkField};
+use super::columns::{self, BulkField, ColumnUse};
 use super::row::{Cell, Cells};
 use super::{ROW_MAX, Reading, RowRead};
 
@@ -134,7 +135,7 @@ fn breaks(bytes: &[u8]) -> usize {
 
 /// Which cell of a row holds what.
 struct Layout {
-    fields: Vec<(usize, BulkField)>,
+    fields: Vec<(usize, BulkField, Option<LengthUnit>)>,
     count: usize,
     has_decimal_comma: bool,
 }
@@ -172,7 +173,8 @@ impl Layout {
         if reading.is_over {
             return None;
         }
-        let fields = found.iter().map(|(index, used)| (*index, used.field)).collect();
+        let field = |(index, used): &(usize, ColumnUse)| (*index, used.field, columns::unit_of(used.field, &used.name));
+        let fields = found.iter().map(field).collect();
         reading.read.columns = found.into_iter().map(|(_, used)| used).collect();
         Some(Layout { fields, count: header.cells.len(), has_decimal_comma: window.delimiter != b',' })
     }
@@ -198,13 +200,13 @@ impl Layout {
             return refused("intake.row.field_count", record.start, wrong, right);
         }
         let mut cells = Vec::with_capacity(self.fields.len());
-        for &(index, field) in &self.fields {
+        for &(index, field, unit) in &self.fields {
             let cell = &record.cells[index];
             let Ok(text) = std::str::from_utf8(&cell.bytes) else {
                 let wrong = format!("the {} is not UTF-8 text", field.word());
                 return refused("intake.text.not_utf8", cell.start, wrong, "save the file as UTF-8");
             };
-            cells.push(Cell { field, text: text.into(), byte: cell.start });
+            cells.push(Cell { field, text: text.into(), byte: cell.start, unit });
         }
         let has_decimal_comma = self.has_decimal_comma;
         let cells =

@@ -8,6 +8,7 @@ use std::io::{self, BufRead, BufReader, Read};
 use std::rc::Rc;
 use std::str::FromStr;
 
+use exchange::quantity_text::LengthUnit;
 use geojson::{Feature, GeometryValue};
 use model::problem::{Problem, ProblemSeverity};
 use model::record::happened::Position;
@@ -179,7 +180,7 @@ impl<'de> Visitor<'de> for Features<'_, '_, '_, '_> {
 /// Names of properties that have been seen, and what they are used for.
 #[derive(Default)]
 struct Names {
-    used: BTreeMap<String, BulkField>,
+    used: BTreeMap<String, (BulkField, Option<LengthUnit>)>,
     known: Vec<String>,
 }
 
@@ -201,7 +202,8 @@ impl Names {
             if is_place || reading.read.columns.iter().any(|other| other.field == used.field) {
                 continue;
             }
-            self.used.insert(used.name.clone(), used.field);
+            let unit = columns::unit_of(used.field, &used.name);
+            self.used.insert(used.name.clone(), (used.field, unit));
             reading.read.columns.push(ColumnUse { others: Vec::new(), ..used });
         }
     }
@@ -239,9 +241,15 @@ fn feature(text: &str, place: (usize, usize), names: &mut Names, reading: &mut R
     };
     let used =
         feature.properties.iter().flatten().filter_map(|(name, told)| Some((*names.used.get(name)?, value(told)?)));
-    let mut cells: Vec<Cell> = used.map(|(field, text)| Cell { field, text: text.into(), byte: 0 }).collect();
+    let cell = |((field, unit), text): ((BulkField, Option<LengthUnit>), String)| Cell {
+        field,
+        text: text.into(),
+        byte: 0,
+        unit,
+    };
+    let mut cells: Vec<Cell> = used.map(cell).collect();
     if !id.is_empty() && !cells.iter().any(|cell| cell.field == BulkField::Reference) {
-        cells.push(Cell { field: BulkField::Reference, text: id.into(), byte: 0 });
+        cells.push(Cell { field: BulkField::Reference, text: id.into(), byte: 0, unit: None });
     }
     let place_of = |_| place;
     reading.read(&Cells {

@@ -27,7 +27,7 @@ pub use columns::{BulkField, ColumnUse};
 pub use when::SlashOrder;
 
 use crate::place::District;
-use row::Cells;
+use row::{Cells, RowAndWarnings};
 
 /// After so many rows the caller is told how far it is, and may stop.
 const TICK_ROWS: u64 = 4096;
@@ -71,6 +71,21 @@ pub struct BulkRow {
     pub address: String,
     /// The word for its source.
     pub source: String,
+    /// How large the hole is, as far as told.
+    pub size: Option<Box<HoleSize>>,
+    /// Where the office has closed it: how.
+    pub closed: Option<Box<RowClosed>>,
+}
+
+/// How an office closed a case.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowClosed {
+    /// When.
+    pub at: Option<Timestamp>,
+    /// That day, in the district's time.
+    pub day: Option<Date>,
+    /// The office's word for it; may be empty.
+    pub status: String,
 }
 
 /// What is told while an export is read.
@@ -103,8 +118,12 @@ pub struct BulkRead {
     pub rows: u64,
     /// Rows that were refused.
     pub refused: u64,
-    /// Rows whose time named no zone.
+    /// Rows with a time that named no zone.
     pub without_zone: u64,
+    /// Rows with a size that named no unit; it was left out.
+    pub without_unit: u64,
+    /// Rows whose status is no word that is known; they were taken as open unless they have a time of closing.
+    pub unknown_status: u64,
     /// Whether the caller stopped it before its end.
     pub is_stopped: bool,
 }
@@ -137,13 +156,24 @@ impl BulkRow {
         Happened::HoleReported {
             hole,
             position: self.position,
-            size: HoleSize::default(),
+            size: self.size.as_deref().copied().unwrap_or_default(),
             seen: self.day,
             note: note.into_iter().chain(address).collect::<Vec<_>>().join("\n"),
             source: self.source.clone(),
             reference: self.reference.clone(),
             contact: None,
         }
+    }
+
+    /// That the office has closed it, as an event of the record.
+    pub fn closing(&self, hole: Uuid) -> Option<Happened> {
+        let closed = self.closed.as_ref()?;
+        let why = if closed.status.is_empty() {
+            "closed at the office".to_owned()
+        } else {
+            format!("closed at the office: {}", closed.status)
+        };
+        Some(Happened::HoleDismissed { hole, why })
     }
 }
 
@@ -159,6 +189,8 @@ struct Reading<'r> {
     /// Hashes of the references that have been.
     references: HashSet<u64>,
     first_without_zone: Option<Locator>,
+    first_without_unit: Option<Locator>,
+    first_unknown_status: Option<(Locator, String)>,
     /// Whether a problem was fatal.
     is_over: bool,
 }
@@ -172,18 +204,27 @@ impl<'r> Reading<'r> {
             bytes: 0,
             references: HashSet::new(),
             first_without_zone: None,
+            first_without_unit: None,
+            first_unknown_status: None,
             is_over: false,
         }
     }
 
-    /// Reads a row; whether its time named no zone is kept for the end.
+    /// Reads a row; what many have in common is kept for the end.
     fn read(&mut self, cells: &Cells) -> RowRead {
-        let (row, warnings, has_no_zone) = row::read(cells, self.options)?;
-        if has_no_zone {
+        let RowAndWarnings { row, warnings, of_many } = row::read(cells, self.options)?;
+        let at = |reading: &Self| reading.at(row.line, 0);
+        if of_many.without_zone {
             self.read.without_zone += 1;
-            if self.first_without_zone.is_none() {
-                self.first_without_zone = Some(self.at(row.line, 0));
-            }
+            self.first_without_zone = self.first_without_zone.take().or_else(|| Some(at(self)));
+        }
+        if of_many.without_unit {
+            self.read.without_unit += 1;
+            self.first_without_unit = self.first_without_unit.take().or_else(|| Some(at(self)));
+        }
+        if let Some(word) = of_many.unknown_status {
+            self.read.unknown_status += 1;
+            self.first_unknown_status = self.first_unknown_status.take().or_else(|| Some((at(self), word)));
         }
         Ok((row, warnings))
     }
@@ -253,6 +294,29 @@ impl<'r> Reading<'r> {
     }
 
     /// Says what is to be said once.
+    fn tell_of_sizes_and_status(&mut self) {
+        let rows = |count: u64| {
+            if count == 1 { "this row".to_owned() } else { format!("{count} rows, here the first of them,") }
+        };
+        let mut warnings = Vec::new();
+        if let Some(at) = self.first_without_unit.take() {
+            let wrong = format!("a size of {} has no unit and was left out", rows(self.read.without_unit));
+            let right = "a unit with the value (300 mm), or at the end of the column's name (depth_mm)";
+            warnings.push(("intake.size.no_unit", at, wrong, right.to_owned()));
+        }
+        if let Some((at, word)) = self.first_unknown_status.take() {
+            let rows = rows(self.read.unknown_status);
+            let wrong = format!(
+                "the status {word} of {rows} is not known and says nothing; without a time of closing it is open"
+            );
+            warnings.push(("intake.status.unknown", at, wrong, "a word such as open or closed".to_owned()));
+        }
+        for (code, at, wrong, right) in warnings {
+            let severity = ProblemSeverity::Warning;
+            self.sink.problem(Problem { code, severity, at, subject: String::new(), wrong, right });
+        }
+    }
+
     fn end(mut self) -> BulkRead {
         if let Some(at) = self.first_without_zone.take() {
             let zone = &self.options.district.zone;
@@ -270,6 +334,7 @@ impl<'r> Reading<'r> {
                 right: "write times with their zone, e.g. 2026-11-20T08:00:00-05:00".into(),
             });
         }
+        self.tell_of_sizes_and_status();
         if self.read.rows == 0 && !self.is_over && !self.read.is_stopped {
             let at = self.at(0, 0);
             self.fatal("intake.file.empty", at, "there are no rows", "one row or feature for each report");

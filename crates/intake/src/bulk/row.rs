@@ -2,11 +2,13 @@
 
 use std::borrow::Cow;
 
+use exchange::quantity_text::{DecimalMark, KNOWN_UNITS, LengthUnit, read_measured};
 use model::problem::{Locator, Problem, ProblemSeverity};
-use model::record::happened::Position;
+use model::quantity::InLength as _;
+use model::record::happened::{HoleSize, Position};
 
 use super::when::{self, WhenFault};
-use super::{BulkField, BulkOptions, BulkRow};
+use super::{BulkField, BulkOptions, BulkRow, RowClosed, columns};
 use crate::place::believed;
 use crate::text::{TextFault, one_line, quoted, several_lines};
 
@@ -15,6 +17,11 @@ const REFERENCE_MAX: usize = 200;
 const NOTE_MAX: usize = 4000;
 const ADDRESS_MAX: usize = 500;
 const SOURCE_MAX: usize = 60;
+const STATUS_MAX: usize = 60;
+
+/// The largest sizes that are believed of a hole, millimetres: as of events.
+const SIDE_MAX_MM: f64 = 50_000.0;
+const DEPTH_MAX_MM: f64 = 3_000.0;
 
 /// The cells of a row that are used.
 pub struct Cells<'c> {
@@ -35,18 +42,43 @@ pub struct Cell<'c> {
     pub text: Cow<'c, str>,
     /// Byte it begins at.
     pub byte: usize,
+    /// Unit of the column, where it is a size and its name tells one.
+    pub unit: Option<LengthUnit>,
 }
 
-/// A row with warnings and whether its time named no zone, or everything that is wrong with it.
-pub fn read(cells: &Cells, options: &BulkOptions) -> Result<(BulkRow, Vec<Problem>, bool), Vec<Problem>> {
-    let mut row = Row { cells, options, subject: String::new(), problems: Vec::new() };
+/// What many rows have in common, so that it is told once for all of them.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct OfMany {
+    /// A time named no zone.
+    pub without_zone: bool,
+    /// A size named no unit.
+    pub without_unit: bool,
+    /// A status is no word that is known.
+    pub unknown_status: Option<String>,
+}
+
+/// What was read of a row.
+pub struct RowAndWarnings {
+    /// It.
+    pub row: BulkRow,
+    /// What could not be used of it.
+    pub warnings: Vec<Problem>,
+    /// What is told once for all rows.
+    pub of_many: OfMany,
+}
+
+/// A row, or everything that is wrong with it.
+pub fn read(cells: &Cells, options: &BulkOptions) -> Result<RowAndWarnings, Vec<Problem>> {
+    let mut row = Row { cells, options, subject: String::new(), problems: Vec::new(), of_many: OfMany::default() };
     let reference = row.text(BulkField::Reference, REFERENCE_MAX, one_line);
     row.subject.clone_from(&reference);
     let note = row.text(BulkField::Note, NOTE_MAX, several_lines);
     let address = row.text(BulkField::Address, ADDRESS_MAX, one_line);
     let source = row.text(BulkField::Source, SOURCE_MAX, one_line).to_lowercase();
     let position = row.position();
-    let when = row.when();
+    let when = row.when(BulkField::Time);
+    let size = row.size();
+    let closed = row.closed(when);
     let is_refused = row.problems.iter().any(|problem| problem.severity >= ProblemSeverity::Refused);
     match position {
         Some(position) if !is_refused => {
@@ -59,8 +91,10 @@ pub fn read(cells: &Cells, options: &BulkOptions) -> Result<(BulkRow, Vec<Proble
                 note,
                 address,
                 source: if source.is_empty() { options.source.clone() } else { source },
+                size: (size != HoleSize::default()).then(|| Box::new(size)),
+                closed: closed.map(Box::new),
             };
-            Ok((read, row.problems, when.is_some_and(|when| !when.has_zone)))
+            Ok(RowAndWarnings { row: read, warnings: row.problems, of_many: row.of_many })
         }
         _ => Err(row.problems),
     }
@@ -71,7 +105,47 @@ struct Row<'r> {
     options: &'r BulkOptions,
     subject: String,
     problems: Vec<Problem>,
+    of_many: OfMany,
 }
+
+/// Words of a status, small letters and digits only. Common practice of such exports, no source.
+const OPEN_WORDS: [&str; 15] = [
+    "open",
+    "opened",
+    "new",
+    "reported",
+    "received",
+    "submitted",
+    "registered",
+    "acknowledged",
+    "assigned",
+    "inprogress",
+    "pending",
+    "scheduled",
+    "reopened",
+    "onhold",
+    "active",
+];
+
+/// Of what is over.
+const CLOSED_WORDS: [&str; 16] = [
+    "closed",
+    "complete",
+    "completed",
+    "done",
+    "resolved",
+    "fixed",
+    "repaired",
+    "filled",
+    "finished",
+    "archived",
+    "duplicate",
+    "invalid",
+    "cancelled",
+    "canceled",
+    "rejected",
+    "noaction",
+];
 
 impl<'r> Row<'r> {
     /// Text and first byte of a cell that says something.
@@ -139,9 +213,86 @@ impl<'r> Row<'r> {
         finite
     }
 
+    /// A size that can't be used is left out; the hole is there without it.
+    fn size(&mut self) -> HoleSize {
+        HoleSize {
+            length_mm: self.length(BulkField::Length, SIDE_MAX_MM),
+            width_mm: self.length(BulkField::Width, SIDE_MAX_MM),
+            depth_mm: self.length(BulkField::Depth, DEPTH_MAX_MM),
+            ..HoleSize::default()
+        }
+    }
+
+    fn length(&mut self, field: BulkField, most_mm: f64) -> Option<f64> {
+        let unit = self.cells.of_fields.iter().find(|cell| cell.field == field)?.unit;
+        let (text, at) = self.cell(field)?;
+        let mark = if self.cells.has_decimal_comma { DecimalMark::CommaOrPoint } else { DecimalMark::Point };
+        let right = format!("a length with its unit ({KNOWN_UNITS}), in the value or at the end of the column's name");
+        let measured = match read_measured(text, mark) {
+            Ok(measured) => measured,
+            Err(error) => {
+                let wrong = format!("the {} is not used: {error}", field.word());
+                self.say(ProblemSeverity::Warning, "intake.size.unreadable", at, wrong, right);
+                return None;
+            }
+        };
+        let Some(unit) = measured.unit.or(unit) else {
+            self.of_many.without_unit = true;
+            return None;
+        };
+        let length_mm = unit.length(measured.number).in_millimetres();
+        // what an office writes where nothing is known
+        if length_mm == 0.0 {
+            return None;
+        }
+        if !(0.0..=most_mm).contains(&length_mm) {
+            let wrong = format!("the {} of {} is not used", field.word(), quoted(text, 40));
+            let right = format!("more than nothing, at most {} m", most_mm / 1000.0);
+            self.say(ProblemSeverity::Warning, "intake.size.range", at, wrong, right);
+            return None;
+        }
+        Some(length_mm)
+    }
+
+    /// Whether the office has closed it: by its status, and where there is none by the time of closing.
+    fn closed(&mut self, told: Option<when::When>) -> Option<RowClosed> {
+        let status = self.cell(BulkField::Status).map(|(text, _)| text);
+        let is_closed = status.and_then(|text| {
+            let word = columns::plain(text);
+            if CLOSED_WORDS.contains(&word.as_str()) {
+                return Some(true);
+            }
+            if !OPEN_WORDS.contains(&word.as_str()) {
+                self.of_many.unknown_status = Some(quoted(text, 40));
+                return None;
+            }
+            Some(false)
+        });
+        let when = if is_closed == Some(false) { None } else { self.when(BulkField::Closed) };
+        if !is_closed.unwrap_or(when.is_some()) {
+            return None;
+        }
+        let is_before = |when: &when::When| {
+            told.is_some_and(|told| when.day < told.day || (when.at < told.at && when.at.is_some()))
+        };
+        let when = when.filter(|when| {
+            let (text, at) = self.cell(BulkField::Closed).unwrap_or(("", self.cells.begin));
+            if is_before(when) {
+                let wrong = format!("it was closed at {}, before it was told, which is not used", quoted(text, 40));
+                self.say(ProblemSeverity::Warning, "intake.closed.before", at, wrong, "a time after it was told");
+            }
+            !is_before(when)
+        });
+        Some(RowClosed {
+            at: when.and_then(|when| when.at),
+            day: when.map(|when| when.day),
+            status: status.map(|text| one_line(text, STATUS_MAX).unwrap_or_default()).unwrap_or_default(),
+        })
+    }
+
     /// A time that can't be used is left out; the hole is there without it.
-    fn when(&mut self) -> Option<when::When> {
-        let (text, at) = self.cell(BulkField::Time)?;
+    fn when(&mut self, field: BulkField) -> Option<when::When> {
+        let (text, at) = self.cell(field)?;
         let shown = || quoted(text, 40);
         match when::read(text, &self.options.district.zone, self.options.slashes) {
             Ok(when) if when.day > self.options.today => {
@@ -150,7 +301,10 @@ impl<'r> Row<'r> {
                 self.say(ProblemSeverity::Warning, "intake.time.future", at, wrong, right);
                 None
             }
-            Ok(when) => Some(when),
+            Ok(when) => {
+                self.of_many.without_zone |= !when.has_zone;
+                Some(when)
+            }
             Err(WhenFault::Slashes) => {
                 let wrong = format!("time {} may have the day or the month first and is not used", shown());
                 self.say(ProblemSeverity::Warning, "intake.time.order", at, wrong, "say which of them comes first");

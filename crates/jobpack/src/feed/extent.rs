@@ -2,10 +2,8 @@
 
 use model::place::{LonLat, Travel};
 use model::work_zone::{Device, DeviceKind, WorkZone};
-use serde_json::{Value, json};
 
 use crate::centre_line::CentreLine;
-use crate::geo_json;
 
 /// How the ends were found, in the standard's words.
 pub fn method(zone: &WorkZone) -> &'static str {
@@ -15,8 +13,8 @@ pub fn method(zone: &WorkZone) -> &'static str {
 /// The centre line from the first cone to the last, in the direction of the traffic; the work space where there are no cones.
 ///
 /// Cones before or after the section are joined by straight lines where the real road is known there; where it is not, the
-/// line ends with the section.
-pub fn line(zone: &WorkZone, axis: &CentreLine, travel: Travel) -> Value {
+/// line ends with the section. Of fewer than two places on a line without length, which no truck found.
+pub fn line(zone: &WorkZone, axis: &CentreLine, travel: Travel) -> Vec<LonLat> {
     let mut low = zone.work_from;
     let mut high = zone.work_to;
     for cone in cones(zone).filter(|c| c.chainage.value.is_finite()) {
@@ -41,9 +39,7 @@ pub fn line(zone: &WorkZone, axis: &CentreLine, travel: Travel) -> Value {
     if travel == Travel::Backward {
         places.reverse();
     }
-    let line = geo_json::line(&places);
-    // The standard wants a geometry; a line without length is none, but never happens on a road that a truck found.
-    if line.is_null() { json!({"type": "MultiPoint", "coordinates": []}) } else { line }
+    places
 }
 
 fn cones(zone: &WorkZone) -> impl Iterator<Item = &Device> {

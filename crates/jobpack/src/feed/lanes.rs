@@ -3,29 +3,14 @@
 use model::district::DrivingSide;
 use model::place::Travel;
 use model::plan::Plan;
+use model::record::stretch::{LaneKind, LaneStatus, TrafficImpact, ZoneLane};
 use model::road::{Flow, RoadSection};
 use model::work_zone::{Layout, WorkZone};
-use serde_json::{Value, json};
 
 use crate::drawing::Closure;
 
-/// A lane, or the shoulder.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Lane {
-    kind: &'static str,
-    status: &'static str,
-    order: usize,
-}
-
-impl Lane {
-    /// As the standard writes it.
-    pub fn json(&self) -> Value {
-        json!({"order": self.order, "type": self.kind, "status": self.status})
-    }
-}
-
 /// Lanes for the traffic of one direction, from its left; none where it is not known which lanes are whose.
-pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
+pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<ZoneLane> {
     let zone = &plan.sites[site].zone;
     let road = plan.network.section(zone.section);
     let Some(count) = count(road) else { return Vec::new() };
@@ -39,41 +24,41 @@ pub fn lanes(plan: &Plan, site: usize, travel: Travel) -> Vec<Lane> {
     };
     let closed = Closure::at(plan, site).closed;
     let worked = travel == zone.travel;
-    let mut statuses: Vec<(&str, &str)> = (0..count)
+    let mut statuses: Vec<(LaneKind, LaneStatus)> = (0..count)
         .map(|lane| {
             let middle = own.0 + (own.1 - own.0) * (lane as f64 + 0.5) / count as f64;
             let shut = !zone.layout.on_shoulder() && closed.0 < middle && middle < closed.1;
             let status = match (worked, shut) {
-                (true, true) => "closed",
-                (true, false) => "open",
-                (false, _) => "alternating-flow",
+                (true, true) => LaneStatus::Closed,
+                (true, false) => LaneStatus::Open,
+                (false, _) => LaneStatus::AlternatingFlow,
             };
-            ("general", status)
+            (LaneKind::General, status)
         })
         .collect();
     if zone.layout.on_shoulder() && road.shoulder.value > 0.0 {
-        let shoulder = ("shoulder", "closed");
+        let shoulder = (LaneKind::Shoulder, LaneStatus::Closed);
         // The closed shoulder is on the side that the closed strip reaches out to.
         if closed.1 > half { statuses.push(shoulder) } else { statuses.insert(0, shoulder) }
     }
-    statuses.iter().enumerate().map(|(index, (kind, status))| Lane { kind, status, order: index + 1 }).collect()
+    statuses.into_iter().zip(1..).map(|((kind, status), order)| ZoneLane { order, kind, status }).collect()
 }
 
 /// What the zone does to the traffic of one direction.
-pub fn impact(zone: &WorkZone, lanes: &[Lane]) -> &'static str {
+pub fn impact(zone: &WorkZone, lanes: &[ZoneLane]) -> TrafficImpact {
     match zone.layout {
-        Layout::Shoulder | Layout::ShoulderEncroachment => "all-lanes-open",
+        Layout::Shoulder | Layout::ShoulderEncroachment => TrafficImpact::AllLanesOpen,
         Layout::LaneClosureTwoWay | Layout::LaneClosureOneFlagger | Layout::JunctionApproachTwoWay
             if zone.flaggers.value > 0 =>
         {
-            "flagging"
+            TrafficImpact::Flagging
         }
         Layout::LaneClosureTwoWay
         | Layout::LaneClosureOneFlagger
         | Layout::JunctionApproachTwoWay
         | Layout::LaneClosureSelfRegulating
         | Layout::ShortDurationTwoWay
-        | Layout::MobileTwoWay => "alternating-one-way",
+        | Layout::MobileTwoWay => TrafficImpact::AlternatingOneWay,
         Layout::LaneClosureMultilane
         | Layout::JunctionApproachMultilane
         | Layout::ShortDurationMultilane
@@ -82,13 +67,13 @@ pub fn impact(zone: &WorkZone, lanes: &[Lane]) -> &'static str {
 }
 
 /// Where traffic goes that leaves a closed lane.
-fn merging(lanes: &[Lane]) -> &'static str {
-    let closed = |lane: Option<&Lane>| lane.is_some_and(|l| l.status == "closed");
+fn merging(lanes: &[ZoneLane]) -> TrafficImpact {
+    let closed = |lane: Option<&ZoneLane>| lane.is_some_and(|l| l.status == LaneStatus::Closed);
     match (closed(lanes.first()), closed(lanes.last())) {
-        (true, true) => "all-lanes-closed",
-        (true, false) => "some-lanes-closed-merge-right",
-        (false, true) => "some-lanes-closed-merge-left",
-        (false, false) => "some-lanes-closed",
+        (true, true) => TrafficImpact::AllLanesClosed,
+        (true, false) => TrafficImpact::SomeLanesClosedMergeRight,
+        (false, true) => TrafficImpact::SomeLanesClosedMergeLeft,
+        (false, false) => TrafficImpact::SomeLanesClosed,
     }
 }
 

@@ -8,8 +8,10 @@ mod lanes;
 mod times;
 
 use jiff::Timestamp;
-use model::place::Travel;
+use model::place::{LonLat, Travel};
 use model::plan::{Plan, PlannedSite};
+use model::record::happened::Position;
+use model::record::stretch::{Heading, ZoneKind, ZoneStretch};
 use model::road::{Flow, RoadSection};
 use model::round::StopKind;
 use model::work_zone::{Layout, WorkZone};
@@ -19,6 +21,7 @@ use uuid::Uuid;
 use crate::centre_line::CentreLine;
 use crate::drawing::visited;
 use crate::error::JobPackError;
+use crate::geo_json;
 use crate::printable::printable;
 use times::Clock;
 
@@ -43,11 +46,9 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
         let Some(work) = plan.round.timetable.iter().find(|s| s.kind == StopKind::Work(site)) else { continue };
         let planned = &plan.sites[site];
         let road = plan.network.section(planned.zone.section);
-        let line = CentreLine::of(road);
         let hindered = hindered(&planned.zone, road);
-        for &travel in &hindered {
-            let geometry = extent::line(&planned.zone, &line, travel);
-            let mut core = core_details(plan, planned, road, &line, travel);
+        for (&travel, stretch) in hindered.iter().zip(zone_stretches(plan, site)) {
+            let mut core = core_details(plan, planned, road, stretch.heading, travel);
             core["data_source_id"] = source.clone().into();
             core["update_date"] = updated.clone().into();
             let others = hindered.iter().filter(|t| **t != travel);
@@ -57,7 +58,6 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
             if !related.is_empty() {
                 core["related_road_events"] = related.into();
             }
-            let lanes = lanes::lanes(plan, site, travel);
             let mut properties = json!({
                 "core_details": core,
                 "start_date": times::utc(clock.at(work.from)?),
@@ -73,8 +73,8 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
                 "ending_accuracy": "estimated",
                 "event_status": "planned",
                 "location_method": extent::method(&planned.zone),
-                "work_zone_type": kind(planned.zone.layout),
-                "vehicle_impact": lanes::impact(&planned.zone, &lanes),
+                "work_zone_type": stretch.kind,
+                "vehicle_impact": stretch.impact,
                 "types_of_work": [{"type_name": "minor-road-defect-repair", "is_architectural_change": false}],
                 "worker_presence": {
                     "are_workers_present": true,
@@ -82,9 +82,14 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
                     "definition": ["workers-in-work-zone-working"],
                 },
             });
-            if !lanes.is_empty() {
-                properties["lanes"] = lanes.iter().map(lanes::Lane::json).collect();
+            if !stretch.lanes.is_empty() {
+                properties["lanes"] = json!(stretch.lanes);
             }
+            let places: Vec<LonLat> =
+                stretch.line.iter().map(|place| LonLat { lon: place.lon, lat: place.lat }).collect();
+            let line = geo_json::line(&places);
+            // The standard wants a geometry; a line without length is none, but never happens on a road that a truck found.
+            let geometry = if line.is_null() { json!({"type": "MultiPoint", "coordinates": []}) } else { line };
             features.push(json!({
                 "id": event_identifier(plan, &planned.zone, travel),
                 "type": "Feature",
@@ -113,10 +118,33 @@ pub fn work_zone_feed(plan: &Plan, updated: Option<Timestamp>) -> Result<String,
     Ok(format!("{feed:#}\n"))
 }
 
+/// The stretch of road for each direction of traffic that a site's zone hinders, that of the worked lane first; none for a number that is
+/// no site's. Its places are to the millimetre.
+pub fn zone_stretches(plan: &Plan, site: usize) -> Vec<ZoneStretch> {
+    let Some(planned) = plan.sites.get(site) else { return Vec::new() };
+    let road = plan.network.section(planned.zone.section);
+    let axis = CentreLine::of(road);
+    let stretch = |travel: Travel| {
+        let lanes = lanes::lanes(plan, site, travel);
+        let place = |place: LonLat| Position {
+            lon: geo_json::rounded(place.lon, geo_json::DIGITS),
+            lat: geo_json::rounded(place.lat, geo_json::DIGITS),
+        };
+        ZoneStretch {
+            line: extent::line(&planned.zone, &axis, travel).into_iter().map(place).collect(),
+            heading: heading(axis.azimuth_deg(), travel),
+            impact: lanes::impact(&planned.zone, &lanes),
+            kind: kind(planned.zone.layout),
+            lanes,
+        }
+    };
+    hindered(&planned.zone, road).into_iter().map(stretch).collect()
+}
+
 /// Whether the zone stays where it is, or is the stretch along which work will move.
-fn kind(layout: Layout) -> &'static str {
+fn kind(layout: Layout) -> ZoneKind {
     match layout {
-        Layout::MobileTwoWay | Layout::MobileMultilane => "planned-moving-area",
+        Layout::MobileTwoWay | Layout::MobileMultilane => ZoneKind::PlannedMovingArea,
         Layout::Shoulder
         | Layout::ShoulderEncroachment
         | Layout::LaneClosureTwoWay
@@ -126,7 +154,7 @@ fn kind(layout: Layout) -> &'static str {
         | Layout::JunctionApproachTwoWay
         | Layout::JunctionApproachMultilane
         | Layout::ShortDurationTwoWay
-        | Layout::ShortDurationMultilane => "static",
+        | Layout::ShortDurationMultilane => ZoneKind::Static,
     }
 }
 
@@ -149,7 +177,7 @@ fn hindered(zone: &WorkZone, road: &RoadSection) -> Vec<Travel> {
     if both { vec![zone.travel, zone.travel.opposite()] } else { vec![zone.travel] }
 }
 
-fn core_details(plan: &Plan, site: &PlannedSite, road: &RoadSection, line: &CentreLine, travel: Travel) -> Value {
+fn core_details(plan: &Plan, site: &PlannedSite, road: &RoadSection, heading: Heading, travel: Travel) -> Value {
     let mut names: Vec<String> =
         [&road.name, &road.number].into_iter().filter(|n| !n.is_empty()).map(|n| printable(n).into_owned()).collect();
     if names.is_empty() {
@@ -159,7 +187,7 @@ fn core_details(plan: &Plan, site: &PlannedSite, road: &RoadSection, line: &Cent
     json!({
         "event_type": "work-zone",
         "road_names": names,
-        "direction": direction(line.azimuth_deg(), travel),
+        "direction": heading,
         "name": format!("{}, {}", plan.date, names_of_holes(&site.zone)),
         "description": format!("Repair of holes; {side}. {}.", printable(site.zone.layout_name.trim_end_matches('.'))),
     })
@@ -171,11 +199,9 @@ fn names_of_holes(zone: &WorkZone) -> String {
 }
 
 /// The quarter of the sky that traffic goes to along the section as a whole.
-fn direction(azimuth_deg: Option<f64>, travel: Travel) -> &'static str {
-    const QUARTERS: [&str; 4] = ["northbound", "eastbound", "southbound", "westbound"];
-    let Some(azimuth) = azimuth_deg.filter(|a| a.is_finite()) else { return "unknown" };
-    let azimuth = if travel == Travel::Backward { azimuth + 180.0 } else { azimuth };
-    QUARTERS[(azimuth.rem_euclid(360.0) / 90.0).round() as usize % 4]
+fn heading(azimuth_deg: Option<f64>, travel: Travel) -> Heading {
+    let turned = if travel == Travel::Backward { 180.0 } else { 0.0 };
+    azimuth_deg.map_or(Heading::Unknown, |azimuth| Heading::of_azimuth(azimuth + turned))
 }
 
 fn event_identifier(plan: &Plan, zone: &WorkZone, travel: Travel) -> String {
@@ -201,20 +227,14 @@ mod tests {
     use super::*;
 
     #[test]
-    fn traffic_goes_to_the_nearest_quarter() {
+    fn traffic_the_other_way_goes_to_the_other_quarter() {
         for (azimuth, forward, backward) in [
-            (0.0, "northbound", "southbound"),
-            (44.9, "northbound", "southbound"),
-            (45.1, "eastbound", "westbound"),
-            (-91.0, "westbound", "eastbound"),
-            (180.0, "southbound", "northbound"),
-            (-45.1, "westbound", "eastbound"),
-            (-44.9, "northbound", "southbound"),
+            (Some(44.9), Heading::Northbound, Heading::Southbound),
+            (Some(-91.0), Heading::Westbound, Heading::Eastbound),
+            (None, Heading::Unknown, Heading::Unknown),
         ] {
-            assert_eq!(direction(Some(azimuth), Travel::Forward), forward, "{azimuth}");
-            assert_eq!(direction(Some(azimuth), Travel::Backward), backward, "{azimuth}");
+            assert_eq!(heading(azimuth, Travel::Forward), forward, "{azimuth:?}");
+            assert_eq!(heading(azimuth, Travel::Backward), backward, "{azimuth:?}");
         }
-        assert_eq!(direction(None, Travel::Forward), "unknown");
-        assert_eq!(direction(Some(f64::NAN), Travel::Forward), "unknown");
     }
 }

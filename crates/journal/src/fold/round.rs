@@ -19,11 +19,12 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownRound> {
         let known = round.get_or_insert_with(|| nothing_yet(id, &by));
         known.last_told = known.last_told.max(by.at);
         match stands.happened {
-            Happened::RoundPlanned { date, crew, repairs, plan, .. } => {
+            Happened::RoundPlanned { date, crew, repairs, zones, plan, .. } => {
                 // planned anew is no disagreement
                 known.date = Some(Told { value: *date, by: by.clone(), otherwise: Vec::new() });
                 known.crew = Some(Told { value: crew.clone(), by: by.clone(), otherwise: Vec::new() });
                 known.repairs = Some(Told { value: repairs.clone(), by: by.clone(), otherwise: Vec::new() });
+                known.planned_zones.clone_from(zones);
                 known.plan = Some(Told { value: plan.clone(), by, otherwise: Vec::new() });
             }
             Happened::ZoneOpened { zone, .. } => add(&mut known.zones, *zone),
@@ -46,6 +47,7 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownRound {
         date: None,
         crew: None,
         repairs: None,
+        planned_zones: Vec::new(),
         plan: None,
         zones: Vec::new(),
         labour_min: Decimal::ZERO,

@@ -18,7 +18,7 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownZone> {
         let known = zone.get_or_insert_with(|| nothing_yet(id, &by));
         known.last_told = known.last_told.max(by.at);
         match stands.happened {
-            Happened::ZoneOpened { round, holes, position, road, layout, devices_out, .. } => {
+            Happened::ZoneOpened { round, holes, position, road, layout, devices_out, stretches, .. } => {
                 add_all(&mut known.holes, holes);
                 if let Some(round) = round {
                     tell(&mut known.round, round, &by);
@@ -32,6 +32,9 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownZone> {
                 }
                 if let Some(devices) = devices_out {
                     tell(&mut known.devices_out, devices, &by);
+                }
+                if !stretches.is_empty() {
+                    tell(&mut known.stretches, stretches, &by);
                 }
                 known.opened.get_or_insert(by);
             }
@@ -61,6 +64,7 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownZone {
         road: None,
         layout: None,
         devices_out: None,
+        stretches: None,
         devices_in: None,
         opened: None,
         closed: None,

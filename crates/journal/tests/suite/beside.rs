@@ -11,7 +11,10 @@ use journal::chain::{hexadecimal, sha256};
 use journal::contacts::Contact;
 use journal::jobs::JobState;
 use journal::people::{Account, Pass, PassKind, Role, digest_of_secret};
-use journal::{JournalError, Query};
+use journal::photos::PhotoFile;
+use journal::refused::NotTaken;
+use journal::{Journal, JournalError, Query};
+use model::record::happened::Position;
 use rand::SeedableRng as _;
 use rand_pcg::Pcg64Mcg;
 use tempfile::TempDir;
@@ -72,6 +75,102 @@ async fn passes_end_and_those_that_work_once_work_once() {
 }
 
 #[tokio::test]
+async fn devices_are_listed_until_they_end() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(1);
+        let (one, other) = (number(&mut random), number(&mut random));
+        for (index, (account, kind)) in
+            [(one, PassKind::Device), (other, PassKind::Device), (one, PassKind::Session)].into_iter().enumerate()
+        {
+            let ends_at = now() + i64::try_from(index + 1).unwrap().hours();
+            let pass = Pass { kind, account: Some(account), name: format!("phone {index}"), ends_at };
+            journal.give_pass(&digest_of_secret(&index.to_string()), &pass, now()).await.unwrap();
+        }
+        let all = journal.devices(None, now()).await.unwrap();
+        assert_eq!(all.len(), 2, "sessions are no devices");
+        assert_ne!(all[0].number(), all[1].number());
+        let own = journal.devices(Some(one), now()).await.unwrap();
+        assert_eq!((own.len(), own[0].name.as_str(), own[0].account), (1, "phone 0", one));
+        assert_eq!(own[0].digest, digest_of_secret("0"));
+        assert!(journal.devices(Some(one), now() + 1.hours()).await.unwrap().is_empty(), "ended");
+    }
+}
+
+#[tokio::test]
+async fn photos_and_what_was_refused_are_kept_once() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let file = |byte, place| PhotoFile {
+            digest: [byte; 32],
+            media_type: "image/jpeg".into(),
+            bytes: 40_000_000,
+            place,
+            finished_at: now(),
+        };
+        let somewhere = Some(Position { lon: -28.400_012_3, lat: 47.3 });
+        journal.keep_photo(&file(7, somewhere)).await.unwrap();
+        journal.keep_photo(&file(3, None)).await.unwrap();
+        journal.keep_photo(&file(7, None)).await.unwrap();
+        let found = journal.photos(&[[7; 32], [9; 32], [3; 32], [7; 32]]).await.unwrap();
+        assert_eq!(found, [file(3, None), file(7, somewhere)]);
+        let many: Vec<_> = (0..=255).flat_map(|byte| [[byte; 32], [byte; 32]]).collect();
+        assert_eq!(journal.photos(&many).await.unwrap(), found);
+        assert!(journal.photos(&[]).await.unwrap().is_empty());
+
+        let not_taken = |count: usize| NotTaken {
+            actor: "mara".into(),
+            device: "phone".into(),
+            why: format!("no such kind {count}"),
+            body: format!("{{\"count\":{count}}}"),
+        };
+        let all: Vec<NotTaken> = (0..250).map(not_taken).collect();
+        journal.keep_refused(&all, now()).await.unwrap();
+        journal.keep_refused(&all[..3], now() + 1.hours()).await.unwrap();
+        journal.keep_refused(&[], now()).await.unwrap();
+        assert_eq!(journal.refused_of("mara").await.unwrap(), (250, 250 * 11 + 240 + 150));
+        assert_eq!(journal.refused_of("ole").await.unwrap(), (0, 0));
+        let (mut after, mut pages) = (None, Vec::new());
+        loop {
+            let page = journal.refused_after(after, 100).await.unwrap();
+            let Some(last) = page.last() else { break };
+            let digest: Vec<u8> =
+                (0..32).map(|at| u8::from_str_radix(&last.number[2 * at..2 * at + 2], 16).unwrap()).collect();
+            after = Some((last.at, digest.try_into().unwrap()));
+            pages.extend(page);
+        }
+        assert_eq!(pages.len(), 250);
+        let mut bodies: Vec<&str> = pages.iter().map(|one| one.body.as_str()).collect();
+        bodies.sort_unstable();
+        bodies.dedup();
+        assert_eq!(bodies.len(), 250, "each once, on one page");
+        assert!(pages.iter().all(|one| one.at == now() && one.why.starts_with("no such kind")));
+    }
+}
+
+/// A record of every schema that there was goes on.
+#[tokio::test]
+async fn older_schemas_are_brought_up_to_today() {
+    for version in journal::store::schema_versions() {
+        for place in Place::all().await {
+            let mut random = Pcg64Mcg::seed_from_u64(5);
+            let old = Journal::open_up_to(&place.location, Some(version)).await.unwrap();
+            old.append(history(&mut random, 40), now()).await.unwrap();
+            old.make_account(&mara(&mut random), now()).await.unwrap();
+            let before = old.page(&Query::all("hole", 100)).await.unwrap();
+            old.close().await;
+            let journal = place.open().await;
+            assert_eq!(journal.page(&Query::all("hole", 100)).await.unwrap(), before, "schema {version}");
+            assert!(journal.account_named("mara").await.unwrap().is_some());
+            journal.append(history(&mut random, 10), now()).await.unwrap();
+            assert!(journal.follow_events().await.unwrap().is_ok());
+            assert!(journal.photos(&[[7; 32]]).await.unwrap().is_empty());
+            assert!(journal.refused_after(None, 10).await.unwrap().is_empty());
+        }
+    }
+}
+
+#[tokio::test]
 async fn contacts_are_forgotten_in_time() {
     for place in Place::all().await {
         let journal = place.open().await;
@@ -118,7 +217,33 @@ async fn a_job_is_done_once_and_taken_up_when_its_worker_is_gone() {
         let given_up = journal.job(ids[1]).await.unwrap().unwrap();
         assert_eq!(given_up.state, JobState::Failed);
         assert!(!journal.stop_job(ids[1], later).await.unwrap());
-        assert_eq!(journal.last_jobs().await.unwrap().len(), 2);
+        assert_eq!(journal.last_jobs("plan").await.unwrap().len(), 2);
+        assert!(journal.last_jobs("import").await.unwrap().is_empty());
+    }
+}
+
+#[tokio::test]
+async fn what_a_job_works_on_is_there_until_it_is_over() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(1);
+        let (waits, nobodys) = (number(&mut random), number(&mut random));
+        for job in [waits, nobodys] {
+            for (part, content) in [(0, &[0, 1, 255][..]), (1, &vec![7; 100_000])] {
+                journal.keep_upload(job, part, content, now()).await.unwrap();
+            }
+        }
+        assert!(journal.keep_upload(waits, 0, b"again", now()).await.is_err());
+        journal.ask_for(waits, "import", "{}", "mara", now()).await.unwrap();
+        assert_eq!(journal.upload(waits, 0).await.unwrap().unwrap(), [0, 1, 255]);
+        assert_eq!(journal.upload(waits, 1).await.unwrap().unwrap().len(), 100_000);
+        assert_eq!(journal.upload(waits, 2).await.unwrap(), None);
+        assert_eq!(journal.forget_uploads(now()).await.unwrap(), 0, "sent just now");
+        assert_eq!(journal.forget_uploads(now() + 1.hours()).await.unwrap(), 2);
+        assert_eq!(journal.upload(nobodys, 0).await.unwrap(), None);
+        assert!(journal.upload(waits, 0).await.unwrap().is_some(), "its job waits");
+        journal.forget_upload(waits).await.unwrap();
+        assert_eq!(journal.upload(waits, 1).await.unwrap(), None);
     }
 }
 
@@ -161,6 +286,16 @@ async fn a_backup_of_one_store_fills_any_other() {
         let mut random = Pcg64Mcg::seed_from_u64(2);
         journal.append(history(&mut random, 80), now()).await.unwrap();
         journal.make_account(&mara(&mut random), now()).await.unwrap();
+        let photo = PhotoFile {
+            digest: sha256(content),
+            media_type: "image/png".into(),
+            bytes: content.len() as u64,
+            place: Some(Position { lon: 7.5, lat: 47.0 }),
+            finished_at: now(),
+        };
+        journal.keep_photo(&photo).await.unwrap();
+        let refused = NotTaken { actor: "mara".into(), device: "phone".into(), why: "no".into(), body: "3".into() };
+        journal.keep_refused(&[refused], now()).await.unwrap();
         let file = folder.path().join(format!("backup-{index}.zip"));
         let written = backup::write(&journal, &photos, &file, now(), &mut |_| ()).await.unwrap();
         assert_eq!(backup::verify(&file).unwrap(), written);
@@ -174,6 +309,8 @@ async fn a_backup_of_one_store_fills_any_other() {
             assert_eq!(page.rows.len(), 3);
             assert_eq!(fs::read(backup::photo_path(&new_photos, &name).unwrap()).unwrap(), content);
             assert!(other.account_named("mara").await.unwrap().is_some());
+            assert_eq!(other.photos(&[sha256(content)]).await.unwrap(), std::slice::from_ref(&photo));
+            assert_eq!(other.refused_after(None, 9).await.unwrap(), journal.refused_after(None, 9).await.unwrap());
             // and goes on
             other.append(history(&mut random, 10), now()).await.unwrap();
             assert!(other.follow_events().await.unwrap().is_ok());

@@ -9,6 +9,7 @@ use jiff::Timestamp;
 use journal::{Appended, JournalError, MOST_EVENTS_AT_ONCE, Query};
 use model::record::happened::{Happened, Position, Subject};
 use model::record::known::{HoleState, Known};
+use model::record::stretch::{Heading, LaneKind, LaneStatus, TrafficImpact, ZoneKind, ZoneLane};
 use rand::SeedableRng as _;
 use rand_pcg::Pcg64Mcg;
 use uuid::Uuid;
@@ -187,4 +188,38 @@ async fn pages_know_place_state_time_and_change() {
         known.sort_unstable();
         assert_eq!(known, [sorted[0], sorted[2]]);
     }
+}
+
+#[test]
+fn words_are_the_standards() {
+    let words = [
+        serde_json::to_string(&Heading::Northbound),
+        serde_json::to_string(&TrafficImpact::SomeLanesClosedMergeLeft),
+        serde_json::to_string(&ZoneKind::PlannedMovingArea),
+        serde_json::to_string(&LaneStatus::AlternatingFlow),
+    ];
+    let words: Vec<String> = words.into_iter().map(Result::unwrap).collect();
+    assert_eq!(
+        words,
+        ["\"northbound\"", "\"some-lanes-closed-merge-left\"", "\"planned-moving-area\"", "\"alternating-flow\""]
+    );
+    let lane: ZoneLane = serde_json::from_str(r#"{"order":1,"type":"shoulder","status":"closed"}"#).unwrap();
+    assert_eq!((lane.kind, lane.status), (LaneKind::Shoulder, LaneStatus::Closed));
+}
+
+#[test]
+fn an_event_of_before_has_no_stretches() {
+    let old = r#"{"kind":"zone_opened","zone":"0196a3f0-0000-7000-8000-000000000001","holes":[],"position":{"lon":1.5,"lat":2.5}}"#;
+    let read: Happened = serde_json::from_str(old).unwrap();
+    let written: serde_json::Value = serde_json::to_value(&read).unwrap();
+    assert_eq!(written, serde_json::from_str::<serde_json::Value>(old).unwrap(), "written as it was");
+    let told: Happened = serde_json::from_str(&old.replace(
+        "\"holes\"",
+        r#""stretches":[{"line":[{"lon":1.5,"lat":2.5},{"lon":1.6,"lat":2.5}],"heading":"eastbound"}],"holes""#,
+    ))
+    .unwrap();
+    let Happened::ZoneOpened { stretches, .. } = &told else { panic!("{told:?}") };
+    assert_eq!((stretches[0].heading, stretches[0].impact), (Heading::Eastbound, TrafficImpact::Unknown));
+    let again: Happened = serde_json::from_str(&serde_json::to_string(&told).unwrap()).unwrap();
+    assert_eq!(again, told);
 }

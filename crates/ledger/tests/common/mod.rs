@@ -146,7 +146,14 @@ pub fn planned(repair: u128, road: &str, base: &str, binder: &str, minutes: &str
 }
 
 pub fn round(number: u128, date: &str, crew: &str, repairs: Vec<PlannedRepair>) -> Happened {
-    Happened::RoundPlanned { round: id(number), date: day(date), crew: crew.to_owned(), repairs, plan: String::new() }
+    Happened::RoundPlanned {
+        round: id(number),
+        date: day(date),
+        crew: crew.to_owned(),
+        repairs,
+        zones: Vec::new(),
+        plan: String::new(),
+    }
 }
 
 pub fn cut(repair: u128, zone: Option<u128>, area_m2: f64) -> Happened {
@@ -196,6 +203,7 @@ pub fn zone_opened(zone: u128, round: Option<u128>, road: &str, devices_out: Opt
         road: road.to_owned(),
         layout: String::new(),
         devices_out,
+        stretches: Vec::new(),
     }
 }
 

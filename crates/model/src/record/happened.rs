@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::stock::{Money, StockItem, StockLot, StockPlace};
+use super::stretch::ZoneStretch;
 use crate::hole::{LanePosition, Wetness};
 use crate::moisture::HandFeel;
 
@@ -84,6 +85,9 @@ pub enum Happened {
         crew: String,
         /// Its repairs, in the order of the round.
         repairs: Vec<PlannedRepair>,
+        /// Zones that it needs, to be told on when they are opened.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        zones: Vec<PlannedZone>,
         /// SHA-256 of the plan file that it came from, hexadecimal.
         #[serde(default, skip_serializing_if = "String::is_empty")]
         plan: String,
@@ -108,6 +112,9 @@ pub enum Happened {
         /// Devices put out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         devices_out: Option<u32>,
+        /// The stretch of road for each direction of traffic that it hinders.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        stretches: Vec<ZoneStretch>,
     },
     /// All signs are back in.
     ZoneClosed {
@@ -319,6 +326,26 @@ pub struct HoleSize {
     /// How wet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wetness: Option<Wetness>,
+}
+
+/// A work zone as planned: what a crew tells on when it opens it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlannedZone {
+    /// Holes inside.
+    pub holes: Vec<Uuid>,
+    /// Name of the road.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub road: String,
+    /// Name of the layout.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub layout: String,
+    /// Devices to put out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub devices: Option<u32>,
+    /// The stretch of road for each direction of traffic that it hinders.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stretches: Vec<ZoneStretch>,
 }
 
 /// A repair as planned: what planned against actual is held to.

@@ -7,8 +7,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::happened::{Found, PlannedRepair, Position};
+use super::happened::{Found, PlannedRepair, PlannedZone, Position};
 use super::stock::Money;
+use super::stretch::ZoneStretch;
 use super::told::{Teller, Told};
 use crate::hole::{LanePosition, Wetness};
 use crate::moisture::HandFeel;
@@ -237,6 +238,9 @@ pub struct KnownZone {
     pub layout: Option<Told<String>>,
     /// Devices put out.
     pub devices_out: Option<Told<u32>>,
+    /// The stretch of road for each direction of traffic that it hinders.
+    #[serde(default)]
+    pub stretches: Option<Told<Vec<ZoneStretch>>>,
     /// Devices taken in.
     pub devices_in: Option<Told<u32>>,
     /// Since when signs stand.
@@ -264,6 +268,9 @@ pub struct KnownRound {
     pub crew: Option<Told<String>>,
     /// Its repairs as planned last, in order.
     pub repairs: Option<Told<Vec<PlannedRepair>>>,
+    /// Zones that it needs, as planned last.
+    #[serde(default)]
+    pub planned_zones: Vec<PlannedZone>,
     /// SHA-256 of the plan file.
     pub plan: Option<Told<String>>,
     /// Zones opened on it.

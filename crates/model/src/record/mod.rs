@@ -8,4 +8,5 @@ pub mod happened;
 pub mod in_force;
 pub mod known;
 pub mod stock;
+pub mod stretch;
 pub mod told;

@@ -2,9 +2,10 @@
 //! written in batches.
 //!
 //! Every row that can be used is a report of a hole of its own; rows of one hole are merged, with the reason, so that a merge can
-//! be undone. The numbers of holes and events come from what stands in the rows: a file that is imported twice, or again after it
+//! be undone. What the office has closed is told and closed at the office's own times, and merged with nothing. The numbers of holes and events come from what stands in the rows: a file that is imported twice, or again after it
 //! was interrupted, adds nothing that is there already.
 
+pub(crate) mod job;
 mod known_holes;
 mod numbers;
 
@@ -20,14 +21,14 @@ use journal::{Appended, Journal, JournalError};
 use model::district::UnitSystem;
 use model::problem::Problem;
 use model::record::event::{Event, SCHEMA_VERSION};
-use model::record::happened::{Happened, HoleSize, Position};
+use model::record::happened::{Happened, Position};
 use model::rules::matching::MatchingRules;
 use tokio::runtime::Handle;
 use tokio::task::JoinHandle;
 use uuid::Uuid;
 
 use known_holes::KnownHoles;
-use numbers::{RowNumbers, begin_of, merge_number};
+use numbers::{RowNumbers, begin_of, closed_at, merge_number};
 
 /// Events that are sent to the record together.
 const BATCH: usize = 2_000;
@@ -89,6 +90,8 @@ pub struct Imported {
     pub known_before: u64,
     /// Rows that are of the hole of another row.
     pub repeats: u64,
+    /// Rows that the office has closed: told and closed.
+    pub closed: u64,
     /// Holes, each of one row or several, that are the same as one that was known.
     pub of_known_holes: u64,
     /// Places that many rows stand at, with how many: where an office puts what it can't find. Their rows were not matched.
@@ -233,10 +236,16 @@ impl Writing<'_> {
             } else {
                 self.imported.known_before += 1;
             }
+            if let Some(closing) = row.closing(numbers.hole) {
+                let at = closed_at(row, begin, zone);
+                self.imported.closed += 1;
+                self.push(event(numbers.closing(row, at), at.unwrap_or(self.now), closing, options))?;
+            }
         }
         let stays = told[0];
         let row = &rows[hole.stays];
-        let of_known = if fallback.contains(&bits(row.position)) || known.holds(stays) {
+        let is_settled = row.closed.is_some() || known.holds(stays);
+        let of_known = if is_settled || fallback.contains(&bits(row.position)) {
             None
         } else {
             match match_report(&sighting(stays, row), &known.around(row.position), &options.matching, options.units) {
@@ -321,7 +330,7 @@ fn sighting(hole: Uuid, row: &BulkRow) -> Sighting {
         same_as: None,
         position: row.position,
         on_road: None,
-        size: HoleSize::default(),
+        size: row.size.as_deref().copied().unwrap_or_default(),
         seen: row.day,
         source: row.source.clone(),
     }

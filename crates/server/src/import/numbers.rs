@@ -35,8 +35,29 @@ impl RowNumbers {
         content.add(row.note.as_bytes());
         content.add(row.address.as_bytes());
         content.add(row.source.as_bytes());
+        if let Some(size) = &row.size {
+            for side in [size.length_mm, size.width_mm, size.depth_mm] {
+                content.add(&side.unwrap_or_default().to_be_bytes());
+            }
+        }
         Self { hole, event: content.number(at) }
     }
+
+    /// The number of the event that closes it.
+    pub fn closing(&self, row: &BulkRow, at: Option<Timestamp>) -> Uuid {
+        let mut content = Content::new(b"closed");
+        content.add(self.hole.as_bytes());
+        content.add(row.closed.as_ref().map_or("", |closed| &closed.status).as_bytes());
+        content.add(&at.map_or(i64::MIN, Timestamp::as_microsecond).to_be_bytes());
+        content.number(at.unwrap_or(Timestamp::UNIX_EPOCH))
+    }
+}
+
+/// When a row was closed: where only the day is known its beginning, but never before the row was told.
+pub fn closed_at(row: &BulkRow, begin: Option<Timestamp>, zone: &TimeZone) -> Option<Timestamp> {
+    let closed = row.closed.as_ref()?;
+    let of_day = || zone.to_timestamp(closed.day?.to_datetime(Time::midnight())).ok();
+    closed.at.or_else(of_day).max(begin)
 }
 
 /// When a row was told; the beginning of its day where nothing else is known.

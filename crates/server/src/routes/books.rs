@@ -90,8 +90,8 @@ async fn file(
 }
 
 async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
-    let district = &server.settings.shown;
-    let today = district.time_zone.to_datetime(server.now()).date();
+    let of_district = &server.settings.shown.books;
+    let today = of_district.time_zone.to_datetime(server.now()).date();
     let to = days.to.unwrap_or(today);
     let period = Period { from: days.from.unwrap_or_else(|| to.first_of_month()), to };
     if period.from > period.to {
@@ -100,13 +100,7 @@ async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
     if period.from.year() < 1970 || period.to.year() > 2150 {
         return Err(Problem::unusable("days lie in the years 1970 to 2150"));
     }
-    let mut settings = ledger::Settings::new(period, district.time_zone.clone());
-    settings.prices = district.prices.clone();
-    settings.currency.clone_from(&district.currency);
-    settings.usual.clone_from(&district.usual);
-    settings.crew_depots.clone_from(&district.crew_depots);
-    settings.depot.clone_from(&district.depot);
-    settings.reorder_rules.clone_from(&district.reorder_rules);
+    let settings = ledger::Settings { period, ..of_district.clone() };
     let mut events: Vec<Event> = Vec::new();
     let mut after = 0;
     loop {

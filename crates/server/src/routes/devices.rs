@@ -1,9 +1,11 @@
 //! Phones: made known with a code that is scanned once, let in by a token that they keep.
 
+use std::collections::HashMap;
+
 use axum::extract::{FromRequest as _, Request, State};
 use axum::http::StatusCode;
 use jiff::SignedDuration;
-use journal::people::{Pass, PassKind, digest_of_secret};
+use journal::people::{Pass, PassKind, Role, digest_of_secret};
 use qrcode::QrCode;
 use qrcode::render::svg;
 use serde::{Deserialize, Serialize};
@@ -14,13 +16,13 @@ use uuid::Uuid;
 
 use super::sign_in::believable_name;
 use crate::access::Who;
-use crate::body::Json;
+use crate::body::{InPath, Json};
 use crate::problem::Problem;
 use crate::secrets::Secret;
 use crate::state::Server;
 
 pub(super) fn routes() -> OpenApiRouter<Server> {
-    OpenApiRouter::new().routes(routes!(offer)).routes(routes!(enrol)).routes(routes!(leave))
+    OpenApiRouter::new().routes(routes!(offer)).routes(routes!(list, enrol)).routes(routes!(leave)).routes(routes!(end))
 }
 
 /// Whose device is to be made known.
@@ -61,6 +63,23 @@ struct DeviceToken {
     crew: String,
 }
 
+/// A device that is known.
+#[derive(Serialize, ToSchema)]
+struct DeviceShown {
+    /// Its number, to forget it by.
+    device: Uuid,
+    /// The account that it acts for.
+    account: Uuid,
+    account_name: String,
+    /// Its own name.
+    name: String,
+    made_at: String,
+    /// When it is forgotten of itself.
+    ends_at: String,
+    /// Whether it is the one that asks.
+    is_this: bool,
+}
+
 /// Gives a code with which a device is made known once: for the own account, or by an engineer for any.
 #[utoipa::path(post, path = "/api/enrolments", request_body = NewDevice,
     responses((status = 201, description = "To be scanned", body = Offer)), extensions(("x-roles" = json!(["crew", "planner", "storekeeper", "engineer"]))))]
@@ -69,7 +88,7 @@ async fn offer(
     who: Who,
     Json(new): Json<NewDevice>,
 ) -> Result<(StatusCode, axum::Json<Offer>), Problem> {
-    if new.account != who.account && who.role != journal::people::Role::Engineer {
+    if new.account != who.account && who.role != Role::Engineer {
         return Err(Problem::not_yours("a device for another person's account is made known by an engineer"));
     }
     let account = server.journal.account(new.account).await?.filter(|account| !account.closed);
@@ -121,6 +140,44 @@ async fn enrol(
         crew: account.crew,
     };
     Ok((StatusCode::CREATED, axum::Json(token)))
+}
+
+/// Devices that are known: an engineer sees everybody's, others their own.
+#[utoipa::path(get, path = "/api/devices", responses((status = 200, description = "The first made known first", body = Vec<DeviceShown>)),
+    extensions(("x-roles" = json!(["anyone"]))))]
+async fn list(State(server): State<Server>, who: Who) -> Result<axum::Json<Vec<DeviceShown>>, Problem> {
+    let names: HashMap<Uuid, String> =
+        server.journal.accounts().await?.into_iter().map(|account| (account.id, account.name)).collect();
+    let devices = server.journal.devices(theirs(&who), server.now()).await?;
+    let shown = devices.into_iter().map(|device| DeviceShown {
+        device: device.number(),
+        account: device.account,
+        account_name: names.get(&device.account).cloned().unwrap_or_default(),
+        is_this: device.digest == who.pass,
+        name: device.name,
+        made_at: device.made_at.to_string(),
+        ends_at: device.ends_at.to_string(),
+    });
+    Ok(axum::Json(shown.collect()))
+}
+
+/// Forgets one device, such as a phone that was lost: its token works no more. An engineer may do so with any, others with their
+/// own. What was told on it stays.
+#[utoipa::path(delete, path = "/api/devices/{id}", params(("id" = Uuid, Path, description = "Its number, of the list")),
+    responses((status = 204, description = "Forgotten"), (status = 404, description = "No such device of yours", body = Problem)),
+    extensions(("x-roles" = json!(["anyone"]))))]
+async fn end(State(server): State<Server>, who: Who, InPath(number): InPath<Uuid>) -> Result<StatusCode, Problem> {
+    let devices = server.journal.devices(theirs(&who), server.now()).await?;
+    let device = devices.into_iter().find(|device| device.number() == number);
+    let device = device.ok_or_else(|| Problem::not_found("no such device, or it is another person's"))?;
+    server.note(&who, "forget_device", &device.name, true).await?;
+    server.journal.end_pass(&device.digest).await?;
+    Ok(StatusCode::NO_CONTENT)
+}
+
+/// Whose devices somebody looks after: the own account's; `None`: everybody's.
+fn theirs(who: &Who) -> Option<Uuid> {
+    (who.role != Role::Engineer).then_some(who.account)
 }
 
 /// Forgets the device that asks.

@@ -5,10 +5,12 @@ use axum::http::HeaderMap;
 use axum::response::Response;
 use journal::Appended;
 use journal::people::Role;
+use journal::refused::NotTaken;
 use model::record::event::Event;
 use model::record::happened::Happened;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use serde_json::value::RawValue;
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
@@ -17,20 +19,34 @@ use crate::access::Who;
 use crate::answer;
 use crate::believed::{Bounds, fault};
 use crate::body::{InQuery, Json};
+use crate::photos::digest_of_name;
 use crate::problem::Problem;
-use crate::state::Server;
-
-/// Bytes of a batch.
-const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// Events of a batch.
-const MOST_EVENTS: usize = 2_000;
+use crate::state::{Server, UploadLimits};
 
 /// Events on a page.
 const MOST_ON_PAGE: u32 = 1_000;
 
-pub(super) fn routes() -> OpenApiRouter<Server> {
-    OpenApiRouter::new().routes(routes!(list, send)).layer(DefaultBodyLimit::max(MOST_BYTES))
+/// What was refused, on a page: each may be large.
+const ON_PAGE: u32 = 100;
+
+/// Refused events that are kept of one account.
+const MOST_REFUSED: u64 = 50_000;
+
+/// Their bytes.
+const MOST_REFUSED_BYTES: u64 = 100_000_000;
+
+/// Why an event is refused whose number another has.
+const OTHER_OF_THAT_NUMBER: &str = "another event of that id is in the record; give each event an id of its own";
+
+/// What the sender is told where that is passed.
+const NOT_KEPT: &str =
+    "; it is not kept here either, since too much of what this account sent was refused: keep it on the device";
+
+pub(super) fn routes(limits: UploadLimits) -> OpenApiRouter<Server> {
+    OpenApiRouter::new()
+        .routes(routes!(list, send))
+        .routes(routes!(not_taken))
+        .layer(DefaultBodyLimit::max(limits.batch_bytes))
 }
 
 /// Events to take in.
@@ -85,31 +101,84 @@ struct EventPage {
     next_after: Option<u64>,
 }
 
+/// Which of the refused.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct AfterRefused {
+    /// What `next_after` of the page before said.
+    after: Option<String>,
+    /// How many at most.
+    limit: Option<u32>,
+}
+
+/// A page of what was refused.
+#[derive(Serialize, ToSchema)]
+struct RefusedPage {
+    /// The first first.
+    events: Vec<RefusedShown>,
+    /// What to ask for next; nothing: these are the last.
+    next_after: Option<String>,
+}
+
+/// What was refused.
+#[derive(Serialize, ToSchema)]
+struct RefusedShown {
+    /// When it was first sent, by the server's clock.
+    at: String,
+    /// Account that sent it.
+    actor: String,
+    /// Device that sent it.
+    device: String,
+    /// Why it was refused, and what would be right.
+    why: String,
+    /// What was sent.
+    #[schema(value_type = Value)]
+    sent: Option<Box<RawValue>>,
+}
+
 /// Takes events in. Sending again what was sent is harmless; one that is refused keeps no other back.
 #[utoipa::path(post, path = "/api/events", request_body = Sent,
     responses((status = 200, description = "What became of each", body = Taken)),
     extensions(("x-roles" = json!(["crew", "planner", "storekeeper", "engineer"]))))]
 async fn send(State(server): State<Server>, who: Who, Json(sent): Json<Sent>) -> Result<axum::Json<Taken>, Problem> {
-    if sent.events.len() > MOST_EVENTS {
-        return Err(Problem::too_large(format!("{} events; send at most {MOST_EVENTS}", sent.events.len())));
+    let most = server.settings.uploads.batch_events;
+    if sent.events.len() > most {
+        return Err(Problem::too_large(format!("{} events; send at most {most}", sent.events.len())));
     }
     let now = server.now();
     let bounds = Bounds { district: server.settings.district, now, clock_tolerance: server.settings.clock_tolerance };
     let mut taken: Vec<Option<TakenEvent>> = Vec::with_capacity(sent.events.len());
     let mut events = Vec::new();
+    let mut refused = Vec::new();
     for value in sent.events {
-        match read(value, &who, &bounds) {
+        match read(&value, &who, &bounds) {
             Ok(event) => {
                 events.push(event);
                 taken.push(None);
             }
-            Err(why) => taken.push(Some(TakenEvent { outcome: "refused", position: None, why: Some(why) })),
+            Err(why) => {
+                refused.push(not_taken_of(&who, &why, value.to_string()));
+                taken.push(Some(TakenEvent { outcome: "refused", position: None, why: Some(why) }));
+            }
         }
     }
-    server.metrics.refused.inc_by(taken.iter().flatten().count() as u64);
-    let mut appended = server.journal.append(events, now).await?.into_iter();
-    let events: Vec<TakenEvent> =
+    let mut appended = server.journal.append(events.clone(), now).await?;
+    for (event, appended) in events.iter().zip(&appended) {
+        if matches!(appended, Appended::OtherOfThatNumber { .. }) {
+            let body = serde_json::to_string(event).map_err(|_| Problem::ours())?;
+            refused.push(not_taken_of(&who, OTHER_OF_THAT_NUMBER, body));
+        }
+    }
+    server.metrics.refused.inc_by(refused.len() as u64);
+    let is_kept = keep(&server, &who, &refused).await?;
+    let mut appended = appended.drain(..);
+    let mut events: Vec<TakenEvent> =
         taken.into_iter().filter_map(|refused| refused.or_else(|| appended.next().map(taken_event))).collect();
+    if !is_kept {
+        for why in events.iter_mut().filter_map(|event| event.why.as_mut()) {
+            why.push_str(NOT_KEPT);
+        }
+    }
     let recorded = events.iter().filter(|event| event.outcome == "recorded").count();
     server.metrics.events.inc_by(recorded as u64);
     Ok(axum::Json(Taken { now: now.to_string(), events }))
@@ -132,21 +201,73 @@ async fn list(
     answer::json(&headers, &EventPage { events, next_after })
 }
 
+/// What devices sent and was refused, with the reason, the first first.
+#[utoipa::path(get, path = "/api/refused", params(AfterRefused), responses((status = 200, description = "A page", body = RefusedPage)),
+    extensions(("x-roles" = json!(["engineer", "auditor"]))))]
+async fn not_taken(
+    State(server): State<Server>,
+    headers: HeaderMap,
+    InQuery(after): InQuery<AfterRefused>,
+) -> Result<Response, Problem> {
+    let limit = after.limit.unwrap_or(ON_PAGE).clamp(1, ON_PAGE);
+    let from = after.after.as_deref().map(|text| {
+        let (at, number) = text.split_once('_')?;
+        Some((at.parse().ok()?, digest_of_name(number)?))
+    });
+    let from = match from {
+        Some(None) => return Err(Problem::bad_request("after is what `next_after` of the page before said")),
+        from => from.flatten(),
+    };
+    let refused = server.journal.refused_after(from, limit).await?;
+    let next_after = refused.last().filter(|_| refused.len() == limit as usize);
+    let next_after = next_after.map(|last| format!("{}_{}", last.at, last.number));
+    let events = refused
+        .into_iter()
+        .map(|one| RefusedShown {
+            at: one.at.to_string(),
+            actor: one.actor,
+            device: one.device,
+            why: one.why,
+            sent: RawValue::from_string(one.body).ok(),
+        })
+        .collect();
+    answer::json(&headers, &RefusedPage { events, next_after })
+}
+
 fn taken_event(appended: Appended) -> TakenEvent {
     match appended {
         Appended::Recorded { position } => TakenEvent { outcome: "recorded", position: Some(position), why: None },
         Appended::KnownBefore { position } => TakenEvent { outcome: "known", position: Some(position), why: None },
-        Appended::OtherOfThatNumber { position } => TakenEvent {
-            outcome: "refused",
-            position: Some(position),
-            why: Some("another event of that id is in the record; give each event an id of its own".to_owned()),
-        },
+        Appended::OtherOfThatNumber { position } => {
+            TakenEvent { outcome: "refused", position: Some(position), why: Some(OTHER_OF_THAT_NUMBER.to_owned()) }
+        }
     }
 }
 
+/// What was not taken, to be kept.
+fn not_taken_of(who: &Who, why: &str, body: String) -> NotTaken {
+    // what was wrong may be quoted in it, letter for letter
+    let why = why.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    NotTaken { actor: who.name.clone(), device: who.device.clone(), why, body }
+}
+
+/// Keeps what was refused, as long as it is not more than one account can have sent by mistake. `false`: it is more.
+async fn keep(server: &Server, who: &Who, refused: &[NotTaken]) -> Result<bool, Problem> {
+    if refused.is_empty() {
+        return Ok(true);
+    }
+    let (count, bytes) = server.journal.refused_of(&who.name).await?;
+    let more: u64 = refused.iter().map(|one| one.body.len() as u64).sum();
+    if count + refused.len() as u64 > MOST_REFUSED || bytes + more > MOST_REFUSED_BYTES {
+        return Ok(false);
+    }
+    server.journal.keep_refused(refused, server.now()).await?;
+    Ok(true)
+}
+
 /// Reads an event, and whether the one who sends it may tell it.
-fn read(value: Value, who: &Who, bounds: &Bounds) -> Result<Event, String> {
-    let event: Event = serde_json::from_value(value).map_err(|error| error.to_string())?;
+fn read(value: &Value, who: &Who, bounds: &Bounds) -> Result<Event, String> {
+    let event = Event::deserialize(value).map_err(|error| error.to_string())?;
     if event.actor != who.name {
         return Err(format!("actor has to be `{}`, who is signed in", who.name));
     }

@@ -19,6 +19,7 @@ use uuid::Uuid;
 
 use crate::access::Who;
 use crate::answer;
+use crate::believed::ZONE_REACH_DEG;
 use crate::problem::Problem;
 use crate::secrets::number;
 use crate::state::Server;
@@ -52,7 +53,7 @@ async fn open_zones(State(server): State<Server>, headers: HeaderMap) -> Result<
         .iter()
         .map(|zone| {
             let begun = zone.opened.as_ref().map_or(now, |opened| opened.at);
-            OpenZone { zone, expected_end: begun.checked_add(SHIFT).unwrap_or(now), stretches: &[] }
+            OpenZone { zone, expected_end: begun.checked_add(SHIFT).unwrap_or(now) }
         })
         .collect();
     let district = &server.settings.shown;
@@ -166,6 +167,9 @@ async fn page(server: &Server, collection: Collection, asked: &FeatureQuery) -> 
     }
     let mut query = Query::all(what(collection), AT_A_TIME);
     query.within = asked.bounds.map(|bounds| [bounds.west, bounds.south, bounds.east, bounds.north]);
+    if collection == Collection::Zones {
+        query.within = query.within.map(with_zones_around);
+    }
     let cursor = asked.cursor.as_deref().filter(|cursor| !cursor.is_empty());
     query.after = match cursor.map(Uuid::parse_str) {
         Some(Ok(id)) => Some(subject(collection)(id)),
@@ -173,7 +177,9 @@ async fn page(server: &Server, collection: Collection, asked: &FeatureQuery) -> 
         Some(Err(_)) => return Ok(Page::default()),
         None => None,
     };
-    query.count = asked.time.is_none() && asked.filters.is_empty();
+    // of zones in a box the record knows too many
+    let is_exact = collection != Collection::Zones || asked.bounds.is_none();
+    query.count = asked.time.is_none() && asked.filters.is_empty() && is_exact;
     let mut features = Vec::new();
     let mut matched = None;
     loop {
@@ -190,6 +196,18 @@ async fn page(server: &Server, collection: Collection, asked: &FeatureQuery) -> 
     features.truncate(asked.limit);
     let next = features.last().filter(|_| more).map(|last| last.id.clone());
     Ok(Page { features, matched, next, previous: None })
+}
+
+/// A box with all places whose zones may reach into it: the record knows of a zone where it is, not how far it reaches.
+fn with_zones_around([west, south, east, north]: [f64; 4]) -> [f64; 4] {
+    let (south, north) = ((south - ZONE_REACH_DEG).max(-90.0), (north + ZONE_REACH_DEG).min(90.0));
+    let aside = ZONE_REACH_DEG / south.abs().max(north.abs()).to_radians().cos().max(1e-9);
+    let wide = if west <= east { east - west } else { east - west + 360.0 };
+    if wide + 2.0 * aside >= 360.0 {
+        return [-180.0, south, 180.0, north];
+    }
+    let on_the_globe = |lon: f64| (lon + 180.0).rem_euclid(360.0) - 180.0;
+    [on_the_globe(west - aside), south, on_the_globe(east + aside), north]
 }
 
 async fn one(server: &Server, collection: Collection, id: &str) -> Result<Option<Feature>, Problem> {

@@ -41,9 +41,12 @@ pub(super) fn routes() -> OpenApiRouter<Server> {
         .routes(routes!(accept))
 }
 
+/// The kind of jobs that plan.
+const KIND: &str = "plan";
+
 /// A job.
 #[derive(Serialize, ToSchema)]
-struct JobShown {
+pub(super) struct JobShown {
     job: Uuid,
     /// `waiting`, `working`, `done`, `failed` or `stopped`.
     #[schema(value_type = String)]
@@ -58,10 +61,15 @@ struct JobShown {
     /// The plan, once it is done.
     #[schema(value_type = Option<Object>)]
     plan: Option<Box<RawValue>>,
+    /// What an import came to, once it is done: rows, and every problem with its line.
+    #[schema(value_type = Option<Object>)]
+    #[serde(skip_serializing_if = "Option::is_none")]
+    import: Option<Box<RawValue>>,
 }
 
 impl From<Job> for JobShown {
     fn from(job: Job) -> Self {
+        let (plan, import) = if job.kind == KIND { (job.output, String::new()) } else { (String::new(), job.output) };
         JobShown {
             job: job.id,
             state: job.state,
@@ -70,7 +78,8 @@ impl From<Job> for JobShown {
             ended_at: job.ended_at.map(|at| at.to_string()),
             progress: job.progress,
             words: job.words,
-            plan: RawValue::from_string(job.output).ok(),
+            plan: RawValue::from_string(plan).ok(),
+            import: RawValue::from_string(import).ok(),
         }
     }
 }
@@ -122,7 +131,7 @@ async fn ask(State(server): State<Server>, who: Who, Json(asked): Json<PlanAsked
     let input = PlanInput { asked, holes: waiting_holes(&server).await? };
     let input = serde_json::to_string(&input).map_err(|_| Problem::ours())?;
     let id = number(server.now());
-    server.journal.ask_for(id, "plan", &input, &who.name, server.now()).await?;
+    server.journal.ask_for(id, KIND, &input, &who.name, server.now()).await?;
     let job = server.journal.job(id).await?.ok_or_else(Problem::ours)?;
     let location = [("location", format!("/api/plans/{id}"))];
     Ok((StatusCode::ACCEPTED, location, axum::Json(JobShown::from(job))).into_response())
@@ -157,7 +166,7 @@ async fn accept(
     who: Who,
     InPath(id): InPath<Uuid>,
 ) -> Result<axum::Json<Vec<Uuid>>, Problem> {
-    let job = server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    let job = job_of(&server, KIND, id).await?;
     let ended_at = job.ended_at.filter(|_| job.state == JobState::Done);
     let ended_at = ended_at.ok_or_else(|| Problem::conflict("the plan is not done"))?;
     let output: PlanOutput = serde_json::from_str(&job.output).map_err(|_| Problem::ours())?;
@@ -193,7 +202,7 @@ async fn accept(
 #[utoipa::path(get, path = "/api/plans", responses((status = 200, description = "The newest first", body = Vec<JobShown>)),
     extensions(("x-roles" = json!(["anyone"]))))]
 async fn last(State(server): State<Server>, headers: HeaderMap) -> Result<Response, Problem> {
-    let jobs: Vec<JobShown> = server.journal.last_jobs().await?.into_iter().map(JobShown::from).collect();
+    let jobs: Vec<JobShown> = server.journal.last_jobs(KIND).await?.into_iter().map(JobShown::from).collect();
     answer::json(&headers, &jobs)
 }
 
@@ -202,7 +211,7 @@ async fn last(State(server): State<Server>, headers: HeaderMap) -> Result<Respon
     responses((status = 200, description = "It", body = JobShown), (status = 404, description = "No such job", body = Problem)),
     extensions(("x-roles" = json!(["anyone"]))))]
 async fn look(State(server): State<Server>, headers: HeaderMap, InPath(id): InPath<Uuid>) -> Result<Response, Problem> {
-    let job = server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    let job = job_of(&server, KIND, id).await?;
     answer::json(&headers, &JobShown::from(job))
 }
 
@@ -211,7 +220,18 @@ async fn look(State(server): State<Server>, headers: HeaderMap, InPath(id): InPa
     responses((status = 204, description = "Stopped"), (status = 409, description = "It had ended", body = Problem)),
     extensions(("x-roles" = json!(["planner", "engineer"]))))]
 async fn stop(State(server): State<Server>, InPath(id): InPath<Uuid>) -> Result<StatusCode, Problem> {
-    server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    stop_job(&server, KIND, id).await
+}
+
+/// The job of a number, if it is of that kind.
+pub(super) async fn job_of(server: &Server, kind: &str, id: Uuid) -> Result<Job, Problem> {
+    let job = server.journal.job(id).await?.filter(|job| job.kind == kind);
+    job.ok_or_else(|| Problem::not_found(format!("no such {kind} was asked for")))
+}
+
+/// Stops a job that nobody needs any more.
+pub(super) async fn stop_job(server: &Server, kind: &str, id: Uuid) -> Result<StatusCode, Problem> {
+    job_of(server, kind, id).await?;
     if server.journal.stop_job(id, server.now()).await? {
         Ok(StatusCode::NO_CONTENT)
     } else {
@@ -225,7 +245,12 @@ async fn stop(State(server): State<Server>, InPath(id): InPath<Uuid>) -> Result<
         (status = 404, description = "No such job", body = Problem)),
     extensions(("x-roles" = json!(["anyone"]))))]
 async fn follow(State(server): State<Server>, InPath(id): InPath<Uuid>) -> Result<Response, Problem> {
-    server.journal.job(id).await?.ok_or_else(|| Problem::not_found("no such plan was asked for"))?;
+    follow_job(server, KIND, id).await
+}
+
+/// Tells how far a job is as it goes on.
+pub(super) async fn follow_job(server: Server, kind: &str, id: Uuid) -> Result<Response, Problem> {
+    job_of(&server, kind, id).await?;
     let begin = (server, String::new(), false);
     let stream = futures_util::stream::unfold(begin, move |(server, mut said, ended)| async move {
         if ended {

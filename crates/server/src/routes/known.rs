@@ -4,9 +4,10 @@ use axum::extract::State;
 use axum::http::HeaderMap;
 use axum::response::Response;
 use jiff::Timestamp;
+use journal::chain::Digest;
 use journal::{Query, Row};
 use model::record::happened::{Position, Subject};
-use model::record::known::Known;
+use model::record::known::{Known, KnownPhoto};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
@@ -16,6 +17,7 @@ use uuid::Uuid;
 use crate::access::Who;
 use crate::answer;
 use crate::body::{InPath, InQuery};
+use crate::photos::digest_of_name;
 use crate::problem::Problem;
 use crate::state::Server;
 
@@ -69,6 +71,23 @@ struct KnownRow {
     /// In the shape of `KnownHole`, `KnownRepair`, `KnownZone` or `KnownRound`.
     #[schema(value_type = Object)]
     known: Known,
+    /// Files of its photos, as far as they have come.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    photo_files: Vec<PhotoFileShown>,
+}
+
+/// The file of a photo.
+#[derive(Serialize, ToSchema)]
+struct PhotoFileShown {
+    /// SHA-256 of it, hexadecimal.
+    photo: String,
+    media_type: String,
+    bytes: u64,
+    /// Where it was taken, as the camera wrote into it; cameras are often wrong about where they are. It is in no file that is given
+    /// out.
+    #[schema(value_type = Option<Object>)]
+    #[serde(skip_serializing_if = "Option::is_none")]
+    place: Option<Position>,
 }
 
 /// Where a reporter can be reached.
@@ -118,12 +137,9 @@ async fn page(
     query.after = which.after.map(subject);
     let page = server.journal.page(&query).await?;
     let next_after = page.rows.last().filter(|_| page.more).map(|row| row.subject.id());
-    let shown = KnownPage {
-        matched: page.matched.unwrap_or_default(),
-        known: page.rows.into_iter().map(KnownRow::from).collect(),
-        next_after,
-    };
-    answer::json(&headers, &shown)
+    let known =
+        KnownPage { matched: page.matched.unwrap_or_default(), known: shown(&server, page.rows).await?, next_after };
+    answer::json(&headers, &known)
 }
 
 /// What is known of one.
@@ -139,7 +155,40 @@ async fn one(
     let (_, subject) = kind(&what)?;
     let row = server.journal.known(subject(id)).await?;
     let row = row.ok_or_else(|| Problem::not_found("nothing is known of that number"))?;
-    answer::json(&headers, &KnownRow::from(row))
+    answer::json(&headers, &shown(&server, vec![row]).await?.pop())
+}
+
+/// Rows with the files of their photos.
+async fn shown(server: &Server, rows: Vec<Row>) -> Result<Vec<KnownRow>, Problem> {
+    let names: Vec<&KnownPhoto> = rows.iter().flat_map(|row| photos_of(&row.known)).collect();
+    let digests: Vec<Digest> = names.iter().filter_map(|known| digest_of_name(&known.photo)).collect();
+    let files = server.journal.photos(&digests).await?;
+    let file = |known: &KnownPhoto| {
+        let digest = digest_of_name(&known.photo)?;
+        let file = files.binary_search_by_key(&digest, |file| file.digest).ok().map(|at| &files[at])?;
+        Some(PhotoFileShown {
+            photo: known.photo.clone(),
+            media_type: file.media_type.clone(),
+            bytes: file.bytes,
+            place: file.place,
+        })
+    };
+    let with_files = |row: Row| KnownRow {
+        position: row.position,
+        place: row.place,
+        photo_files: photos_of(&row.known).iter().filter_map(file).collect(),
+        known: row.known,
+    };
+    Ok(rows.into_iter().map(with_files).collect())
+}
+
+fn photos_of(known: &Known) -> &[KnownPhoto] {
+    match known {
+        Known::Hole(hole) => &hole.photos,
+        Known::Repair(repair) => &repair.photos,
+        Known::Zone(zone) => &zone.photos,
+        Known::Round(_) => &[],
+    }
 }
 
 /// All that was told of one, as it came in.
@@ -192,10 +241,4 @@ fn read_box(text: &str) -> Result<[f64; 4], Problem> {
     let sides: [f64; 4] = numbers.try_into().map_err(|_| wrong())?;
     let fine = sides.iter().all(|side| side.is_finite()) && sides[1] <= sides[3];
     if fine { Ok(sides) } else { Err(wrong()) }
-}
-
-impl From<Row> for KnownRow {
-    fn from(row: Row) -> Self {
-        KnownRow { position: row.position, place: row.place, known: row.known }
-    }
 }

@@ -6,6 +6,7 @@ mod devices;
 mod events;
 mod feeds;
 mod health;
+mod imports;
 mod jobs;
 mod known;
 mod open311;
@@ -43,10 +44,11 @@ pub fn router(server: Server) -> Router {
         .merge(sign_in::routes())
         .merge(accounts::routes())
         .merge(devices::routes())
-        .merge(events::routes())
+        .merge(events::routes(server.settings.uploads))
         .merge(known::routes())
         .merge(photos::routes())
         .merge(jobs::routes())
+        .merge(imports::routes())
         .merge(trail::routes())
         .merge(feeds::routes())
         .merge(books::routes())

@@ -2,12 +2,13 @@
 //!
 //! `PUT /api/photos/{sha256}` with `Content-Range: bytes 0-65535/200000`; `HEAD` says in `Upload-Offset` how much has come. The
 //! last piece is acknowledged once the whole has the digest that it is named by. A photo is shown without what its camera wrote
-//! into it: a picture for the record may say where, one for the public does not.
+//! into it; where it was taken is read before that and written into the record ([`PhotoFile`]), for those who are signed in.
 
 use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use journal::photos::PhotoFile;
 use serde::Serialize;
 use utoipa::ToSchema;
 use utoipa_axum::router::OpenApiRouter;
@@ -60,11 +61,18 @@ async fn send(
     };
     let folder = server.settings.photos.clone();
     let name = digest.clone();
-    let put = tokio::task::spawn_blocking(move || photos::put(&folder, &name, piece, &bytes))
-        .await
-        .map_err(|_| Problem::ours())?;
-    match put {
-        Ok((bytes, complete)) => {
+    let most_bytes = server.settings.uploads.photo_bytes;
+    let put = tokio::task::spawn_blocking(move || {
+        let put = photos::put(&folder, &name, piece, &bytes, most_bytes);
+        let place = matches!(put, Ok((_, true))).then(|| photos::place_of(&folder, &name)).flatten();
+        put.map(|(bytes, complete)| (bytes, complete, place))
+    });
+    match put.await.map_err(|_| Problem::ours())? {
+        Ok((bytes, complete, place)) => {
+            if let Some(digest) = photos::digest_of_name(&digest).filter(|_| complete) {
+                let (media_type, finished_at) = (media_type.to_owned(), server.now());
+                server.journal.keep_photo(&PhotoFile { digest, media_type, bytes, place, finished_at }).await?;
+            }
             let mut response = axum::Json(Received { bytes, complete }).into_response();
             response.headers_mut().insert("upload-offset", HeaderValue::from(bytes));
             Ok(response)
@@ -94,9 +102,18 @@ async fn show(
     InPath(digest): InPath<String>,
 ) -> Result<Response, Problem> {
     let folder = server.settings.photos.clone();
-    let read = tokio::task::spawn_blocking(move || photos::read_for_publication(&folder, &digest))
+    let name = digest.clone();
+    let read = tokio::task::spawn_blocking(move || photos::read_for_publication(&folder, &name))
         .await
         .map_err(|_| Problem::ours())?;
+    if read == Err(PhotoFault::NotThere)
+        && let Some(digest) = photos::digest_of_name(&digest)
+        && !server.journal.photos(&[digest]).await?.is_empty()
+    {
+        return Err(Problem::not_found(
+            "the record knows this photo, but its file is not in this server's folder; servers on one record share the folder",
+        ));
+    }
     let (media_type, bytes) = read.map_err(problem_of)?;
     Ok(answer::kept(&headers, media_type, bytes))
 }
@@ -123,7 +140,7 @@ fn problem_of(fault: PhotoFault) -> Problem {
             Problem::bad_request("a photo is named by the SHA-256 of its file: 64 hexadecimal digits")
         }
         PhotoFault::NotThere => Problem::not_found("no such photo, or not all of it has come"),
-        PhotoFault::TooLarge => Problem::too_large("a photo has at most 40 MB"),
+        PhotoFault::TooLarge(most) => Problem::too_large(format!("a photo has at most {most} bytes")),
         PhotoFault::GoOnFrom(bytes) => Problem::conflict(format!("{bytes} bytes have come; go on from there")),
         PhotoFault::OtherContent => {
             Problem::unusable("what came is not the file of that SHA-256; it is thrown away, begin again")

@@ -149,6 +149,45 @@ async fn codes_work_once_closed_accounts_lock_out_and_no_one_lifts_themselves() 
 }
 
 #[tokio::test]
+async fn a_lost_phone_is_ended_by_its_owner_or_an_engineer_alone() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let ole = house.person(&mara, "ole", "crew").await;
+    let ida = house.person(&mara, "ida", "planner").await;
+    let (lost, kept) = (house.phone(&ole, "phone 1").await, house.phone(&ole, "phone 2").await);
+    let tablet = house.phone(&ida, "tablet").await;
+    let listed = async |client: &Client| {
+        let list = house.get(client, "/api/devices").await.value();
+        let one = |device: &Value| {
+            let text = |name: &str| device[name].as_str().unwrap().to_owned();
+            (text("account_name"), text("name"), device["is_this"] == true, text("device"))
+        };
+        list.as_array().unwrap().iter().map(one).collect::<Vec<_>>()
+    };
+    let names = |list: &[(String, String, bool, String)]| {
+        list.iter().map(|(_, name, is_this, _)| format!("{name} {is_this}")).collect::<Vec<_>>()
+    };
+    let all = listed(&mara).await;
+    assert_eq!(names(&all), ["phone 1 false", "phone 2 false", "tablet false"]);
+    assert_eq!(all[2].0, "ida");
+    assert_eq!(names(&listed(&kept).await), ["phone 1 false", "phone 2 true"]);
+    let end = async |client: &Client, device: &str| {
+        house.json(client, "DELETE", &format!("/api/devices/{device}"), &Value::Null).await
+    };
+    end(&ida, &all[0].3).await.is_problem(404);
+    assert_eq!(house.get(&lost, "/api/me").await.status, 200);
+    assert_eq!(end(&ole, &all[0].3).await.status, 204);
+    house.get(&lost, "/api/me").await.is_problem(401);
+    assert_eq!(house.get(&kept, "/api/me").await.status, 200, "the others go on");
+    end(&ole, &all[0].3).await.is_problem(404);
+    assert_eq!(end(&mara, &all[2].3).await.status, 204);
+    house.get(&tablet, "/api/me").await.is_problem(401);
+    assert_eq!(names(&listed(&mara).await), ["phone 2 false"]);
+    let text = house.get(&mara, "/api/trail").await.text();
+    assert!(text.contains(r#""what":"forget_device","to":"phone 1","allowed":true"#), "{text}");
+}
+
+#[tokio::test]
 async fn too_many_tries_are_slowed_down() {
     let house = House::with(|settings| settings.tries_per_minute = 3.try_into().unwrap()).await;
     let credentials = json!({"name": "mara", "password": "not this one"});

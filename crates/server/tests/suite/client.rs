@@ -12,6 +12,7 @@ use journal::Journal;
 use journal::store::Location;
 use serde_json::{Value, json};
 use server::{Planner, Server, Settings, router};
+use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
 use uuid::Uuid;
@@ -78,7 +79,29 @@ impl House {
 
     pub async fn with(change: impl FnOnce(&mut Settings)) -> Self {
         let folder = TempDir::new().unwrap();
-        let journal = Journal::open(&Location::in_folder(folder.path())).await.unwrap();
+        let location = Location::in_folder(folder.path());
+        Self::on(&location, folder, change).await
+    }
+
+    /// On a new database of the `PostgreSQL` for tests; `None` where there is none.
+    pub async fn on_server() -> Option<Self> {
+        const SERVER: &str = "LENGTHSMAN_TEST_POSTGRES";
+        let Ok(url) = std::env::var(SERVER) else {
+            eprintln!("skipped on PostgreSQL: {SERVER} is not set");
+            return None;
+        };
+        let name = format!("test_server_{}", std::process::id());
+        let mut connection = sqlx::PgConnection::connect(&url).await.unwrap();
+        connection.execute(sqlx::AssertSqlSafe(format!("DROP DATABASE IF EXISTS {name} WITH (FORCE)"))).await.unwrap();
+        connection.execute(sqlx::AssertSqlSafe(format!("CREATE DATABASE {name}"))).await.unwrap();
+        let (before, options) = url.split_once('?').map_or((url.as_str(), ""), |(before, options)| (before, options));
+        let (server, _) = before.rsplit_once('/').unwrap();
+        let location = Location::Server(format!("{server}/{name}?{options}"));
+        Some(Self::on(&location, TempDir::new().unwrap(), |_| ()).await)
+    }
+
+    async fn on(location: &Location, folder: TempDir, change: impl FnOnce(&mut Settings)) -> Self {
+        let journal = Journal::open(location).await.unwrap();
         let mut settings = Settings {
             photos: folder.path().join("photos"),
             secure_cookies: false,

@@ -144,6 +144,75 @@ async fn imported_again_adds_nothing_and_what_is_new_joins_what_was_known() {
 }
 
 #[tokio::test]
+async fn what_the_office_closed_is_told_and_closed_at_its_own_time() {
+    let (_folder, journal) = record().await;
+    // all at one place: the first closed before the second was told
+    let export = "case id,opened,lon,lat,depth_mm,status,closed date\n\
+        a-1,2026-03-01 10:00,-28.4000,47.30000,80,Closed,2026-03-05 16:00\n\
+        a-2,2026-03-10 10:00,-28.4000,47.30000,120,Open,\n\
+        a-3,2026-03-11 10:00,-28.4000,47.30001,,Open,\n\
+        a-4,2026-03-12,-28.4000,47.30000,,Completed,2026-03-12\n\
+        a-5,,-28.4000,47.31000,,Closed,\n";
+    let (done, _) = imported(&journal, export, Said::default()).await;
+    assert_eq!((done.added, done.closed, done.repeats, done.of_known_holes), (5, 3, 1, 0));
+    assert_eq!(merges(&journal).await, [pair("a-2", "a-3")]);
+    let events = journal.events_after(0, 100).await.unwrap();
+    let closings: Vec<(String, String)> = events
+        .iter()
+        .filter_map(|recorded| match &recorded.event.happened {
+            Happened::HoleDismissed { why, .. } => Some((recorded.event.device_time.to_string(), why.clone())),
+            _ => None,
+        })
+        .collect();
+    let closing = |at: &str, word: &str| (at.to_owned(), format!("closed at the office: {word}"));
+    let mut expected = [
+        closing("2026-03-05T16:00:00Z", "Closed"),
+        closing("2026-03-12T00:00:00Z", "Completed"),
+        closing("2026-05-06T12:00:00Z", "Closed"),
+    ];
+    let mut sorted = closings.clone();
+    sorted.sort();
+    expected.sort();
+    assert_eq!(sorted, expected);
+    let holes = journal.page(&journal::Query::all("hole", 100)).await.unwrap().rows;
+    let states: Vec<(String, String, Option<f64>)> = holes
+        .iter()
+        .map(|row| match &row.known {
+            model::record::known::Known::Hole(hole) => {
+                let depth = hole.depth_mm.as_ref().map(|told| told.value);
+                (hole.reports[0].reference.clone(), format!("{:?}", hole.state), depth)
+            }
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    let state = |name: &str, state: &str, depth| (name.to_owned(), state.to_owned(), depth);
+    let mut sorted = states.clone();
+    sorted.sort_by(|a, b| a.0.cmp(&b.0));
+    assert_eq!(
+        sorted,
+        [
+            state("a-1", "Dismissed", Some(80.0)),
+            state("a-2", "Reported", Some(120.0)),
+            state("a-3", "SameAsOther", None),
+            state("a-4", "Dismissed", None),
+            state("a-5", "Dismissed", None),
+        ]
+    );
+    let head = journal.head().await.unwrap();
+    imported(&journal, export, Said::default()).await;
+    assert_eq!(journal.head().await.unwrap(), head, "again adds nothing");
+    // closed since
+    let later = export.replace("120,Open,", "120,Closed,2026-03-20");
+    let (done, _) = imported(&journal, &later, Said::default()).await;
+    assert_eq!((done.added, done.closed), (0, 4));
+    let hole = journal.page(&journal::Query::all("hole", 100)).await.unwrap().rows;
+    let closed = hole
+        .iter()
+        .filter(|row| matches!(&row.known, model::record::known::Known::Hole(hole) if hole.dismissed.is_some()));
+    assert_eq!(closed.count(), 4);
+}
+
+#[tokio::test]
 async fn an_import_that_was_stopped_goes_on_where_it_was() {
     let (_folder, journal) = record().await;
     let mut export = "case id,opened,lon,lat\n".to_owned();

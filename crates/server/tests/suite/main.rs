@@ -3,6 +3,7 @@
 mod access;
 mod client;
 mod import;
+mod imports;
 mod jobs;
 mod junk;
 mod open311;

@@ -4,7 +4,9 @@ use axum::body::Body;
 use axum::http::StatusCode;
 use journal::chain::{hexadecimal, sha256};
 
-use crate::client::{Answer, Client, House};
+use serde_json::json;
+
+use crate::client::{Answer, Client, House, number, report};
 
 /// A JPEG file of the least that programs take for one, with a place (EXIF) and a remark in it.
 fn picture() -> Vec<u8> {
@@ -21,6 +23,34 @@ fn picture() -> Vec<u8> {
     bytes.extend((0..3_000_u32).map(|index| (index % 251) as u8));
     bytes.extend([0xff, 0xd9]);
     bytes
+}
+
+/// The same with a place in it: a GPS directory of Exif 2.3 (tags 1 to 4) in a TIFF 6.0 file, most significant byte first.
+fn picture_taken_at(lat: [(u32, u32); 3], north_south: u8, lon: [(u32, u32); 3], east_west: u8) -> Vec<u8> {
+    let entry = |tag: u16, kind: u16, count: u32, value: [u8; 4]| {
+        [&tag.to_be_bytes()[..], &kind.to_be_bytes(), &count.to_be_bytes(), &value].concat()
+    };
+    let at = |offset: u32| offset.to_be_bytes();
+    let fractions =
+        |parts: [(u32, u32); 3]| parts.map(|(num, denom)| [num.to_be_bytes(), denom.to_be_bytes()].concat());
+    let mut tiff = b"MM\0*\0\0\0\x08".to_vec();
+    // the first directory, of one entry: where that of the place is
+    tiff.extend([0, 1]);
+    tiff.extend(entry(0x8825, 4, 1, at(26)));
+    tiff.extend(at(0));
+    tiff.extend([0, 4]);
+    tiff.extend(entry(1, 2, 2, [north_south, 0, 0, 0]));
+    tiff.extend(entry(2, 5, 3, at(80)));
+    tiff.extend(entry(3, 2, 2, [east_west, 0, 0, 0]));
+    tiff.extend(entry(4, 5, 3, at(104)));
+    tiff.extend(at(0));
+    assert_eq!(tiff.len(), 80);
+    tiff.extend(fractions(lat).concat());
+    tiff.extend(fractions(lon).concat());
+    let content = [&b"Exif\0\0"[..], &tiff].concat();
+    let length = u16::try_from(content.len() + 2).unwrap().to_be_bytes();
+    let plain = picture();
+    [&plain[..2], &[0xff, 0xe1], &length, &content, &plain[2..]].concat()
 }
 
 async fn put(house: &House, client: &Client, name: &str, range: Option<&str>, bytes: &[u8]) -> Answer {
@@ -84,4 +114,73 @@ async fn what_is_no_photo_of_that_name_is_not_kept() {
     let name = hexadecimal(&sha256(text));
     put(&house, &mara, &name, None, text).await;
     house.get(&mara, &format!("/api/photos/{name}")).await.is_problem(422);
+}
+
+#[tokio::test]
+async fn where_a_photo_was_taken_is_known_to_those_who_are_signed_in_alone() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    // 47 degrees 3 minutes 18.5 seconds, 8 degrees 1.25 minutes: by hand
+    let minutes = picture_taken_at([(47, 1), (3, 1), (185, 10)], b'N', [(8, 1), (125, 100), (0, 0)], b'W');
+    let south = picture_taken_at([(18, 1), (0, 1), (0, 1)], b'S', [(81, 1), (30, 1), (0, 1)], b'E');
+    let cases = [
+        (minutes, Some((-(8.0 + 1.25 / 60.0), 47.0 + 3.0 / 60.0 + 18.5 / 3600.0))),
+        (south, Some((81.5, -18.0))),
+        (picture_taken_at([(0, 1); 3], b'N', [(0, 1); 3], b'E'), None),
+        (picture_taken_at([(95, 1), (0, 1), (0, 1)], b'N', [(8, 1), (0, 1), (0, 1)], b'E'), None),
+        (picture_taken_at([(47, 0), (0, 1), (0, 1)], b'N', [(8, 1), (0, 1), (0, 1)], b'E'), None),
+        (picture_taken_at([(47, 1), (0, 1), (0, 1)], b'?', [(8, 1), (0, 1), (0, 1)], b'E'), None),
+        (picture(), None),
+    ];
+    let (hole, mut expected) = (number(1_000_001), Vec::new());
+    let mut events = vec![report(1, "mara", "browser")];
+    for ((photo, place), count) in cases.iter().zip(2..) {
+        let name = hexadecimal(&sha256(photo));
+        // before the photo or after it
+        assert_eq!(put(&house, &mara, &name, None, photo).await.value()["complete"], true);
+        events.push(json!({
+            "id": number(count), "schema": 1, "actor": "mara", "device": "browser", "device_time": "2026-05-06T11:00:00Z",
+            "happened": {"kind": "photo_taken", "photo": name, "of": {"hole": hole}},
+        }));
+        expected.push((name, *place));
+    }
+    let absent = "ab".repeat(32);
+    events.push(json!({
+        "id": number(99), "schema": 1, "actor": "mara", "device": "browser", "device_time": "2026-05-06T11:00:00Z",
+        "happened": {"kind": "photo_taken", "photo": absent, "of": {"hole": hole}},
+    }));
+    let sent = house.json(&mara, "POST", "/api/events", &json!({"events": events})).await.value();
+    assert!(sent["events"].as_array().unwrap().iter().all(|event| event["outcome"] == "recorded"), "{sent}");
+    for path in [format!("/api/known/holes/{hole}"), "/api/known/holes".to_owned()] {
+        let shown = house.get(&mara, &path).await.value();
+        let row = if shown["known"].is_array() { &shown["known"][0] } else { &shown };
+        assert_eq!(row["known"]["photos"].as_array().unwrap().len(), expected.len() + 1);
+        let files = row["photo_files"].as_array().unwrap();
+        assert_eq!(files.len(), expected.len(), "the one that has not come has no file");
+        for (file, (name, place)) in files.iter().zip(&expected) {
+            assert_eq!(
+                (file["photo"].as_str(), file["media_type"].as_str()),
+                (Some(name.as_str()), Some("image/jpeg"))
+            );
+            let read = file["place"].as_object().map(|at| (at["lon"].as_f64().unwrap(), at["lat"].as_f64().unwrap()));
+            match (read, place) {
+                (Some(read), Some(place)) => {
+                    assert!((read.0 - place.0).abs() < 1e-9 && (read.1 - place.1).abs() < 1e-9, "{read:?} {place:?}");
+                }
+                (read, place) => assert_eq!(read, *place),
+            }
+        }
+    }
+    for (name, _) in &expected {
+        let shown = house.get(&mara, &format!("/api/photos/{name}")).await;
+        assert_eq!(shown.status, StatusCode::OK);
+        assert!(!shown.bytes.windows(4).any(|window| window == b"Exif"), "stripped");
+    }
+    let open = house.get(&Client::default(), "/ogc/collections/holes/items?limit=10").await.text();
+    assert!(open.contains("\"photos\":8") && !open.contains(&expected[0].0), "{open}");
+    // another server's folder on the same record
+    std::fs::remove_dir_all(house.folder.path().join("photos")).unwrap();
+    let gone = house.get(&mara, &format!("/api/photos/{}", expected[0].0)).await;
+    gone.is_problem(404);
+    assert!(gone.text().contains("share the folder"), "{}", gone.text());
 }

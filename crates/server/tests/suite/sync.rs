@@ -66,6 +66,50 @@ async fn each_event_has_its_answer_and_the_good_rest_goes_on() {
 }
 
 #[tokio::test]
+async fn what_is_refused_is_kept_with_the_reason_for_those_who_look_after_it() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let crew = house.person(&engineer, "ole", "crew").await;
+    let auditor = house.person(&engineer, "ida", "auditor").await;
+    let phone = house.phone(&crew, "phone 1").await;
+    let mut unknown = report(6, "ole", "phone 1");
+    unknown["happened"]["depht_mm"] = json!(3);
+    let strange = json!({"kind": "\u{0}<b>", "deep": [1, {"0": "'; DROP TABLE refused; --"}]});
+    let mut future = report(5, "ole", "phone 1");
+    future["device_time"] = json!("2027-01-01T00:00:00Z");
+    let all = [unknown.clone(), strange.clone(), future, report(1, "ole", "phone 1")];
+    send(&house, &phone, &all).await;
+    // once more, an hour later
+    house.wait_minutes(60);
+    send(&house, &phone, &all).await;
+    let mut other = report(1, "ole", "phone 1");
+    other["happened"]["note"] = json!("something else");
+    send(&house, &phone, &[other.clone()]).await;
+
+    let mut kept = Vec::new();
+    let mut path = "/api/refused?limit=1".to_owned();
+    loop {
+        let page = house.get(&auditor, &path).await.value();
+        kept.extend(page["events"].as_array().unwrap().clone());
+        let Some(next) = page["next_after"].as_str() else { break };
+        path = format!("/api/refused?limit=1&after={next}");
+    }
+    assert_eq!(kept.len(), 4, "each once: {kept:?}");
+    let of = |sent: &Value| {
+        kept.iter().find(|one| one["sent"] == *sent).unwrap_or_else(|| panic!("{sent} is not in {kept:?}"))
+    };
+    assert!(of(&unknown)["why"].as_str().unwrap().contains("depht_mm"));
+    assert_eq!((&of(&strange)["actor"], &of(&strange)["device"]), (&json!("ole"), &json!("phone 1")));
+    let twice = kept.iter().find(|one| one["sent"]["happened"]["note"] == "something else").unwrap();
+    assert!(twice["why"].as_str().unwrap().contains("another event of that id"));
+    assert_eq!((&of(&unknown)["at"], &twice["at"]), (&json!("2026-05-06T12:00:00Z"), &json!("2026-05-06T13:00:00Z")));
+    for after in ["x", "2026-05-06T12:00:00Z_", "_00", "2026-05-06T12:00:00Z_é"] {
+        let path = format!("/api/refused?after={}", after.replace('é', "%C3%A9"));
+        house.get(&auditor, &path).await.is_problem(400);
+    }
+}
+
+#[tokio::test]
 async fn what_two_phones_told_differently_is_kept_and_shown() {
     let house = House::new().await;
     let engineer = house.set_up().await;

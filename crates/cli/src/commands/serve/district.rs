@@ -72,22 +72,25 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
         road_extent: Extent::of(&features),
         roads: features,
         road_attribution: roads.attribution,
-        time_zone: TimeZone::get(&district.time_zone).unwrap_or(TimeZone::UTC),
-        currency: district.prices.currency.clone(),
-        // the price of a crew's hour has truck and plant in it
-        prices: TimePrices {
-            labour_per_h: money(district.prices.crew_hour / f64::from(district.crew.people.max(1))),
-            plant_per_h: Decimal::ZERO,
+        books: ledger::Settings {
+            time_zone: TimeZone::get(&district.time_zone).unwrap_or(TimeZone::UTC),
+            currency: district.prices.currency.clone(),
+            // the price of a crew's hour has truck and plant in it
+            prices: TimePrices {
+                labour_per_h: money(district.prices.crew_hour / f64::from(district.crew.people.max(1))),
+                plant_per_h: Decimal::ZERO,
+            },
+            usual: [
+                (StockKind::Base, district.base.name.clone()),
+                (StockKind::CoverStone, district.cover_stone.name.clone()),
+                (StockKind::Binder, district.binder.grade.clone()),
+            ]
+            .into(),
+            crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
+            depot: district.depot.name.clone(),
+            reorder_rules: ordering(folder)?,
+            ..server::District::default().books
         },
-        usual: [
-            (StockKind::Base, district.base.name.clone()),
-            (StockKind::CoverStone, district.cover_stone.name.clone()),
-            (StockKind::Binder, district.binder.grade.clone()),
-        ]
-        .into(),
-        crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
-        depot: district.depot.name.clone(),
-        reorder_rules: ordering(folder)?,
     };
     Ok(Shown { district, matching, units })
 }

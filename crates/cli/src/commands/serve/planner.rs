@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use jiff::civil::Date;
 use model::hole::{Hole, HoleId, Shape};
 use model::place::LonLat;
-use model::plan::{CrewDay, WorkPlan};
+use model::plan::{CrewDay, Plan, WorkPlan};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InArea as _, InMass as _, InTime as _, InVolume as _, millimetres};
-use model::record::happened::{Happened, PlannedRepair};
+use model::record::happened::{Happened, PlannedRepair, PlannedZone};
 use model::record::known::{Known, KnownHole};
 use plan::{PlanInput, ProgrammeInput, plan_programme};
 use rust_decimal::Decimal;
@@ -167,7 +167,23 @@ fn round_of(work: &WorkPlan, day: &CrewDay) -> Happened {
             }
         })
         .collect();
-    Happened::RoundPlanned { round, date: plan.date, crew: crew.clone(), repairs, plan: String::new() }
+    let zones = plan.round.trips.iter().flatten().map(|&site| zone_of(plan, site)).collect();
+    Happened::RoundPlanned { round, date: plan.date, crew: crew.clone(), repairs, zones, plan: String::new() }
+}
+
+/// A site's zone, as its crew tells it on when the signs stand.
+fn zone_of(plan: &Plan, site: usize) -> PlannedZone {
+    let zone = &plan.sites[site].zone;
+    let mut stretches = jobpack::zone_stretches(plan, site);
+    // one place is no stretch
+    stretches.retain(|stretch| stretch.line.len() >= 2);
+    PlannedZone {
+        holes: zone.holes.iter().filter_map(|hole| hole.0.parse().ok()).collect(),
+        road: plan.network.section(zone.section).label(),
+        layout: zone.layout_name.clone(),
+        devices: u32::try_from(zone.devices.len()).ok(),
+        stretches,
+    }
 }
 
 /// To the thousandth: no crew measures finer.

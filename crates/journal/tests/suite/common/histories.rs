@@ -4,6 +4,7 @@ use jiff::{Timestamp, ToSpan as _};
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Found, Happened, HoleSize, PlannedRepair, Position, Subject};
 use model::record::stock::{StockItem, StockKind, StockPlace};
+use model::record::stretch::{Heading, LaneKind, LaneStatus, TrafficImpact, ZoneKind, ZoneLane, ZoneStretch};
 use rand::seq::IndexedRandom as _;
 use rand::{Rng as _, RngExt as _};
 use rand_pcg::Pcg64Mcg;
@@ -16,6 +17,17 @@ pub fn number(random: &mut Pcg64Mcg) -> Uuid {
 }
 
 /// So many events of a few holes, repairs, zones and rounds on a few devices, in the order in which they happened.
+/// A stretch of some metres to the east of a place.
+fn stretch(from: Position) -> ZoneStretch {
+    ZoneStretch {
+        line: vec![from, Position { lon: from.lon + 0.000_1, ..from }],
+        heading: Heading::Eastbound,
+        impact: TrafficImpact::Flagging,
+        kind: ZoneKind::Static,
+        lanes: vec![ZoneLane { order: 1, kind: LaneKind::General, status: LaneStatus::Closed }],
+    }
+}
+
 pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
     let holes: Vec<Uuid> = (0..4).map(|_| number(random)).collect();
     let repairs: Vec<Uuid> = (0..3).map(|_| number(random)).collect();
@@ -66,6 +78,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                     cover_stone_m3: amount,
                     minutes: Decimal::from(55),
                 }],
+                zones: Vec::new(),
                 plan: String::new(),
             },
             7 => Happened::ZoneOpened {
@@ -76,6 +89,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                 road: "Fennow Road".into(),
                 layout: String::new(),
                 devices_out: Some(9),
+                stretches: if random.random_bool(0.5) { vec![stretch(position)] } else { Vec::new() },
             },
             8 => Happened::ZoneClosed { zone, devices_in: Some(random.random_range(8..10)) },
             9 => Happened::HoleCut {
