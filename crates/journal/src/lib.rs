@@ -11,6 +11,7 @@ mod append;
 pub mod audit;
 pub mod backup;
 pub mod chain;
+mod checkpoints;
 pub mod contacts;
 pub mod fold;
 pub mod jobs;
@@ -23,5 +24,5 @@ mod rows;
 pub mod store;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};
-pub use journal::{Journal, JournalError};
+pub use journal::{HandedIn, Journal, JournalError};
 pub use read::{Page, Query, Row, Span};
