@@ -5,6 +5,7 @@
 //! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
 //! `bench intake --rows 1000000`: an export of an invented city read and its repeats found.
 //! `bench record --seconds 20`: batches a second into a record, and how long each waits.
+//! `bench serve-record`: a server on a record, for a load tool (`server_load.sh`).
 //! `bench import --rows 1000000`: the same read, matched and put into a record.
 //! `bench agency` and `bench district`: invented agencies of any size. `bench syracuse`: our rounds beside those driven.
 
@@ -19,6 +20,7 @@ mod made_agency;
 mod made_roads;
 mod record;
 mod road_matrix;
+mod serve_record;
 mod usage;
 mod vrplib;
 
@@ -46,11 +48,12 @@ fn main() {
         Some("syracuse") => or_say_why(driven_days::run(std::env::args().skip(2))),
         Some("intake") => or_say_why(intake::run(std::env::args().skip(2))),
         Some("record") => or_say_why(record::run(std::env::args().skip(2))),
+        Some("serve-record") => or_say_why(serve_record::run(std::env::args().skip(2))),
         Some("import") => or_say_why(import::run(std::env::args().skip(2))),
         Some("district") => or_say_why(district::run(std::env::args().skip(2))),
         _ => {
             eprintln!(
-                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {} | {}",
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {} | {} | {}",
                 road_matrix::USAGE,
                 made_roads::USAGE,
                 agency::USAGE,
@@ -58,7 +61,8 @@ fn main() {
                 driven_days::USAGE,
                 intake::USAGE,
                 import::USAGE,
-                record::USAGE
+                record::USAGE,
+                serve_record::USAGE
             );
         }
     }

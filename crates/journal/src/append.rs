@@ -5,20 +5,22 @@
 
 use std::collections::hash_map::Entry;
 use std::collections::{BTreeSet, HashMap, HashSet};
+use std::sync::Arc;
 
 use jiff::Timestamp;
 use model::record::event::Event;
-use model::record::happened::{Happened, Subject};
-use model::record::known::Known;
-use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Row as _, Transaction};
+use model::record::happened::{Happened, Position, Subject};
+use sqlx::pool::PoolConnection;
+use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Row as _};
 use tokio::sync::{mpsc, oneshot};
 use uuid::Uuid;
 
 use crate::chain::{self, Digest};
+use crate::checkpoints::Checkpoints;
 use crate::journal::JournalError;
 use crate::key::{Key, event_key, key, micros, subject};
 use crate::read::read_event;
-use crate::rows::{place, places, runs};
+use crate::rows::{place, places, runs, runs_mut, sought};
 use crate::store::Backend;
 use crate::{fold, read};
 
@@ -48,23 +50,46 @@ pub enum Appended {
     },
 }
 
+/// An event that was sent, and as what it is written. Whoever sends it writes it out, so that the one writer need not.
+#[derive(Debug)]
+pub(crate) struct Sent {
+    event: Arc<Event>,
+    body: String,
+}
+
+impl Sent {
+    pub fn new(event: Event) -> Result<Self, JournalError> {
+        let body = serde_json::to_string(&event).map_err(|error| damaged(0, &error.to_string()))?;
+        Ok(Self { event: Arc::new(event), body })
+    }
+}
+
 /// Events that are sent together, and whom to tell.
 #[derive(Debug)]
 pub(crate) struct Batch {
-    pub events: Vec<Event>,
+    pub events: Vec<Sent>,
     pub now: Timestamp,
     pub answer: oneshot::Sender<Result<Vec<Appended>, JournalError>>,
 }
 
 pub(crate) struct Writer {
-    pub pool: AnyPool,
-    pub backend: Backend,
+    pool: AnyPool,
+    backend: Backend,
+    /// Kept for the next transaction where that is a file: another connection would have to read again what this one has in
+    /// memory. Connections to a server go back, since they can end at any time.
+    connection: Option<PoolConnection<Any>>,
 }
 
 impl Writer {
-    /// Writes until nobody can send any more.
-    pub async fn run(self, mut batches: mpsc::Receiver<Batch>) {
-        while let Some(first) = batches.recv().await {
+    pub fn new(pool: AnyPool, backend: Backend) -> Self {
+        Self { pool, backend, connection: None }
+    }
+
+    /// Writes until nobody can send any more, or the record is closed.
+    pub async fn run(mut self, mut batches: mpsc::Receiver<Batch>) {
+        let mut checkpoints = Checkpoints::new(self.backend, self.pool.clone());
+        let pool = self.pool.clone();
+        while let Ok(Some(first)) = pool.close_event().do_until(batches.recv()).await {
             let mut together = first.events.len();
             let mut group = vec![first];
             while together < MOST_COMMITTED_TOGETHER
@@ -73,7 +98,7 @@ impl Writer {
                 together += next.events.len();
                 group.push(next);
             }
-            let answers = self.write(&group).await;
+            let answers = self.write(&mut group).await;
             match answers {
                 Ok(answers) => {
                     for (batch, answer) in group.into_iter().zip(answers) {
@@ -88,78 +113,112 @@ impl Writer {
                     }
                 }
             }
+            checkpoints.written(together).await;
         }
     }
 
-    async fn write(&self, group: &[Batch]) -> Result<Vec<Vec<Appended>>, JournalError> {
-        let mut transaction = self.backend.begin_write(&self.pool).await?;
-        let head = sqlx::query(self.backend.head()).bind("event").fetch_one(&mut *transaction).await?;
-        let position: i64 = head.get(0);
-        let digest: Vec<u8> = head.get(1);
-        let mut taking = Taking {
-            position,
-            digest: digest.try_into().map_err(|_| damaged(position, "the last digest is not 32 bytes long"))?,
-            known_before: known_before(&mut transaction, self.backend, group).await?,
-            new: Vec::new(),
+    async fn write(&mut self, group: &mut [Batch]) -> Result<Vec<Vec<Appended>>, JournalError> {
+        // after an error it goes back to the pool, which throws it away if nothing can be begun on it any more
+        let mut connection = match self.connection.take() {
+            Some(connection) => connection,
+            None => self.backend.writing(&self.pool).await?,
         };
-        let mut answers = Vec::with_capacity(group.len());
-        for batch in group {
-            let mut answer = Vec::with_capacity(batch.events.len());
-            for event in &batch.events {
-                answer.push(taking.take(event, batch.now)?);
-            }
-            answers.push(answer);
-        }
-        if !taking.new.is_empty() {
-            insert_events(&mut transaction, self.backend, &taking.new).await?;
-            Changed::new(&mut transaction, self.backend).write(&taking.new).await?;
-            sqlx::query("UPDATE head SET position = $1, digest = $2 WHERE chain = 'event'")
-                .bind(taking.position)
-                .bind(taking.digest.to_vec())
-                .execute(&mut *transaction)
-                .await?;
-        }
-        transaction.commit().await?;
+        let answers = write_on(&mut connection, group, self.backend).await?;
+        self.connection = Some(connection).filter(|_| self.backend == Backend::Sqlite);
         Ok(answers)
     }
 }
 
+/// Writes batches in one transaction.
+async fn write_on(
+    connection: &mut AnyConnection,
+    group: &mut [Batch],
+    backend: Backend,
+) -> Result<Vec<Vec<Appended>>, JournalError> {
+    let mut transaction = backend.begin_write_on(connection).await?;
+    let head = sqlx::query(backend.head()).bind("event").fetch_one(&mut *transaction).await?;
+    let position: i64 = head.get(0);
+    let digest: Vec<u8> = head.get(1);
+    let mut taking = Taking {
+        position,
+        digest: digest.try_into().map_err(|_| damaged(position, "the last digest is not 32 bytes long"))?,
+        known_before: known_before(&mut transaction, backend, group).await?,
+        new: Vec::new(),
+    };
+    let mut answers = Vec::with_capacity(group.len());
+    for batch in group {
+        let mut answer = Vec::with_capacity(batch.events.len());
+        for sent in &mut batch.events {
+            answer.push(taking.take(sent, batch.now));
+        }
+        answers.push(answer);
+    }
+    if !taking.new.is_empty() {
+        insert_events(&mut transaction, backend, &mut taking.new).await?;
+        Changed::new(&mut transaction, backend).write(&taking.new).await?;
+        sqlx::query("UPDATE head SET position = $1, digest = $2 WHERE chain = 'event'")
+            .bind(taking.position)
+            .bind(taking.digest.to_vec())
+            .execute(&mut *transaction)
+            .await?;
+    }
+    transaction.commit().await?;
+    Ok(answers)
+}
+
 /// A new event, with its place in the record.
-struct NewEvent<'a> {
-    event: &'a Event,
+struct NewEvent {
+    event: Arc<Event>,
     position: i64,
     server_time: i64,
+    /// Empty once it is handed to the database.
     body: String,
     digest: Digest,
 }
 
-struct Taking<'a> {
-    position: i64,
-    digest: Digest,
-    known_before: HashMap<Uuid, (i64, String)>,
-    new: Vec<NewEvent<'a>>,
+/// An event that was there before another of its number.
+enum Before {
+    /// In the record: its position and as what it is written.
+    InTheRecord(i64, String),
+    /// Among those taken just now, there.
+    JustNow(usize),
 }
 
-impl<'a> Taking<'a> {
-    fn take(&mut self, event: &'a Event, now: Timestamp) -> Result<Appended, JournalError> {
-        let body = serde_json::to_string(event).map_err(|error| damaged(self.position + 1, &error.to_string()))?;
-        match self.known_before.entry(event.id) {
+struct Taking {
+    position: i64,
+    digest: Digest,
+    known_before: HashMap<Uuid, Before>,
+    new: Vec<NewEvent>,
+}
+
+impl Taking {
+    fn take(&mut self, sent: &mut Sent, now: Timestamp) -> Appended {
+        match self.known_before.entry(sent.event.id) {
             Entry::Occupied(before) => {
-                let (position, text) = before.get();
+                let (position, text) = match before.get() {
+                    Before::InTheRecord(position, body) => (*position, body),
+                    Before::JustNow(index) => (self.new[*index].position, &self.new[*index].body),
+                };
                 let position = position.cast_unsigned();
-                Ok(if *text == body {
+                if *text == sent.body {
                     Appended::KnownBefore { position }
                 } else {
                     Appended::OtherOfThatNumber { position }
-                })
+                }
             }
             Entry::Vacant(place) => {
                 self.position += 1;
                 let server_time = micros(now);
-                self.digest = chain::link(&self.digest, self.position.cast_unsigned(), server_time, &body);
-                place.insert((self.position, body.clone()));
-                self.new.push(NewEvent { event, position: self.position, server_time, body, digest: self.digest });
-                Ok(Appended::Recorded { position: self.position.cast_unsigned() })
+                self.digest = chain::link(&self.digest, self.position.cast_unsigned(), server_time, &sent.body);
+                place.insert(Before::JustNow(self.new.len()));
+                self.new.push(NewEvent {
+                    event: Arc::clone(&sent.event),
+                    position: self.position,
+                    server_time,
+                    body: std::mem::take(&mut sent.body),
+                    digest: self.digest,
+                });
+                Appended::Recorded { position: self.position.cast_unsigned() }
             }
         }
     }
@@ -167,23 +226,23 @@ impl<'a> Taking<'a> {
 
 /// Which of the events sent are in the record already.
 async fn known_before(
-    transaction: &mut Transaction<'static, Any>,
+    connection: &mut AnyConnection,
     backend: Backend,
     group: &[Batch],
-) -> Result<HashMap<Uuid, (i64, String)>, JournalError> {
-    let ids: Vec<Uuid> = group.iter().flat_map(|batch| &batch.events).map(|event| event.id).collect();
+) -> Result<HashMap<Uuid, Before>, JournalError> {
+    let ids: Vec<Uuid> = group.iter().flat_map(|batch| &batch.events).map(|sent| sent.event.id).collect();
     let mut known = HashMap::new();
-    for run in runs(&ids) {
+    for run in sought(&ids) {
         let sql = format!("SELECT id, position, body FROM event WHERE id IN {}", places(backend, 1, run.len()));
         let mut query = sqlx::query(AssertSqlSafe(sql));
-        for id in run {
+        for id in &run {
             query = query.bind(id.as_bytes().to_vec());
         }
-        for row in query.fetch_all(&mut **transaction).await? {
+        for row in query.fetch_all(&mut *connection).await? {
             let position: i64 = row.get(1);
             let id =
                 Uuid::from_slice(&row.get::<Vec<u8>, _>(0)).map_err(|error| damaged(position, &error.to_string()))?;
-            known.insert(id, (position, row.get(2)));
+            known.insert(id, Before::InTheRecord(position, row.get(2)));
         }
     }
     Ok(known)
@@ -192,9 +251,9 @@ async fn known_before(
 async fn insert_events(
     connection: &mut AnyConnection,
     backend: Backend,
-    new: &[NewEvent<'_>],
+    new: &mut [NewEvent],
 ) -> Result<(), JournalError> {
-    for run in runs(new) {
+    for run in runs_mut(new) {
         let sql = format!(
             "INSERT INTO event (position, id, happened_at, server_time, actor, device, kind, body, digest) VALUES {}",
             places(backend, run.len(), 9)
@@ -209,7 +268,7 @@ async fn insert_events(
                 .bind(new.event.actor.as_str())
                 .bind(new.event.device.as_str())
                 .bind(new.event.happened.kind())
-                .bind(new.body.as_str())
+                .bind(std::mem::take(&mut new.body))
                 .bind(new.digest.to_vec());
         }
         query.execute(&mut *connection).await?;
@@ -217,14 +276,21 @@ async fn insert_events(
     Ok(())
 }
 
+/// What is known of a subject, as it is written.
+struct KnownRow {
+    key: Key,
+    columns: read::Columns,
+    body: String,
+}
+
 /// What is known anew after events came in.
 pub(crate) struct Changed<'c> {
     transaction: &'c mut AnyConnection,
     backend: Backend,
     /// Events about each subject, as far as they were read.
-    events: HashMap<Key, Vec<Event>>,
+    events: HashMap<Key, Vec<Arc<Event>>>,
     /// Events that came in just now about each subject: they need not be read.
-    new: HashMap<Key, Vec<Event>>,
+    new: HashMap<Key, Vec<Arc<Event>>>,
     /// Position from which on events are new.
     first_new: i64,
 }
@@ -236,7 +302,7 @@ impl<'c> Changed<'c> {
     }
 
     /// Writes which events are about what, and what is known of all that changed.
-    async fn write(&mut self, new: &[NewEvent<'_>]) -> Result<(), JournalError> {
+    async fn write(&mut self, new: &[NewEvent]) -> Result<(), JournalError> {
         let mut about: Vec<(Key, i64)> = Vec::new();
         for new in new {
             about.extend(new.event.happened.subjects().into_iter().map(|subject| (key(subject), new.position)));
@@ -253,13 +319,13 @@ impl<'c> Changed<'c> {
         about.dedup();
         for (key, position) in about.iter().filter(|(_, position)| *position >= self.first_new) {
             let event = usize::try_from(position - self.first_new).ok().and_then(|index| new.get(index));
-            self.new.entry(*key).or_default().extend(event.map(|new| new.event.clone()));
+            self.new.entry(*key).or_default().extend(event.map(|new| Arc::clone(&new.event)));
         }
         self.know_anew(changed, last).await
     }
 
     /// Corrections that came in, or that wait for what came in: they and what they correct are about the same subjects.
-    async fn corrections(&mut self, new: &[NewEvent<'_>]) -> Result<Vec<(Key, i64)>, JournalError> {
+    async fn corrections(&mut self, new: &[NewEvent]) -> Result<Vec<(Key, i64)>, JournalError> {
         let keys: Vec<Key> = new.iter().map(|new| event_key(new.event.id)).collect();
         let mut begin: Vec<Uuid> = new
             .iter()
@@ -268,13 +334,13 @@ impl<'c> Changed<'c> {
                 _ => None,
             })
             .collect();
-        for run in runs(&keys) {
+        for run in sought(&keys) {
             let sql = format!(
                 "SELECT DISTINCT subject FROM event_subject WHERE subject IN {}",
                 places(self.backend, 1, run.len())
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
-            for key in run {
+            for key in &run {
                 query = query.bind(key.to_vec());
             }
             for row in query.fetch_all(&mut *self.transaction).await? {
@@ -339,32 +405,34 @@ impl<'c> Changed<'c> {
         self.load(changed.iter().copied()).await?;
         let mut all = changed.clone();
         for subject in changed {
-            all.extend(fold::hang_on_it(subject, &self.events[&key(subject)]));
+            all.extend(fold::hang_on_it(subject, self.about(subject)));
         }
         self.load(all.iter().copied()).await?;
         let mut hangs_on = HashMap::new();
         for subject in &all {
-            hangs_on.insert(*subject, fold::hangs_on(*subject, &self.events[&key(*subject)]));
+            hangs_on.insert(*subject, fold::hangs_on(*subject, self.about(*subject)));
         }
         self.load(hangs_on.values().flatten().copied()).await?;
 
-        let mut rows = Vec::new();
-        let mut gone = Vec::new();
+        let (mut placed, mut unplaced, mut gone) = (Vec::new(), Vec::new(), Vec::new());
         for subject in all {
             let events = std::iter::once(subject)
                 .chain(hangs_on[&subject].iter().copied())
-                .flat_map(|subject| &self.events[&key(subject)]);
+                .flat_map(|subject| self.about(subject));
             match fold::known(subject, events) {
-                Some(known) => rows.push((key(subject), known)),
+                Some(known) => {
+                    let body = serde_json::to_string(&known).map_err(|error| damaged(position, &error.to_string()))?;
+                    let columns = read::in_columns(&known);
+                    let rows = if columns.place.is_some() { &mut placed } else { &mut unplaced };
+                    rows.push(KnownRow { key: key(subject), columns, body });
+                }
                 None => gone.push(key(subject)),
             }
         }
-        let (placed, unplaced): (Vec<_>, Vec<_>) =
-            rows.into_iter().partition(|(_, known)| read::in_columns(known).place.is_some());
-        for run in runs(&placed) {
+        for run in runs_mut(&mut placed) {
             self.upsert(run, position, true).await?;
         }
-        for run in runs(&unplaced) {
+        for run in runs_mut(&mut unplaced) {
             self.upsert(run, position, false).await?;
         }
         for key in gone {
@@ -378,7 +446,7 @@ impl<'c> Changed<'c> {
 
     /// Writes what is known of subjects that all have a place, or none. (A statement that is kept ready takes no nothing where it
     /// took a number before.)
-    async fn upsert(&mut self, rows: &[(Key, Known)], position: i64, placed: bool) -> Result<(), JournalError> {
+    async fn upsert(&mut self, rows: &mut [KnownRow], position: i64, placed: bool) -> Result<(), JournalError> {
         let (more, count) = if placed { (", lon, lat", 8) } else { ("", 6) };
         let sql = format!(
             "INSERT INTO known (subject, what, state, last_told, position, body{more}) VALUES {} ON CONFLICT (subject) DO \
@@ -387,22 +455,25 @@ impl<'c> Changed<'c> {
             places(self.backend, rows.len(), count)
         );
         let mut query = sqlx::query(AssertSqlSafe(sql));
-        for (key, known) in rows {
-            let body = serde_json::to_string(known).map_err(|error| damaged(position, &error.to_string()))?;
-            let row = read::in_columns(known);
+        for row in rows {
             query = query
-                .bind(key.to_vec())
-                .bind(row.what)
-                .bind(row.state)
-                .bind(micros(row.last_told))
+                .bind(row.key.to_vec())
+                .bind(row.columns.what)
+                .bind(std::mem::take(&mut row.columns.state))
+                .bind(micros(row.columns.last_told))
                 .bind(position)
-                .bind(body);
-            if let Some(place) = row.place.filter(|_| placed) {
-                query = query.bind(place.lon).bind(place.lat);
+                .bind(std::mem::take(&mut row.body));
+            if let Some(Position { lon, lat }) = row.columns.place.filter(|_| placed) {
+                query = query.bind(lon).bind(lat);
             }
         }
         query.execute(&mut *self.transaction).await?;
         Ok(())
+    }
+
+    /// Events about a subject that were read.
+    fn about(&self, subject: Subject) -> impl Iterator<Item = &Event> {
+        self.events[&key(subject)].iter().map(AsRef::as_ref)
     }
 
     /// Reads the events about subjects that were not read yet.
@@ -412,7 +483,7 @@ impl<'c> Changed<'c> {
             let new = self.new.remove(key).unwrap_or_default();
             self.events.insert(*key, new);
         }
-        for run in runs(&missing) {
+        for run in sought(&missing) {
             let sql = format!(
                 "SELECT e.position, e.body, s.subject FROM event_subject s JOIN event e ON e.position = s.position \
                  WHERE s.subject IN {} AND s.position < {}",
@@ -420,7 +491,7 @@ impl<'c> Changed<'c> {
                 place(self.backend, run.len() + 1)
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
-            for key in run {
+            for key in &run {
                 query = query.bind(key.to_vec());
             }
             query = query.bind(self.first_new);
@@ -430,7 +501,7 @@ impl<'c> Changed<'c> {
                     .get::<Vec<u8>, _>(2)
                     .try_into()
                     .map_err(|_| damaged(position, "its subject is not 17 bytes"))?;
-                self.events.entry(subject).or_default().push(event);
+                self.events.entry(subject).or_default().push(Arc::new(event));
             }
         }
         Ok(())

@@ -8,7 +8,7 @@ use sqlx::AnyPool;
 use thiserror::Error;
 use tokio::sync::{mpsc, oneshot};
 
-use crate::append::{Appended, Batch, MOST_EVENTS_AT_ONCE, Writer};
+use crate::append::{Appended, Batch, MOST_EVENTS_AT_ONCE, Sent, Writer};
 use crate::store::{self, Backend, Location};
 
 /// The record. Cheap to clone; all clones are the same record.
@@ -17,6 +17,21 @@ pub struct Journal {
     pub(crate) pool: AnyPool,
     pub(crate) backend: Backend,
     queue: mpsc::Sender<Batch>,
+}
+
+/// Events that were handed in and may not be on disk yet.
+#[derive(Debug)]
+#[must_use = "whether the events were taken is in the answer"]
+pub struct HandedIn(Option<oneshot::Receiver<Result<Vec<Appended>, JournalError>>>);
+
+impl HandedIn {
+    /// Waits until they are on disk; each has its own answer, in the order given.
+    pub async fn answer(self) -> Result<Vec<Appended>, JournalError> {
+        match self.0 {
+            Some(answered) => answered.await.map_err(|_| JournalError::Closed)?,
+            None => Ok(Vec::new()),
+        }
+    }
 }
 
 /// Why the record can't be read or written.
@@ -62,7 +77,7 @@ impl Journal {
         let pool = store::open(location, version).await?;
         let backend = location.backend();
         let (queue, batches) = mpsc::channel(1024);
-        tokio::spawn(Writer { pool: pool.clone(), backend }.run(batches));
+        tokio::spawn(Writer::new(pool.clone(), backend).run(batches));
         Ok(Self { pool, backend, queue })
     }
 
@@ -71,16 +86,23 @@ impl Journal {
     ///
     /// `now` is the server's time.
     pub async fn append(&self, events: Vec<Event>, now: Timestamp) -> Result<Vec<Appended>, JournalError> {
+        self.hand_in(events, now).await?.answer().await
+    }
+
+    /// The same without waiting: events that one task hands in are taken in that order. They are on disk when [`HandedIn::answer`]
+    /// says so, not before.
+    pub async fn hand_in(&self, events: Vec<Event>, now: Timestamp) -> Result<HandedIn, JournalError> {
         if events.len() > MOST_EVENTS_AT_ONCE {
             return Err(JournalError::TooMany(events.len()));
         }
         if events.is_empty() {
-            return Ok(Vec::new());
+            return Ok(HandedIn(None));
         }
+        let events = events.into_iter().map(Sent::new).collect::<Result<_, _>>()?;
         let (answer, answered) = oneshot::channel();
         let batch = Batch { events, now, answer };
         self.queue.send(batch).await.map_err(|_| JournalError::Closed)?;
-        answered.await.map_err(|_| JournalError::Closed)?
+        Ok(HandedIn(Some(answered)))
     }
 
     /// Whether the database answers.

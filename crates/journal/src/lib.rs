@@ -11,6 +11,7 @@ mod append;
 pub mod audit;
 pub mod backup;
 pub mod chain;
+mod checkpoints;
 pub mod contacts;
 pub mod fold;
 pub mod jobs;
@@ -26,5 +27,5 @@ pub mod store;
 pub mod uploads;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};
-pub use journal::{Journal, JournalError};
+pub use journal::{HandedIn, Journal, JournalError};
 pub use read::{Page, Query, Row, Span};

@@ -223,7 +223,24 @@ impl Journal {
         .bind(micros(now))
         .fetch_optional(&self.pool)
         .await?;
-        row.as_ref().map(read_pass).transpose()
+        row.as_ref().map(|row| read_pass(row, 0)).transpose()
+    }
+
+    /// The same with the account that it is of, closed or not, in one look: every request asks for both.
+    pub async fn pass_with_account(
+        &self,
+        digest: &Digest,
+        now: Timestamp,
+    ) -> Result<Option<(Pass, Account)>, JournalError> {
+        let row = sqlx::query(
+            "SELECT a.id, a.name, a.role, a.password, a.crew, a.closed_at, p.kind, p.account, p.name, p.ends_at \
+             FROM pass p JOIN account a ON a.id = p.account WHERE p.digest = $1 AND p.ends_at > $2 AND p.used_at = 0",
+        )
+        .bind(digest.to_vec())
+        .bind(micros(now))
+        .fetch_optional(&self.pool)
+        .await?;
+        row.as_ref().map(|row| Ok((read_pass(row, 6)?, read_account(row)?))).transpose()
     }
 
     /// Uses up a pass that works once. `None`: it has ended, or somebody was faster.
@@ -308,13 +325,14 @@ fn read_account(row: &AnyRow) -> Result<Account, JournalError> {
     })
 }
 
-fn read_pass(row: &AnyRow) -> Result<Pass, JournalError> {
-    let word: &str = row.get(0);
+/// A pass whose columns begin with that one.
+fn read_pass(row: &AnyRow, first: usize) -> Result<Pass, JournalError> {
+    let word: &str = row.get(first);
     let damaged = || JournalError::Damaged { position: 0, what: format!("a pass of the kind `{word}`") };
     Ok(Pass {
         kind: PassKind::of_word(word).ok_or_else(damaged)?,
-        account: Uuid::from_slice(&row.get::<Vec<u8>, _>(1)).ok(),
-        name: row.get(2),
-        ends_at: time(row.get(3)),
+        account: Uuid::from_slice(&row.get::<Vec<u8>, _>(first + 1)).ok(),
+        name: row.get(first + 2),
+        ends_at: time(row.get(first + 3)),
     })
 }

@@ -11,7 +11,7 @@ use crate::append::damaged;
 use crate::chain::hexadecimal;
 use crate::journal::{Journal, JournalError};
 use crate::key::{Key, key, time};
-use crate::rows::{places, runs};
+use crate::rows::{places, sought};
 
 /// What to read of what is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,13 +113,13 @@ impl Journal {
     pub async fn known_of(&self, subjects: &[Subject]) -> Result<Vec<Row>, JournalError> {
         let keys: Vec<Key> = subjects.iter().map(|subject| key(*subject)).collect();
         let mut known = Vec::with_capacity(keys.len());
-        for run in runs(&keys) {
+        for run in sought(&keys) {
             let sql = format!(
                 "SELECT subject, position, lon, lat, body FROM known WHERE subject IN {}",
                 places(self.backend, 1, run.len())
             );
             let mut query = sqlx::query(AssertSqlSafe(sql));
-            for key in run {
+            for key in &run {
                 query = query.bind(key.to_vec());
             }
             for row in query.fetch_all(&self.pool).await? {

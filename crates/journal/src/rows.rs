@@ -40,11 +40,39 @@ pub(crate) fn runs<T>(mut list: &[T]) -> impl Iterator<Item = &[T]> {
         if list.is_empty() {
             return None;
         }
-        let length = if list.len() >= MOST_ROWS { MOST_ROWS } else { 1 << list.len().ilog2() };
-        let (run, rest) = list.split_at(length);
+        let (run, rest) = list.split_at(length_of_run(list.len()));
         list = rest;
         Some(run)
     })
+}
+
+/// The same, to take the rows' content out.
+pub(crate) fn runs_mut<T>(mut list: &mut [T]) -> impl Iterator<Item = &mut [T]> {
+    std::iter::from_fn(move || {
+        if list.is_empty() {
+            return None;
+        }
+        let length = length_of_run(list.len());
+        let (run, rest) = std::mem::take(&mut list).split_at_mut(length);
+        list = rest;
+        Some(run)
+    })
+}
+
+/// Cuts a list of what is looked for into runs of few lengths as [`runs`] does, but the last one is filled up by looking for its
+/// last again: one statement, where else there would be up to eight.
+pub(crate) fn sought<T: Clone>(list: &[T]) -> impl Iterator<Item = Vec<T>> {
+    list.chunks(MOST_ROWS).map(|chunk| {
+        let mut run = chunk.to_vec();
+        if let Some(last) = chunk.last() {
+            run.resize(chunk.len().next_power_of_two().min(MOST_ROWS), last.clone());
+        }
+        run
+    })
+}
+
+fn length_of_run(left: usize) -> usize {
+    if left >= MOST_ROWS { MOST_ROWS } else { 1 << left.ilog2() }
 }
 
 #[cfg(test)]
@@ -63,6 +91,24 @@ mod tests {
         let lengths: Vec<usize> = runs(&list).map(<[usize]>::len).collect();
         assert_eq!(lengths, [MOST_ROWS, MOST_ROWS, 8, 4, 1]);
         assert_eq!(runs(&list).flatten().copied().collect::<Vec<_>>(), list);
+        assert_eq!(
+            runs_mut(&mut list.clone()).map(|run| run.to_vec()).collect::<Vec<_>>(),
+            runs(&list).collect::<Vec<_>>()
+        );
         assert_eq!(runs::<u8>(&[]).count(), 0);
+    }
+
+    #[test]
+    fn what_is_sought_is_all_sought() {
+        for count in [1, 3, 13, 130, MOST_ROWS, MOST_ROWS + 5] {
+            let list: Vec<usize> = (0..count).collect();
+            let mut all: Vec<usize> = sought(&list).flatten().collect();
+            all.dedup();
+            assert_eq!(all, list);
+            let rest = count % MOST_ROWS;
+            let last = if rest == 0 { MOST_ROWS } else { rest.next_power_of_two().min(MOST_ROWS) };
+            assert_eq!(sought(&list).last().map(|run| run.len()), Some(last));
+        }
+        assert_eq!(sought::<u8>(&[]).count(), 0);
     }
 }

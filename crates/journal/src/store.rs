@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use sqlx::any::{AnyPoolOptions, install_drivers};
 use sqlx::migrate::{Migration, MigrationType, Migrator};
+use sqlx::pool::PoolConnection;
 use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Connection as _, SqlSafeStr, Transaction};
 
 use crate::JournalError;
@@ -96,6 +97,8 @@ pub(crate) async fn open(location: &Location, up_to: Option<i64>) -> Result<AnyP
     let pool = AnyPoolOptions::new()
         .max_connections(CONNECTIONS)
         .acquire_timeout(PATIENCE)
+        // a file can't hang up; a server can, and then a ping is cheaper than a request that fails
+        .test_before_acquire(backend == Backend::Postgres)
         // A database that ends a transaction by itself, as SQLite does on a full disk, leaves a connection that can begin no other.
         .before_acquire(|connection, _| Box::pin(async move { Ok(!connection.is_in_transaction()) }))
         .after_connect(move |connection, _| Box::pin(set_up(backend, connection)))
@@ -108,9 +111,13 @@ pub(crate) async fn open(location: &Location, up_to: Option<i64>) -> Result<AnyP
 /// Makes a new connection ready.
 async fn set_up(backend: Backend, connection: &mut AnyConnection) -> Result<(), sqlx::Error> {
     if backend == Backend::Sqlite {
-        // full: what is acknowledged outlives a power cut
-        let settings = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA busy_timeout = 30000; \
-                        PRAGMA foreign_keys = ON; PRAGMA cache_size = -65536;";
+        // Pages of 8 kB (a new file's; an old one keeps its own): a row of what is known takes up to a kilobyte, and with 4 kB the
+        // tree of such rows is deep. Synchronous full: what is acknowledged outlives a power cut. Temporary data in memory: what
+        // undoes half a statement would otherwise go through a file for every statement of many rows. Moving the log into the
+        // file is `checkpoints`' work; the limit here, 128 MB, is for when that can't keep up.
+        let settings = "PRAGMA page_size = 8192; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; \
+                        PRAGMA busy_timeout = 30000; PRAGMA foreign_keys = ON; PRAGMA cache_size = -32768; \
+                        PRAGMA temp_store = MEMORY; PRAGMA wal_autocheckpoint = 16384;";
         sqlx::raw_sql(settings).execute(connection).await?;
     }
     Ok(())
@@ -143,6 +150,26 @@ impl Backend {
             Backend::Sqlite => pool.begin_with("BEGIN IMMEDIATE").await,
             Backend::Postgres => pool.begin().await,
         }
+    }
+
+    /// The same on that connection.
+    pub(crate) async fn begin_write_on(
+        self,
+        connection: &mut AnyConnection,
+    ) -> Result<Transaction<'_, Any>, sqlx::Error> {
+        match self {
+            Backend::Sqlite => connection.begin_with("BEGIN IMMEDIATE").await,
+            Backend::Postgres => connection.begin().await,
+        }
+    }
+
+    /// A connection for the one who writes events, with more memory for what it has read.
+    pub(crate) async fn writing(self, pool: &AnyPool) -> Result<PoolConnection<Any>, sqlx::Error> {
+        let mut connection = pool.acquire().await?;
+        if self == Backend::Sqlite {
+            sqlx::raw_sql("PRAGMA cache_size = -131072").execute(&mut *connection).await?;
+        }
+        Ok(connection)
     }
 
     /// Begins a transaction that sees the record as it is now, whatever is written meanwhile.

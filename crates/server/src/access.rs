@@ -161,15 +161,12 @@ impl Server {
         };
         let digest = digest_of_secret(&secret);
         let wanted = if by_cookie { PassKind::Session } else { PassKind::Device };
-        let Some(pass) = self.journal.pass(&digest, self.now()).await?.filter(|pass| pass.kind == wanted) else {
-            return Ok(None);
-        };
-        let Some(id) = pass.account else { return Ok(None) };
-        let Some(account) = self.journal.account(id).await?.filter(|account| !account.closed) else {
+        let found = self.journal.pass_with_account(&digest, self.now()).await?;
+        let Some((pass, account)) = found.filter(|(pass, account)| pass.kind == wanted && !account.closed) else {
             return Ok(None);
         };
         let who = Who {
-            account: id,
+            account: account.id,
             name: account.name,
             role: account.role,
             crew: account.crew,

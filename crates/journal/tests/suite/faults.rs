@@ -176,7 +176,7 @@ struct SmallDisk(TempDir);
 impl SmallDisk {
     fn mount() -> Option<Self> {
         let disk = Self(TempDir::new().unwrap());
-        let mounted = disk.call("mount", &["-t", "tmpfs", "-o", "size=2m", "tmpfs"]);
+        let mounted = disk.call("mount", &["-t", "tmpfs", "-o", "size=4m", "tmpfs"]);
         if !mounted {
             eprintln!("skipped on a small disk: mounting one is not allowed here");
         }
@@ -204,7 +204,7 @@ async fn a_full_disk_is_an_error_and_with_room_again_it_goes_on() {
     let Some(disk) = SmallDisk::mount() else { return };
     let journal = Journal::open(&Location::in_folder(disk.0.path())).await.unwrap();
     let batches = batches(&mut Pcg64Mcg::seed_from_u64(1), 300);
-    fill_up(&journal, &batches, || disk.remount("size=64m")).await;
+    fill_up(&journal, &batches, || disk.remount("size=256m")).await;
     journal.close().await;
 }
 

@@ -9,7 +9,7 @@ pub(crate) mod job;
 mod known_holes;
 mod numbers;
 
-use std::collections::HashSet;
+use std::collections::{HashSet, VecDeque};
 use std::io::Read;
 use std::ops::ControlFlow;
 
@@ -17,21 +17,23 @@ use intake::bulk::{BulkOptions, BulkProgress, BulkRead, BulkRow, BulkSink, read_
 use intake::repeats::{Repeated, Repeats, SameRows};
 use intake::sighting::{Match, Sighting, match_report};
 use jiff::Timestamp;
-use journal::{Appended, Journal, JournalError};
+use journal::{Appended, HandedIn, Journal, JournalError};
 use model::district::UnitSystem;
 use model::problem::Problem;
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Happened, Position};
 use model::rules::matching::MatchingRules;
 use tokio::runtime::Handle;
-use tokio::task::JoinHandle;
 use uuid::Uuid;
 
 use known_holes::KnownHoles;
 use numbers::{RowNumbers, begin_of, closed_at, merge_number};
 
 /// Events that are sent to the record together.
-const BATCH: usize = 2_000;
+const BATCH: usize = 4_000;
+
+/// Batches that are written or wait to be while the next one is made.
+const SENT_MAX: usize = 2;
 
 /// Holes that one event merges at most.
 const MERGED_MAX: usize = 1_000;
@@ -137,8 +139,15 @@ pub fn import(
     let known = runtime.block_on(KnownHoles::read(journal, &rows, options))?;
     let holes = in_order(&rows, found);
     let fallback: HashSet<(u64, u64)> = imported.fallback_places.iter().map(|(place, _)| bits(*place)).collect();
-    let mut writing =
-        Writing { journal, runtime, now, batch: Vec::new(), seen: HashSet::new(), sent: None, imported: &mut imported };
+    let mut writing = Writing {
+        journal,
+        runtime,
+        now,
+        batch: Vec::new(),
+        seen: HashSet::new(),
+        sent: VecDeque::new(),
+        imported: &mut imported,
+    };
     let mut done = 0;
     for hole in holes {
         writing.hole(&hole, &rows, options, &known, &fallback)?;
@@ -198,8 +207,12 @@ fn bits(place: Position) -> (u64, u64) {
     (place.lon.to_bits(), place.lat.to_bits())
 }
 
-/// What the record said to a batch.
-type Answer = Result<Vec<Appended>, JournalError>;
+/// A batch that is being written.
+struct SentBatch {
+    handed_in: HandedIn,
+    /// Of each of its events, whether it is a report.
+    is_report: Vec<bool>,
+}
 
 struct Writing<'w> {
     journal: &'w Journal,
@@ -208,8 +221,8 @@ struct Writing<'w> {
     batch: Vec<Event>,
     /// Events of this export.
     seen: HashSet<Uuid>,
-    /// The batch that is being written while the next is made.
-    sent: Option<JoinHandle<Answer>>,
+    /// Batches that are being written while the next is made, the oldest first.
+    sent: VecDeque<SentBatch>,
     imported: &'w mut Imported,
 }
 
@@ -275,40 +288,36 @@ impl Writing<'_> {
         if self.batch.len() >= BATCH { self.send() } else { Ok(()) }
     }
 
-    /// Has the batch written once the one before is.
+    /// Hands the batch in, and waits where too many are under way.
     fn send(&mut self) -> Result<(), JournalError> {
-        self.wait()?;
         if self.batch.is_empty() {
             return Ok(());
         }
         let batch = std::mem::replace(&mut self.batch, Vec::with_capacity(BATCH));
         let is_report: Vec<bool> =
             batch.iter().map(|event| matches!(event.happened, Happened::HoleReported { .. })).collect();
-        let (journal, now) = (self.journal.clone(), self.now);
-        self.sent = Some(self.runtime.spawn(async move {
-            let answers = journal.append(batch, now).await?;
-            Ok(answers
-                .into_iter()
-                .zip(is_report)
-                .filter(|(_, is_report)| *is_report)
-                .map(|(answer, _)| answer)
-                .collect())
-        }));
-        Ok(())
+        let handed_in = self.runtime.block_on(self.journal.hand_in(batch, self.now))?;
+        self.sent.push_back(SentBatch { handed_in, is_report });
+        self.wait(SENT_MAX)
     }
 
-    fn wait(&mut self) -> Result<(), JournalError> {
-        let Some(sent) = self.sent.take() else { return Ok(()) };
-        let answers = self.runtime.block_on(sent).map_err(|_| JournalError::Closed)??;
-        let added = answers.iter().filter(|answer| matches!(answer, Appended::Recorded { .. })).count();
-        self.imported.added += added as u64;
-        self.imported.known_before += (answers.len() - added) as u64;
+    /// Waits until no more than so many batches are under way.
+    fn wait(&mut self, under_way: usize) -> Result<(), JournalError> {
+        while self.sent.len() > under_way {
+            let Some(sent) = self.sent.pop_front() else { break };
+            let answers = self.runtime.block_on(sent.handed_in.answer())?;
+            for (answer, _) in answers.iter().zip(sent.is_report).filter(|(_, is_report)| *is_report) {
+                let added = matches!(answer, Appended::Recorded { .. });
+                self.imported.added += u64::from(added);
+                self.imported.known_before += u64::from(!added);
+            }
+        }
         Ok(())
     }
 
     fn end(&mut self) -> Result<(), JournalError> {
         self.send()?;
-        self.wait()
+        self.wait(0)
     }
 }
 

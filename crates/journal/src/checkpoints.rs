@@ -1,0 +1,60 @@
+//! Moving what was written from `SQLite`'s log into its file, beside the writer.
+//!
+//! `SQLite` would have whoever commits do it, and everybody who waits for the writer would wait for that too. Another connection
+//! does it while the writer goes on; what was written meanwhile is little and moved between two transactions, so that the log
+//! is empty once and the next transaction writes it from its beginning: else it would grow for as long as there is work. What
+//! is acknowledged is in the log, flushed, before any of this.
+
+use sqlx::AnyPool;
+use tokio::task::JoinHandle;
+
+use crate::store::Backend;
+
+/// Pages in the log after which to begin, as guessed: at most 64 MB.
+const PAGES_BETWEEN: usize = 8_192;
+
+/// Pages that a transaction writes besides those of its events, at most as a rule: the ends of all tables and indexes.
+const PAGES_OF_ANY: usize = 20;
+
+/// Pages of an event, rather too many: the one of its place is seldom that of another.
+const PAGES_OF_AN_EVENT: usize = 2;
+
+pub(crate) struct Checkpoints {
+    backend: Backend,
+    pool: AnyPool,
+    /// In the log, as guessed.
+    pages: usize,
+    running: Option<JoinHandle<()>>,
+}
+
+impl Checkpoints {
+    pub fn new(backend: Backend, pool: AnyPool) -> Self {
+        Self { backend, pool, pages: 0, running: None }
+    }
+
+    /// Says that so many events were written in a transaction.
+    pub async fn written(&mut self, events: usize) {
+        if self.backend != Backend::Sqlite {
+            return;
+        }
+        self.pages += PAGES_OF_ANY + PAGES_OF_AN_EVENT * events;
+        if let Some(task) = &self.running {
+            if task.is_finished() {
+                self.running = None;
+                move_log(&self.pool).await;
+            }
+        } else if self.pages >= PAGES_BETWEEN {
+            self.pages = 0;
+            let pool = self.pool.clone();
+            self.running = Some(tokio::spawn(async move { move_log(&pool).await }));
+        }
+    }
+}
+
+/// Moves as much as can be moved without waiting for anybody.
+async fn move_log(pool: &AnyPool) {
+    if let Err(error) = sqlx::query("PRAGMA wal_checkpoint(PASSIVE)").execute(pool).await {
+        // nothing is lost: it stays in the log, and whoever writes next says what is wrong
+        tracing::warn!(%error, "the log of the record could not be moved into its file");
+    }
+}
