@@ -286,12 +286,12 @@ fn candidates_first(
     let all = (0..kinds[0].sites.len()).filter(|&site| open(site)).count();
     let whole = rules.planning.sites_searched_whole_max.value as usize;
     let most = rules.planning.candidate_sites_max.value as usize * shifts;
-    // Which sites are too far is reckoned from the first depot.
-    let mut depots = district.further_crews.iter().filter_map(|crew| crew.depot.as_ref());
-    let several_depots = depots.any(|depot| *depot != district.depot);
+    let further = district.further_crews.iter().filter_map(|crew| crew.depot.as_ref());
+    let depots: Vec<_> = std::iter::once(&district.depot).chain(further).map(|depot| depot.position).collect();
+    let several_depots = depots.iter().any(|&depot| depot != depots[0]);
     let in_parts = !rest_of_day && (all.min(most) > whole || (several_depots && all > most));
     let most = if in_parts { all } else { most.min(whole) };
-    let (order, count) = sites::candidates(&kinds[0].sites, &open, district, most);
+    let (order, count) = sites::candidates(&kinds[0].sites, &open, &depots, district.truck.speed_max, most);
     for kind in kinds {
         sites::in_order(&mut kind.sites, &order);
     }

@@ -6,9 +6,9 @@ use jiff::civil::Date;
 use model::district::District;
 use model::figure::{Figure, Spread};
 use model::patch::PatchDecision;
-use model::place::{RoadPosition, Side, Travel};
+use model::place::{LonLat, RoadPosition, Side, Travel};
 use model::plan::{PlannedHole, PlannedSite};
-use model::quantity::{InTime, Time, metres};
+use model::quantity::{InLength, InTime, Time, Velocity, metres};
 use model::road::SectionId;
 use model::road_around::RoadAround;
 use model::round::{Demand, Site};
@@ -261,7 +261,8 @@ fn extent<'a>(jobs: impl Iterator<Item = &'a Job>) -> WorkExtent {
 /// Puts the sites the search shall look at first, see [`candidates`]. Gives how many there are.
 pub(crate) fn candidates_first(sites: &mut Vec<WeighedSite>, district: &District, rules: &Rules) -> usize {
     let open = |site: usize| sites[site].blocked.is_none();
-    let (order, count) = candidates(sites, &open, district, rules.planning.candidate_sites_max.value as usize);
+    let most = rules.planning.candidate_sites_max.value as usize;
+    let (order, count) = candidates(sites, &open, &[district.depot.position], district.truck.speed_max, most);
     in_order(sites, &order);
     count
 }
@@ -273,17 +274,18 @@ pub(crate) fn in_order(sites: &mut Vec<WeighedSite>, order: &[usize]) {
 }
 
 /// The order of the sites with those first that the search shall look at, and how many these are, at most `most`: half of
-/// them by worth, half by worth for the time they take, the way from the depot as the crow flies counted; none that is
+/// them by worth, half by worth for the time they take, the way from the nearest depot as the crow flies counted; none that is
 /// not open.
 pub(crate) fn candidates(
     sites: &[WeighedSite],
     open: &dyn Fn(usize) -> bool,
-    district: &District,
+    depots: &[LonLat],
+    speed: Velocity,
     most: usize,
 ) -> (Vec<usize>, usize) {
     let per_time = |site: &WeighedSite| {
-        let straight = roads::distance(district.depot.position, site.planned.place);
-        let there: Time = straight / district.truck.speed_max;
+        let ways = depots.iter().map(|&depot| roads::distance(depot, site.planned.place).in_metres());
+        let there: Time = metres(ways.fold(f64::INFINITY, f64::min)) / speed;
         site.worth / (site.service + there).in_seconds().max(1.0)
     };
     let ranked = |key: &dyn Fn(&WeighedSite) -> f64| {

@@ -13,6 +13,7 @@ use tokio::sync::Mutex;
 
 use crate::metrics::Metrics;
 use crate::reports::ReportSettings;
+use crate::routes::books::KeptBooks;
 use crate::secrets::{Secret, random};
 use crate::shown::District;
 
@@ -110,6 +111,7 @@ pub struct Server {
     pub(crate) sign_in_tries: Arc<DefaultKeyedRateLimiter<String>>,
     pub(crate) requests: Arc<DefaultKeyedRateLimiter<String>>,
     pub(crate) reports: Arc<Reports>,
+    pub(crate) books: Arc<Mutex<KeptBooks>>,
     pub(crate) metrics: Arc<Metrics>,
 }
 
@@ -142,6 +144,7 @@ impl Server {
         Self {
             journal,
             reports: Arc::new(reports),
+            books: Arc::default(),
             settings: Arc::new(settings),
             planner,
             clock,

@@ -1,5 +1,8 @@
 //! The books of a period: stock, cost, planned against actual, what to order; as JSON, CSV, or a workbook.
 
+use std::collections::VecDeque;
+use std::sync::Arc;
+
 use axum::extract::State;
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::Response;
@@ -44,7 +47,7 @@ async fn shown(
     headers: HeaderMap,
     InQuery(days): InQuery<Days>,
 ) -> Result<Response, Problem> {
-    answer::json(&headers, &made(&server, &days).await?)
+    answer::json(&headers, &*made(&server, &days).await?)
 }
 
 /// A table of the books as CSV, or all of them as a workbook.
@@ -89,7 +92,7 @@ async fn file(
     Ok(response)
 }
 
-async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
+async fn made(server: &Server, days: &Days) -> Result<Arc<Books>, Problem> {
     let of_district = &server.settings.shown.books;
     let today = of_district.time_zone.to_datetime(server.now()).date();
     let to = days.to.unwrap_or(today);
@@ -99,6 +102,10 @@ async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
     }
     if period.from.year() < 1970 || period.to.year() > 2150 {
         return Err(Problem::unusable("days lie in the years 1970 to 2150"));
+    }
+    let (last, _) = server.journal.head().await?;
+    if let Some(kept) = server.books.lock().await.of(period, last) {
+        return Ok(kept);
     }
     let settings = ledger::Settings { period, ..of_district.clone() };
     let mut events: Vec<Event> = Vec::new();
@@ -110,5 +117,33 @@ async fn made(server: &Server, days: &Days) -> Result<Books, Problem> {
         events.extend(page.into_iter().map(|recorded| recorded.event));
     }
     // a long piece of work that answers to nobody else meanwhile
-    tokio::task::spawn_blocking(move || books(&events, &settings)).await.map_err(|_| Problem::ours())
+    let made = tokio::task::spawn_blocking(move || books(&events, &settings)).await.map_err(|_| Problem::ours())?;
+    let made = Arc::new(made);
+    server.books.lock().await.keep(period, after, Arc::clone(&made));
+    Ok(made)
+}
+
+/// Books made last: whoever looks at a month takes its tables one after the other, and nothing has happened between.
+#[derive(Default)]
+pub(crate) struct KeptBooks {
+    /// With the last event in them, oldest first.
+    books: VecDeque<(Period, u64, Arc<Books>)>,
+}
+
+impl KeptBooks {
+    /// Periods that are looked at side by side.
+    const MOST: usize = 3;
+
+    fn of(&self, period: Period, last: u64) -> Option<Arc<Books>> {
+        let kept = self.books.iter().find(|(of, up_to, _)| *of == period && *up_to == last);
+        kept.map(|(_, _, books)| Arc::clone(books))
+    }
+
+    fn keep(&mut self, period: Period, last: u64, books: Arc<Books>) {
+        self.books.retain(|(of, ..)| *of != period);
+        if self.books.len() >= Self::MOST {
+            self.books.pop_front();
+        }
+        self.books.push_back((period, last, books));
+    }
 }

@@ -1,7 +1,7 @@
 //! The routes, a file for each thing that they are about.
 
 mod accounts;
-mod books;
+pub(crate) mod books;
 mod devices;
 mod events;
 mod feeds;

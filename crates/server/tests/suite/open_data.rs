@@ -107,6 +107,16 @@ async fn the_books_add_up_and_can_be_taken_away() {
     house.get(&engineer, "/api/books?from=2026-06-01&to=2026-05-01").await.is_problem(422);
     house.get(&engineer, "/api/books?from=yesterday").await.is_problem(400);
     house.get(&engineer, "/api/books?from=0001-01-01").await.is_problem(422);
+    let mut bought = report(20, "mara", "browser");
+    bought["happened"] = json!({"kind": "stock_moved", "from": {"at": "supplier", "name": "Quarry"},
+        "to": {"at": "depot", "name": "Fennow"}, "item": {"what": "base", "which": "0/20"}, "amount": "1", "unit_price": "30"});
+    house.json(&engineer, "POST", "/api/events", &json!({"events": [bought]})).await;
+    let moves = async || {
+        let books = house.get(&engineer, "/api/books?from=2026-05-01&to=2026-05-31").await.value();
+        books["moves"].as_array().unwrap().len()
+    };
+    assert_eq!(moves().await, value["moves"].as_array().unwrap().len() + 1, "what happens later is in the next books");
+    assert_eq!(moves().await, value["moves"].as_array().unwrap().len() + 1);
     let trail = house.get(&engineer, "/api/trail").await.text();
     assert!(trail.contains("books.xlsx"), "what was taken away is in the trail");
 }
