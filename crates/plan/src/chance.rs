@@ -11,7 +11,7 @@ use model::district::District;
 use model::road::{RoadSection, SectionId};
 use model::round::Demand;
 use model::rules::repair::RepairRules;
-use repair::{Drawn, Part, Supply};
+use repair::{Drawn, Part, RepairInput, Supply};
 use roads::Network;
 
 use crate::jobs::Job;
@@ -39,7 +39,8 @@ impl TripSupply {
 pub(crate) struct Chances<'a> {
     jobs: &'a [Job],
     network: &'a Network,
-    district: &'a District,
+    /// The district as each kind of crew works in it.
+    kinds: &'a [&'a District],
     rules: &'a RepairRules,
     seed: u64,
     /// Jobs of each site.
@@ -53,21 +54,13 @@ impl<'a> Chances<'a> {
         jobs_of: Vec<Vec<usize>>,
         jobs: &'a [Job],
         network: &'a Network,
-        district: &'a District,
+        kinds: &'a [&'a District],
         rules: &'a RepairRules,
         seed: u64,
     ) -> Self {
         let level = vec![0; jobs_of.len()];
-        let mut chances = Chances {
-            jobs,
-            network,
-            district,
-            rules,
-            seed,
-            jobs_of,
-            demand: vec![Demand::default(); level.len()],
-            level,
-        };
+        let mut chances =
+            Chances { jobs, network, kinds, rules, seed, jobs_of, demand: vec![Demand::default(); level.len()], level };
         for site in 0..chances.demand.len() {
             chances.demand[site] = chances.at_level(site);
         }
@@ -76,8 +69,7 @@ impl<'a> Chances<'a> {
 
     fn at_level(&self, site: usize) -> Demand {
         let level = LEVELS[self.level[site]];
-        let of_job =
-            |&job: &usize| repair::at_quantile(&self.jobs[job].input(self.network, self.district), self.rules, level);
+        let of_job = |&job: &usize| repair::at_quantile(&self.input(job), self.rules, level);
         self.jobs_of[site].iter().map(of_job).fold(Demand::default(), |sum, demand| loads::add(&sum, &demand))
     }
 
@@ -106,6 +98,11 @@ impl<'a> Chances<'a> {
         raised
     }
 
+    fn input(&self, job: usize) -> RepairInput<'_> {
+        let job = &self.jobs[job];
+        job.input(self.network, self.kinds[job.kind])
+    }
+
     /// The chance that nothing runs out on a round, with all that there is room for on the truck.
     pub fn chance(&self, round: &[TripSupply]) -> f64 {
         let mut roads = Roads::default();
@@ -115,7 +112,7 @@ impl<'a> Chances<'a> {
             first_of.insert(site, parts.len());
             for &job in &self.jobs_of[site] {
                 let road = roads.index_of(self.network.section(self.jobs[job].section));
-                parts.push(Part { road, input: self.jobs[job].input(self.network, self.district) });
+                parts.push(Part { road, input: self.input(job) });
             }
         }
         let drawn = Drawn::new(&parts, self.rules, self.seed);

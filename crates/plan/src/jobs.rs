@@ -34,6 +34,8 @@ pub(crate) struct Job {
     pub repair: Repair,
     /// At the load's confidence.
     pub demand: Demand,
+    /// Index of the kind of crew whose plant it is worked out for: the first that can do it.
+    pub kind: usize,
 }
 
 /// What could not be made into a job.
@@ -46,11 +48,12 @@ pub(crate) struct Refusals {
 /// Cuts lie in one lane: the holes that may share one.
 type LaneKey = (SectionId, Side, Travel, bool);
 
-/// Marks out and works out every repair. Jobs come in the order of section, side and first hole.
+/// Marks out and works out every repair, for the first of the kinds of crew that has the plant for it; `kinds` is the district as
+/// each of them works in it. Jobs come in the order of section, side and first hole.
 pub(crate) fn make(
     located: &[Located],
     network: &Network,
-    district: &District,
+    kinds: &[&District],
     rules: &Rules,
     refusals: &mut Refusals,
 ) -> Vec<Job> {
@@ -63,7 +66,7 @@ pub(crate) fn make(
     let mut jobs = Vec::new();
     for (key, holes) in lanes {
         for cut in cuts(key, holes, located, network, rules, refusals) {
-            jobs.extend(job(key, cut, located, network, district, rules, refusals));
+            jobs.extend(job(key, cut, located, network, kinds, rules, refusals));
         }
     }
     jobs
@@ -111,7 +114,7 @@ fn job(
     mut cut: CutOut,
     located: &[Located],
     network: &Network,
-    district: &District,
+    kinds: &[&District],
     rules: &Rules,
     refusals: &mut Refusals,
 ) -> Option<Job> {
@@ -121,17 +124,22 @@ fn job(
     cut.remarks.extend(holes.iter().map(|&hole| located[hole].remark.clone()).filter(|remark| !remark.is_empty()));
     // Dug to one firm, flat bottom: the deepest hole decides.
     let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
-    let input = input(&cut, depth, section, (key.1, key.3), district);
-    if let Err(errors) = input.check() {
-        let wrong: Vec<String> = errors.iter().map(ToString::to_string).collect();
+    let lane = (key.1, key.3);
+    let checked = |district: &District| input(&cut, depth, section, lane, district).check();
+    let Some(kind) = kinds.iter().position(|district| checked(district).is_ok()) else {
+        // What the first kind lacks is said; the others lack something too.
+        let errors = kinds.first().and_then(|district| checked(district).err());
+        let wrong: Vec<String> = errors.iter().flatten().map(ToString::to_string).collect();
         for &hole in &holes {
             refuse(&located[hole].hole, &wrong.join("; "), "plan.repair.input", refusals);
         }
         return None;
-    }
+    };
+    let district = kinds[kind];
+    let input = input(&cut, depth, section, lane, district);
     let repair = repair::repair(&input, &rules.repair);
     let demand = repair::at_quantile(&input, &rules.repair, district.planning.load_confidence.in_fraction());
-    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, depth, repair, demand })
+    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, depth, repair, demand, kind })
 }
 
 /// What the repair of a cut is worked out from.

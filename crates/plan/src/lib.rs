@@ -154,7 +154,8 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let joined = fates::joined(&located);
 
     progress(Step::Repairs, 0.0);
-    let mut jobs = jobs::make(&located, &network, &district, &rules, &mut refusals);
+    let kinds = [&district];
+    let mut jobs = jobs::make(&located, &network, &kinds, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
     let holes = judge_all(&located, &jobs, &network, &rules, date, district.units);
@@ -166,7 +167,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     progress(Step::Distances, 0.0);
     let (places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
     let jobs_of = weighed[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
-    let mut chances = Chances::new(jobs_of, &jobs, &network, &district, &rules.repair, seed);
+    let mut chances = Chances::new(jobs_of, &jobs, &network, &kinds, &rules.repair, seed);
     let mut problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
     let round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
     let supplies = round.trips.iter().map(|trip| TripSupply::all(trip)).collect();

@@ -12,6 +12,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::District;
 use model::forecast::Forecast;
+use model::patch::PatchDecision;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
 use model::programme::{Programme, ProgrammeProblem};
 use model::road::RoadNetwork;
@@ -91,7 +92,8 @@ pub fn plan_programme(
     let joined = fates::joined(&located);
 
     progress(Step::Repairs, 0.0);
-    let mut jobs = jobs::make(&located, network, &district, &rules, &mut refusals);
+    let of_kinds: Vec<&District> = first_of_each_kind(&crews).map(|crew| &crew.district).collect();
+    let mut jobs = jobs::make(&located, network, &of_kinds, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
     let patches = patches::decide(&jobs, &located, network, &district, &rules, date);
     let days: Vec<DayOfPlan> = (0..day_count.max(1))
@@ -134,7 +136,7 @@ pub fn plan_programme(
         posed.problem.driving = each.map(|(network, places)| problem::driving(network, places)).collect();
     }
     let jobs_of = kinds[0].sites[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
-    let mut chances = Chances::new(jobs_of, &kinds[0].jobs, network, &district, &rules.repair, seed);
+    let mut chances = Chances::new(jobs_of, &jobs, network, &of_kinds, &rules.repair, seed);
     // A programme of many shifts takes more steps than a day.
     let shifts = u32::try_from(posed.problem.shifts.len()).unwrap_or(u32::MAX).max(1);
     let search = (seed, district.planning.iterations.saturating_mul(shifts.min(MOST_TIMES)));
@@ -167,7 +169,7 @@ pub fn plan_programme(
 
     let has_daylight = days.iter().any(|day| day.daylight.is_some());
     let not_forecast = by_crew.not_forecast();
-    let Blocked { sites, blocked } = blocked_everywhere(&kinds, &crews);
+    let Blocked { sites, blocked } = blocked_everywhere(kinds, &crews);
     let first_holes = days.into_iter().next().map(|day| day.holes).unwrap_or_default();
     let planned_jobs = finish::planned_jobs(jobs, patches.clone(), &sites, network);
     let planned = left_out::Planned {
@@ -208,32 +210,46 @@ fn kinds_of_crew(
     daylight: Option<(SecondOfDay, SecondOfDay)>,
 ) -> Vec<KindOfCrew> {
     let mut kinds: Vec<KindOfCrew> = Vec::new();
-    for crew in crews {
-        if crew.kind < kinds.len() {
-            continue;
-        }
+    for crew in first_of_each_kind(crews) {
         let day = OneDay { network, district: &crew.district, daylight, depot: crew.depot };
         let Some(first) = kinds.first() else {
-            kinds.push(KindOfCrew { jobs: layout.jobs.to_vec(), sites: layout.lay_out(&day) });
+            let mut sites = layout.lay_out(&day);
+            block_where_plant_lacks(&mut sites, layout.patches, &|job| layout.jobs[job].kind == 0);
+            kinds.push(KindOfCrew { jobs: layout.jobs.to_vec(), sites });
             continue;
         };
         let groups: Vec<Vec<usize>> = first.sites.iter().map(|site| site.planned.jobs.clone()).collect();
-        let made = jobs::make(located, network, &crew.district, layout.rules, &mut Refusals::default());
-        // A cut that can't be worked out for this crew's plant stands in as the first crew's, and is not for this crew.
+        let made = jobs::make(located, network, &[&crew.district], layout.rules, &mut Refusals::default());
+        // A cut that can't be worked out for this crew's plant stands in as another's, and is not for this crew.
         let own = |job: &Job| made.iter().find(|own| own.cut.holes == job.cut.holes).cloned();
         let (jobs, is_own): (Vec<Job>, Vec<bool>) =
             first.jobs.iter().map(|job| own(job).map_or_else(|| (job.clone(), false), |own| (own, true))).unzip();
         let mut sites = Layout { jobs: &jobs, ..layout }.lay_out_as(groups, &day);
-        for site in &mut sites {
-            // What is no patch is the engineer's, whatever the plant.
-            let is_patch = site.planned.jobs.iter().all(|&job| layout.patches[job].is_patch());
-            if is_patch && !site.planned.jobs.iter().all(|&job| is_own[job]) {
-                site.blocked = Some("the repair can't be worked out for this crew's plant".into());
-            }
-        }
+        block_where_plant_lacks(&mut sites, layout.patches, &|job| is_own[job]);
         kinds.push(KindOfCrew { jobs, sites });
     }
     kinds
+}
+
+fn first_of_each_kind(crews: &[CrewOfPlan]) -> impl Iterator<Item = &CrewOfPlan> {
+    // Kinds are numbered as they come.
+    let mut next = 0;
+    crews.iter().filter(move |crew| {
+        let is_first = crew.kind == next;
+        next += usize::from(is_first);
+        is_first
+    })
+}
+
+/// Sites with a cut that can't be worked out for the crew's plant are not for the crew.
+fn block_where_plant_lacks(sites: &mut [WeighedSite], patches: &[PatchDecision], is_own: &dyn Fn(usize) -> bool) {
+    for site in sites {
+        // What is no patch is the engineer's, whatever the plant.
+        let is_patch = site.planned.jobs.iter().all(|&job| patches[job].is_patch());
+        if is_patch && !site.planned.jobs.iter().all(|&job| is_own(job)) {
+            site.blocked = Some("the repair can't be worked out for this crew's plant".into());
+        }
+    }
 }
 
 /// A network for each kind of truck, and the crews with their depots on it.
@@ -342,7 +358,8 @@ struct Blocked {
     blocked: Vec<Option<String>>,
 }
 
-fn blocked_everywhere(kinds: &[KindOfCrew], crews: &[CrewOfPlan]) -> Blocked {
+/// Sites hold their drawn zones and are large: none is copied.
+fn blocked_everywhere(kinds: Vec<KindOfCrew>, crews: &[CrewOfPlan]) -> Blocked {
     let all = 0..kinds[0].sites.len();
     let crew_of = |kind: usize| crews.iter().find(|crew| crew.kind == kind).map(|crew| &crew.district.crew.name);
     let why = |site: usize| {
@@ -354,7 +371,9 @@ fn blocked_everywhere(kinds: &[KindOfCrew], crews: &[CrewOfPlan]) -> Blocked {
         let by_crew = words.iter().enumerate().filter_map(|(kind, words)| Some(format!("{}: {words}", crew_of(kind)?)));
         Some(by_crew.collect::<Vec<_>>().join("; "))
     };
-    Blocked { blocked: all.map(why).collect(), sites: kinds[0].sites.iter().map(|site| site.planned.clone()).collect() }
+    let blocked = all.map(why).collect();
+    let sites = kinds.into_iter().next().map(|kind| kind.sites).unwrap_or_default();
+    Blocked { blocked, sites: sites.into_iter().map(|site| site.planned).collect() }
 }
 
 fn sites_of_work(

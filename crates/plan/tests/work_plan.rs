@@ -93,6 +93,23 @@ fn cuts_that_a_crew_s_plant_can_t_do_are_not_for_that_crew() {
 }
 
 #[test]
+fn what_the_first_crew_s_plant_can_t_do_is_for_the_other_crew() {
+    let whole = planned(|_| {});
+    let broken = planned(|district| {
+        // The second crew has what the first one had.
+        let plant = district.further_crews[0].plant.get_or_insert_with(|| district.plant.clone());
+        std::mem::swap(plant, &mut district.plant);
+        break_plant_of_the_second_crew(district);
+        let plant = district.further_crews[0].plant.as_mut().expect("the second crew has plant of its own");
+        std::mem::swap(plant, &mut district.plant);
+    });
+    assert_eq!(sites_of(&broken, 0), (0, 0));
+    let (may, does) = sites_of(&broken, 1);
+    assert!(may > 5 && does > 0, "the second crew goes on: {may} {does}");
+    assert_eq!(broken.sites.len(), whole.sites.len(), "nothing is refused that a crew has the plant for");
+}
+
+#[test]
 fn what_no_crew_can_do_says_what_stands_in_the_way_of_each() {
     let work = planned(|district| {
         district.crew.people = 1;
