@@ -64,7 +64,7 @@ enum Command {
     Round(commands::round::Arguments),
     /// Serve the record of a district to office and phones.
     Serve(commands::serve::ServeArguments),
-    /// Work on planning jobs of a record that several machines share.
+    /// Work on the plans and imports of a record that several machines share.
     Worker(commands::serve::WorkerArguments),
     /// Put a city's export of reports into a record.
     Import(commands::import::ImportArguments),

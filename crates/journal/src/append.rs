@@ -113,19 +113,26 @@ impl Writer {
                     }
                 }
             }
-            checkpoints.written(together).await;
+            checkpoints.written(together, self.connection.as_deref_mut()).await;
         }
     }
 
     async fn write(&mut self, group: &mut [Batch]) -> Result<Vec<Vec<Appended>>, JournalError> {
-        // after an error it goes back to the pool, which throws it away if nothing can be begun on it any more
         let mut connection = match self.connection.take() {
             Some(connection) => connection,
             None => self.backend.writing(&self.pool).await?,
         };
-        let answers = write_on(&mut connection, group, self.backend).await?;
-        self.connection = Some(connection).filter(|_| self.backend == Backend::Sqlite);
-        Ok(answers)
+        match write_on(&mut connection, group, self.backend).await {
+            Ok(answers) => {
+                self.connection = Some(connection).filter(|_| self.backend == Backend::Sqlite);
+                Ok(answers)
+            }
+            Err(error) => {
+                // it may stand in a transaction, and of a file it has the writer's memory, which only one may have
+                connection.close_on_drop();
+                Err(error)
+            }
+        }
     }
 }
 

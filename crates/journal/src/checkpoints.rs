@@ -5,7 +5,7 @@
 //! is empty once and the next transaction writes it from its beginning: else it would grow for as long as there is work. What
 //! is acknowledged is in the log, flushed, before any of this.
 
-use sqlx::AnyPool;
+use sqlx::{AnyConnection, AnyPool};
 use tokio::task::JoinHandle;
 
 use crate::store::Backend;
@@ -32,28 +32,36 @@ impl Checkpoints {
         Self { backend, pool, pages: 0, running: None }
     }
 
-    /// Says that so many events were written in a transaction.
-    pub async fn written(&mut self, events: usize) {
+    /// Says that so many events were written in a transaction, on the writer's own connection while it has one.
+    pub async fn written(&mut self, events: usize, own: Option<&mut AnyConnection>) {
         if self.backend != Backend::Sqlite {
             return;
         }
         self.pages += PAGES_OF_ANY + PAGES_OF_AN_EVENT * events;
         if let Some(task) = &self.running {
-            if task.is_finished() {
+            // Not on one of the pool's: the writer would wait until a reader gives one back.
+            if task.is_finished()
+                && let Some(own) = own
+            {
                 self.running = None;
-                move_log(&self.pool).await;
+                move_log(own).await;
             }
         } else if self.pages >= PAGES_BETWEEN {
             self.pages = 0;
             let pool = self.pool.clone();
-            self.running = Some(tokio::spawn(async move { move_log(&pool).await }));
+            self.running = Some(tokio::spawn(async move {
+                match pool.acquire().await {
+                    Ok(mut connection) => move_log(&mut connection).await,
+                    Err(error) => tracing::warn!(%error, "no connection to move the log of the record"),
+                }
+            }));
         }
     }
 }
 
 /// Moves as much as can be moved without waiting for anybody.
-async fn move_log(pool: &AnyPool) {
-    if let Err(error) = sqlx::query("PRAGMA wal_checkpoint(PASSIVE)").execute(pool).await {
+async fn move_log(connection: &mut AnyConnection) {
+    if let Err(error) = sqlx::query("PRAGMA wal_checkpoint(PASSIVE)").execute(connection).await {
         // nothing is lost: it stays in the log, and whoever writes next says what is wrong
         tracing::warn!(%error, "the log of the record could not be moved into its file");
     }

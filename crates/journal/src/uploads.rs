@@ -31,10 +31,19 @@ impl Journal {
         Ok(row.map(|row| row.get(0)))
     }
 
-    /// Throws away what a job worked on.
+    /// Throws away what a job worked on, part by part: whoever tells of events waits for one part at most.
     pub async fn forget_upload(&self, job: Uuid) -> Result<(), JournalError> {
-        sqlx::query("DELETE FROM upload WHERE job = $1").bind(job.as_bytes().to_vec()).execute(&self.pool).await?;
-        Ok(())
+        loop {
+            let gone = sqlx::query(
+                "DELETE FROM upload WHERE job = $1 AND part = (SELECT MAX(part) FROM upload WHERE job = $1)",
+            )
+            .bind(job.as_bytes().to_vec())
+            .execute(&self.pool)
+            .await?;
+            if gone.rows_affected() == 0 {
+                return Ok(());
+            }
+        }
     }
 
     /// Throws away what nobody works on any more: sent before that time, without a job that waits or is worked on. Gives how many parts.

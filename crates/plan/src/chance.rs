@@ -80,7 +80,7 @@ impl<'a> Chances<'a> {
 
     /// Keeps more room for the sites of every round that falls short; whether any was raised.
     pub fn raise(&mut self, rounds: &[Vec<TripSupply>]) -> bool {
-        let confidence = self.district.planning.load_confidence.value;
+        let confidence = self.kinds[0].planning.load_confidence.value;
         let mut raised = false;
         for round in rounds {
             if round.is_empty() || self.chance(round) >= confidence {

@@ -1,4 +1,4 @@
-//! The record over HTTP: sign-in, sync with phones, what is known, planning jobs.
+//! The record over HTTP: sign-in, sync with phones, what is known, plans and imports as jobs.
 //!
 //! [`router`] is the whole of it: routes, each with the roles that may use it ([`access`]), over a [`Server`]. Who may do what is
 //! written once, in the `OpenAPI` document that is served; the same document is what the program goes by. A route of which it

@@ -42,7 +42,7 @@ pub struct Settings {
     pub requests_per_second: NonZeroU32,
     /// Whether cookies go over encrypted connections only; off only for tests.
     pub secure_cookies: bool,
-    /// Planning jobs worked on at a time in this process; none where others work on them.
+    /// Plans and imports worked on at a time in this process; none where others work on them.
     pub workers: usize,
     /// How reports of the public are taken.
     pub reports: ReportSettings,

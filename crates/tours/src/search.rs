@@ -180,7 +180,7 @@ impl Pace {
         // One visit in the place of another changes the cost by prizes; ways are small change beside them.
         let prize = prizes.iter().map(|&prize| prize as f64).sum::<f64>() / prizes.len() as f64;
         Self {
-            removed: (made as f64 * MOST_WHEN_CHOOSING).clamp(1.0, removed),
+            removed: (made as f64 * MOST_WHEN_CHOOSING).min(removed).max(1.0),
             optional: MOST_OPTIONAL_WHEN_CHOOSING,
             start_temperature: prize / 4.0 * options.start_temperature,
             end_temperature: prize / 40.0 * options.end_temperature,

@@ -102,7 +102,6 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
     make_folder(&flags.data)?;
     let location = flags.location();
     let lock = if matches!(location, Location::File(_)) { Some(lock(flags)?) } else { None };
-    let journal = Journal::open(&location).await.map_err(|error| error.to_string())?;
     let planner = DistrictPlanner::new(flags.data.join("district.toml"));
     let Shown { district, matching, units } = shown(&flags.data)?;
     let mut settings = Settings {
@@ -116,6 +115,8 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
         crate::report::print(&problems);
         format!("{} can't be used", settings::FILE)
     })?;
+    // Last: it brings the record to the program's form, and nothing may be wrong with the rest then.
+    let journal = Journal::open(&location).await.map_err(|error| error.to_string())?;
     Ok((Server::new(journal, settings, Arc::new(planner), Arc::new(now)), lock))
 }
 

@@ -65,7 +65,8 @@ struct Reports {
 /// Everything that is wrong with the file, with line and column.
 pub(crate) fn read(folder: &Path, settings: &mut Settings) -> Result<(), Vec<Problem>> {
     let path = folder.join(FILE);
-    if !path.exists() {
+    // A file that may not be looked at is told as such where it is read.
+    if matches!(path.try_exists(), Ok(false)) {
         return Ok(());
     }
     let bytes = read_bytes(&path).map_err(|problem| vec![*problem])?;
