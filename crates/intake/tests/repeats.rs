@@ -42,6 +42,7 @@ fn row(north_m: f64, east_m: f64, day: Option<Date>, source: &str) -> BulkRow {
         source: source.into(),
         size: None,
         closed: None,
+        is_told_open: false,
     }
 }
 

@@ -227,6 +227,12 @@ impl Checked<'_> {
             if stretch.line.len() < 2 {
                 return Err("line has two places or more".to_owned());
             }
+            if stretch.line.iter().all(|place| *place == stretch.line[0]) {
+                return Err("line has no length: its places are all the same".to_owned());
+            }
+            if stretch.lanes.iter().zip(1..).any(|(lane, order)| lane.order != order) {
+                return Err("order counts the lanes 1, 2, 3 ... from the left of the traffic, each once".to_owned());
+            }
             let from = zone.or(stretch.line.first());
             for place in &stretch.line {
                 self.position(place)?;
@@ -346,6 +352,7 @@ mod tests {
     use uuid::Uuid;
 
     use super::*;
+    use model::record::stretch::{Heading, LaneKind, LaneStatus, TrafficImpact, ZoneKind, ZoneLane};
 
     fn bounds() -> Bounds {
         Bounds {
@@ -457,5 +464,44 @@ mod tests {
         let mut numbered = event(layer(1, None));
         numbered.id = Uuid::nil();
         assert!(fault(&numbered, &bounds()).unwrap().contains("version 7"));
+    }
+
+    #[test]
+    fn stretches_have_a_length_and_lanes_in_order() {
+        let lane = |order| ZoneLane { order, kind: LaneKind::General, status: LaneStatus::Closed };
+        let stretch = |line: &[(f64, f64)], orders: &[u32]| ZoneStretch {
+            line: line.iter().map(|(lon, lat)| Position { lon: *lon, lat: *lat }).collect(),
+            heading: Heading::Unknown,
+            impact: TrafficImpact::Unknown,
+            kind: ZoneKind::Static,
+            lanes: orders.iter().map(|order| lane(*order)).collect(),
+        };
+        let (a, b) = ((7.0, 47.0), (7.0, 47.001));
+        let cases = [
+            (stretch(&[a, b], &[]), None),
+            (stretch(&[a, b], &[1]), None),
+            (stretch(&[a, b, a], &[1, 2, 3]), None),
+            (stretch(&[a, a, b], &[1, 2]), None),
+            (stretch(&[a], &[1]), Some("two places")),
+            (stretch(&[a, a], &[1]), Some("no length")),
+            (stretch(&[a, a, a], &[]), Some("no length")),
+            (stretch(&[a, b], &[0, 1]), Some("order")),
+            (stretch(&[a, b], &[2]), Some("order")),
+            (stretch(&[a, b], &[1, 1]), Some("order")),
+            (stretch(&[a, b], &[2, 1]), Some("order")),
+            (stretch(&[a, b], &[1, 3]), Some("order")),
+            (stretch(&[a, b], &[1, u32::MAX]), Some("order")),
+        ];
+        let bounds = bounds();
+        let checked = Checked { bounds: &bounds, depth: 0 };
+        for (stretch, expected) in cases {
+            let said = checked.stretches(std::slice::from_ref(&stretch), None).err();
+            match expected {
+                None => assert_eq!(said, None, "{stretch:?}"),
+                Some(words) => {
+                    assert!(said.as_ref().is_some_and(|said| said.contains(words)), "{stretch:?}: {said:?}");
+                }
+            }
+        }
     }
 }

@@ -63,6 +63,14 @@ impl BulkField {
         BulkField::Closed,
     ];
 
+    /// One word for it, for programs.
+    pub fn key(self) -> &'static str {
+        match self {
+            BulkField::Closed => "closed",
+            field => field.word(),
+        }
+    }
+
     /// The word for it in messages.
     pub fn word(self) -> &'static str {
         match self {

@@ -75,7 +75,12 @@ pub struct BulkRow {
     pub size: Option<Box<HoleSize>>,
     /// Where the office has closed it: how.
     pub closed: Option<Box<RowClosed>>,
+    /// Whether its status says that it is open; where there is none, nothing is said.
+    pub is_told_open: bool,
 }
+
+/// How the reason of a closing begins.
+pub const CLOSED_AT_OFFICE: &str = "closed at the office";
 
 /// How an office closed a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -169,9 +174,9 @@ impl BulkRow {
     pub fn closing(&self, hole: Uuid) -> Option<Happened> {
         let closed = self.closed.as_ref()?;
         let why = if closed.status.is_empty() {
-            "closed at the office".to_owned()
+            CLOSED_AT_OFFICE.to_owned()
         } else {
-            format!("closed at the office: {}", closed.status)
+            format!("{CLOSED_AT_OFFICE}: {}", closed.status)
         };
         Some(Happened::HoleDismissed { hole, why })
     }

@@ -92,6 +92,7 @@ pub fn read(cells: &Cells, options: &BulkOptions) -> Result<RowAndWarnings, Vec<
                 address,
                 source: if source.is_empty() { options.source.clone() } else { source },
                 size: (size != HoleSize::default()).then(|| Box::new(size)),
+                is_told_open: closed.is_none() && row.is_told_open(),
                 closed: closed.map(Box::new),
             };
             Ok(RowAndWarnings { row: read, warnings: row.problems, of_many: row.of_many })
@@ -252,6 +253,11 @@ impl<'r> Row<'r> {
             return None;
         }
         Some(length_mm)
+    }
+
+    fn is_told_open(&self) -> bool {
+        let status = self.cell(BulkField::Status);
+        status.is_some_and(|(text, _)| OPEN_WORDS.contains(&columns::plain(text).as_str()))
     }
 
     /// Whether the office has closed it: by its status, and where there is none by the time of closing.

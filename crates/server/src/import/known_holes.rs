@@ -2,11 +2,12 @@
 
 use std::collections::{HashMap, HashSet};
 
-use intake::bulk::BulkRow;
+use intake::bulk::{BulkRow, CLOSED_AT_OFFICE};
 use intake::sighting::{Sighting, box_around};
 use journal::{Journal, JournalError, Query};
 use model::record::happened::Position;
 use model::record::known::{HoleState, Known};
+use model::record::told::Teller;
 use model::rules::matching::MatchingRules;
 use uuid::Uuid;
 
@@ -25,6 +26,12 @@ pub struct KnownHoles {
     /// By band from south to north, in each from west to east.
     holes: Vec<(i64, Sighting)>,
     numbers: HashSet<Uuid>,
+    /// Holes that are the same as that one.
+    merged: HashMap<Uuid, Vec<Uuid>>,
+    /// What is mended or dismissed: nothing is left to do there.
+    over: HashSet<Uuid>,
+    /// What was dismissed because the office closed it.
+    closed_at_office: HashMap<Uuid, Teller>,
 }
 
 impl KnownHoles {
@@ -33,7 +40,15 @@ impl KnownHoles {
         let rules = options.matching.clone();
         let around = |row: &BulkRow| box_around(row.position, &rules);
         let tall = rows.iter().map(|row| around(row)[3] - row.position.lat).fold(f64::MIN_POSITIVE, f64::max);
-        let mut known = Self { band: tall, holes: Vec::new(), numbers: HashSet::new(), rules: rules.clone() };
+        let mut known = Self {
+            band: tall,
+            holes: Vec::new(),
+            numbers: HashSet::new(),
+            merged: HashMap::new(),
+            over: HashSet::new(),
+            closed_at_office: HashMap::new(),
+            rules: rules.clone(),
+        };
         let Some(within) =
             rows.iter().map(around).reduce(|a, b| [a[0].min(b[0]), a[1].min(b[1]), a[2].max(b[2]), a[3].max(b[3])])
         else {
@@ -51,6 +66,15 @@ impl KnownHoles {
             for row in page.rows {
                 let Known::Hole(hole) = row.known else { continue };
                 known.numbers.insert(hole.hole);
+                if !hole.merged.is_empty() {
+                    known.merged.insert(hole.hole, hole.merged.clone());
+                }
+                if hole.dismissed.is_some() || hole.state == HoleState::Mended {
+                    known.over.insert(hole.hole);
+                }
+                if let Some(told) = hole.dismissed.as_ref().filter(|told| told.value.starts_with(CLOSED_AT_OFFICE)) {
+                    known.closed_at_office.insert(hole.hole, told.by.clone());
+                }
                 if let Some(told) = hole.same_as.as_ref().filter(|_| hole.state == HoleState::SameAsOther) {
                     same_as.insert(hole.hole, told.value);
                 }
@@ -77,6 +101,31 @@ impl KnownHoles {
     /// Whether the hole was known.
     pub fn holds(&self, hole: Uuid) -> bool {
         self.numbers.contains(&hole)
+    }
+
+    /// Whether a hole is the same as none, or nothing is left to do at any that it is the same as, now or by what `closed` says of it.
+    pub fn may_close(&self, hole: Uuid, closed: &HashSet<Uuid>) -> bool {
+        let mut seen = HashSet::from([hole]);
+        let mut next = vec![hole];
+        while let Some(hole) = next.pop() {
+            for merged in self.merged.get(&hole).into_iter().flatten().filter(|merged| seen.insert(**merged)) {
+                if !self.over.contains(merged) && !closed.contains(merged) {
+                    return false;
+                }
+                next.push(*merged);
+            }
+        }
+        true
+    }
+
+    /// Whether a hole that is known is the same as others.
+    pub fn has_merged(&self) -> bool {
+        !self.merged.is_empty()
+    }
+
+    /// Who told that the office has closed a hole.
+    pub fn closed_at_office(&self, hole: Uuid) -> Option<&Teller> {
+        self.closed_at_office.get(&hole)
     }
 
     /// Holes that a report at that place can be of, and perhaps some more; and those that they are the same as.

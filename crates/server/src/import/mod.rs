@@ -17,9 +17,10 @@ use intake::bulk::{BulkOptions, BulkProgress, BulkRead, BulkRow, BulkSink, read_
 use intake::repeats::{Repeated, Repeats, SameRows};
 use intake::sighting::{Match, Sighting, match_report};
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use journal::{Appended, HandedIn, Journal, JournalError};
 use model::district::UnitSystem;
-use model::problem::Problem;
+use model::problem::{Locator, Problem, ProblemSeverity};
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Happened, Position};
 use model::rules::matching::MatchingRules;
@@ -27,7 +28,7 @@ use tokio::runtime::Handle;
 use uuid::Uuid;
 
 use known_holes::KnownHoles;
-use numbers::{RowNumbers, begin_of, closed_at, merge_number};
+use numbers::{RowNumbers, begin_of, closed_at, merge_number, reopening_number};
 
 /// Events that are sent to the record together.
 const BATCH: usize = 4_000;
@@ -94,6 +95,10 @@ pub struct Imported {
     pub repeats: u64,
     /// Rows that the office has closed: told and closed.
     pub closed: u64,
+    /// Rows that the office has closed and that stay, since an open hole is the same as theirs.
+    pub held_open: u64,
+    /// Rows that the office had closed and has opened again.
+    pub reopened: u64,
     /// Holes, each of one row or several, that are the same as one that was known.
     pub of_known_holes: u64,
     /// Places that many rows stand at, with how many: where an office puts what it can't find. Their rows were not matched.
@@ -139,7 +144,10 @@ pub fn import(
     let known = runtime.block_on(KnownHoles::read(journal, &rows, options))?;
     let holes = in_order(&rows, found);
     let fallback: HashSet<(u64, u64)> = imported.fallback_places.iter().map(|(place, _)| bits(*place)).collect();
+    let closed = if known.has_merged() { closed_holes(&rows, &options.bulk.district.zone) } else { HashSet::new() };
     let mut writing = Writing {
+        closed,
+        problems: Vec::new(),
         journal,
         runtime,
         now,
@@ -151,6 +159,9 @@ pub fn import(
     let mut done = 0;
     for hole in holes {
         writing.hole(&hole, &rows, options, &known, &fallback)?;
+        for problem in writing.problems.drain(..) {
+            sink.problem(problem);
+        }
         let before = done / BATCH;
         done += 1 + hole.others.len();
         if done / BATCH > before && sink.progress(ImportProgress::Writing { rows: done, of: rows.len() }).is_break() {
@@ -184,6 +195,12 @@ impl BulkSink for Reading<'_> {
     fn progress(&mut self, progress: BulkProgress) -> ControlFlow<()> {
         self.sink.progress(ImportProgress::Reading(progress))
     }
+}
+
+/// Holes of the rows that the office has closed.
+fn closed_holes(rows: &[BulkRow], zone: &TimeZone) -> HashSet<Uuid> {
+    let closed = rows.iter().filter(|row| row.closed.is_some());
+    closed.map(|row| RowNumbers::of(row, begin_of(row, zone)).hole).collect()
 }
 
 /// All rows, those of one hole together, in the order of time: so the record grows at its end.
@@ -221,6 +238,10 @@ struct Writing<'w> {
     batch: Vec<Event>,
     /// Events of this export.
     seen: HashSet<Uuid>,
+    /// Holes that it closes, where one that is known is the same as others.
+    closed: HashSet<Uuid>,
+    /// Not told yet.
+    problems: Vec<Problem>,
     /// Batches that are being written while the next is made, the oldest first.
     sent: VecDeque<SentBatch>,
     imported: &'w mut Imported,
@@ -250,9 +271,21 @@ impl Writing<'_> {
                 self.imported.known_before += 1;
             }
             if let Some(closing) = row.closing(numbers.hole) {
+                if !known.may_close(numbers.hole, &self.closed) {
+                    self.imported.held_open += 1;
+                    self.problems.push(held_open(row, options));
+                    continue;
+                }
                 let at = closed_at(row, begin, zone);
                 self.imported.closed += 1;
                 self.push(event(numbers.closing(row, at), at.unwrap_or(self.now), closing, options))?;
+            } else if row.is_told_open
+                && let Some(closing) = known.closed_at_office(numbers.hole)
+            {
+                self.imported.reopened += 1;
+                let why = "reopened at the office".to_owned();
+                let happened = Happened::Corrected { event: closing.event, instead: None, why };
+                self.push(event(reopening_number(numbers.hole, closing), self.now, happened, options))?;
             }
         }
         let stays = told[0];
@@ -318,6 +351,18 @@ impl Writing<'_> {
     fn end(&mut self) -> Result<(), JournalError> {
         self.send()?;
         self.wait(0)
+    }
+}
+
+/// The closing of a hole that an open one is the same as would leave that one without a repair.
+fn held_open(row: &BulkRow, options: &ImportOptions) -> Problem {
+    Problem {
+        code: "import.closed.held_open",
+        severity: ProblemSeverity::Warning,
+        at: Locator { file: options.bulk.file.clone(), line: row.line, column: 0 },
+        subject: row.reference.clone(),
+        wrong: "the office has closed it, but an open hole is the same as it; it stays".to_owned(),
+        right: "the others closed as well, or the merge corrected".to_owned(),
     }
 }
 

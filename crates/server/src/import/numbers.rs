@@ -5,6 +5,7 @@ use jiff::Timestamp;
 use jiff::civil::Time;
 use jiff::tz::TimeZone;
 use journal::chain::sha256;
+use model::record::told::Teller;
 use uuid::Uuid;
 
 use crate::secrets::number_of;
@@ -51,6 +52,14 @@ impl RowNumbers {
         content.add(&at.map_or(i64::MIN, Timestamp::as_microsecond).to_be_bytes());
         content.number(at.unwrap_or(Timestamp::UNIX_EPOCH))
     }
+}
+
+/// The number of the event that takes the closing of a hole back.
+pub fn reopening_number(hole: Uuid, closing: &Teller) -> Uuid {
+    let mut content = Content::new(b"reopened");
+    content.add(hole.as_bytes());
+    content.add(closing.event.as_bytes());
+    content.number(closing.at)
 }
 
 /// When a row was closed: where only the day is known its beginning, but never before the row was told.

@@ -150,9 +150,8 @@ fn asked(how: &How, who: &Who) -> Result<ImportAsked, Problem> {
             Problem::bad_request("columns is field:name, several with commas between; the fields are in the document")
         };
         let (word, name) = pair.split_once(':').ok_or_else(wrong)?;
-        let word = if word.trim() == "closed" { BulkField::Closed.word() } else { word.trim() };
-        let field = BulkField::ALL.into_iter().find(|field| field.word() == word).ok_or_else(wrong)?;
-        columns.push((field.word().to_owned(), name.trim().to_owned()));
+        let field = BulkField::ALL.into_iter().find(|field| field.key() == word.trim()).ok_or_else(wrong)?;
+        columns.push((field.key().to_owned(), name.trim().to_owned()));
     }
     Ok(ImportAsked {
         bytes: 0,

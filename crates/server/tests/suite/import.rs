@@ -14,6 +14,7 @@ use journal::store::Location;
 use model::district::UnitSystem;
 use model::problem::Problem;
 use model::record::happened::Happened;
+use model::record::known::{HoleState, Known};
 use server::ReportSettings;
 use server::import::{ImportOptions, ImportProgress, ImportSink, Imported, import};
 use tempfile::TempDir;
@@ -203,13 +204,57 @@ async fn what_the_office_closed_is_told_and_closed_at_its_own_time() {
     assert_eq!(journal.head().await.unwrap(), head, "again adds nothing");
     // closed since
     let later = export.replace("120,Open,", "120,Closed,2026-03-20");
-    let (done, _) = imported(&journal, &later, Said::default()).await;
-    assert_eq!((done.added, done.closed), (0, 4));
-    let hole = journal.page(&journal::Query::all("hole", 100)).await.unwrap().rows;
-    let closed = hole
-        .iter()
-        .filter(|row| matches!(&row.known, model::record::known::Known::Hole(hole) if hole.dismissed.is_some()));
-    assert_eq!(closed.count(), 4);
+    let (done, said) = imported(&journal, &later, Said::default()).await;
+    assert_eq!((done.added, done.closed, done.held_open), (0, 3, 1));
+    let held: Vec<_> = said.problems.iter().filter(|problem| problem.code == "import.closed.held_open").collect();
+    assert_eq!(
+        held.iter().map(|problem| (problem.at.line, problem.subject.as_str())).collect::<Vec<_>>(),
+        [(3, "a-2")]
+    );
+    let states = hole_states(&journal).await;
+    assert_eq!(states["a-2"], HoleState::Reported, "a-3 is open and the same as it, so somebody still has to mend it");
+    assert_eq!(states["a-3"], HoleState::SameAsOther);
+    // the other one as well
+    let last = later.replace("47.30001,,Open,", "47.30001,,Closed,2026-03-21");
+    let (done, _) = imported(&journal, &last, Said::default()).await;
+    assert_eq!((done.closed, done.held_open), (5, 0));
+    assert_eq!(hole_states(&journal).await["a-2"], HoleState::Dismissed);
+}
+
+#[tokio::test]
+async fn what_the_office_opens_again_waits_again() {
+    let (_folder, journal) = record().await;
+    let closed = "case id,opened,lon,lat,status,closed date\n\
+        a-1,2026-03-01 10:00,-28.4000,47.30000,Closed,2026-03-05 16:00\n\
+        a-2,2026-03-01 10:00,-28.4000,47.31000,Closed,2026-03-05 16:00\n";
+    imported(&journal, closed, Said::default()).await;
+    assert_eq!(hole_states(&journal).await["a-1"], HoleState::Dismissed);
+    let open = closed.replacen("Closed,2026-03-05 16:00", "Reopened,", 1);
+    let (done, _) = imported(&journal, &open, Said::default()).await;
+    assert_eq!((done.added, done.closed, done.reopened), (0, 1, 1));
+    let states = hole_states(&journal).await;
+    assert_eq!((states["a-1"], states["a-2"]), (HoleState::Reported, HoleState::Dismissed));
+    let head = journal.head().await.unwrap();
+    let (done, _) = imported(&journal, &open, Said::default()).await;
+    assert_eq!((done.reopened, journal.head().await.unwrap()), (0, head), "again adds nothing");
+    // an export that says nothing of how far the office is opens nothing
+    let silent = "case id,opened,lon,lat\na-2,2026-03-01 10:00,-28.4000,47.31000\n";
+    let (done, _) = imported(&journal, silent, Said::default()).await;
+    assert_eq!((done.reopened, hole_states(&journal).await["a-2"]), (0, HoleState::Dismissed));
+    let again = open.replacen("Reopened,", "Closed,2026-04-02", 1);
+    imported(&journal, &again, Said::default()).await;
+    assert_eq!(hole_states(&journal).await["a-1"], HoleState::Dismissed);
+}
+
+/// The state of each hole, by the reference it was told with.
+async fn hole_states(journal: &Journal) -> BTreeMap<String, HoleState> {
+    let rows = journal.page(&journal::Query::all("hole", 100)).await.unwrap().rows;
+    rows.into_iter()
+        .map(|row| match row.known {
+            Known::Hole(hole) => (hole.reports[0].reference.clone(), hole.state),
+            other => panic!("{other:?}"),
+        })
+        .collect()
 }
 
 #[tokio::test]
