@@ -2,13 +2,12 @@
 
 use jiff::Timestamp;
 use serde::Serialize;
-use sqlx::{AssertSqlSafe, Row as _};
+use sqlx::{AnyConnection, Row as _};
 
 use crate::append::damaged;
 use crate::chain::{Digest, hexadecimal, sha256};
 use crate::journal::{Journal, JournalError};
 use crate::key::{micros, time};
-use crate::rows::{places, runs};
 
 /// Something that was not taken.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +20,15 @@ pub struct NotTaken {
     pub why: String,
     /// What was sent, JSON.
     pub body: String,
+}
+
+/// How much is kept that one account sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MostRefused {
+    /// Events.
+    pub count: u64,
+    /// Bytes of what was sent.
+    pub bytes: u64,
 }
 
 /// It, as it is kept.
@@ -53,41 +61,58 @@ impl NotTaken {
 }
 
 impl Journal {
-    /// Keeps what was not taken.
-    pub async fn keep_refused(&self, all: &[NotTaken], now: Timestamp) -> Result<(), JournalError> {
-        if all.is_empty() {
-            return Ok(());
-        }
+    /// Keeps what was not taken of what one account sent, and says of each whether it is kept: what is kept already is, and no
+    /// more than `most` of one account.
+    pub async fn keep_refused(
+        &self,
+        all: &[NotTaken],
+        most: MostRefused,
+        now: Timestamp,
+    ) -> Result<Vec<bool>, JournalError> {
+        let Some(first) = all.first() else { return Ok(Vec::new()) };
         let mut transaction = self.backend.begin_write(&self.pool).await?;
-        for run in runs(all) {
-            let sql = format!(
-                "INSERT INTO refused (digest, at, actor, device, why, bytes, body) VALUES {} ON CONFLICT (digest) DO NOTHING",
-                places(self.backend, run.len(), 7)
-            );
-            let mut query = sqlx::query(AssertSqlSafe(sql));
-            for one in run {
-                query = query
-                    .bind(one.digest().to_vec())
-                    .bind(micros(now))
-                    .bind(one.actor.as_str())
-                    .bind(one.device.as_str())
-                    .bind(one.why.as_str())
-                    .bind(i64::try_from(one.body.len()).unwrap_or(i64::MAX))
-                    .bind(one.body.as_str());
+        let (mut count, mut bytes) = refused_of(&mut transaction, &first.actor).await?;
+        let mut kept = Vec::with_capacity(all.len());
+        for one in all {
+            let digest = one.digest().to_vec();
+            let known = sqlx::query("SELECT 1 FROM refused WHERE digest = $1")
+                .bind(digest.clone())
+                .fetch_optional(&mut *transaction)
+                .await?;
+            let more = one.body.len() as u64;
+            if known.is_some() || count >= most.count || bytes + more > most.bytes {
+                kept.push(known.is_some());
+                continue;
             }
-            query.execute(&mut *transaction).await?;
+            sqlx::query(
+                "INSERT INTO refused (digest, at, actor, device, why, bytes, body) VALUES ($1, $2, $3, $4, $5, $6, $7)",
+            )
+            .bind(digest)
+            .bind(micros(now))
+            .bind(one.actor.as_str())
+            .bind(one.device.as_str())
+            .bind(one.why.as_str())
+            .bind(i64::try_from(more).unwrap_or(i64::MAX))
+            .bind(one.body.as_str())
+            .execute(&mut *transaction)
+            .await?;
+            (count, bytes) = (count + 1, bytes + more);
+            kept.push(true);
         }
         transaction.commit().await?;
-        Ok(())
+        Ok(kept)
+    }
+
+    /// Forgets what was refused before that time. Gives how many.
+    pub async fn forget_refused(&self, before: Timestamp) -> Result<u64, JournalError> {
+        let gone = sqlx::query("DELETE FROM refused WHERE at < $1").bind(micros(before)).execute(&self.pool).await?;
+        Ok(gone.rows_affected())
     }
 
     /// How many are kept that this account sent, and their bytes.
     pub async fn refused_of(&self, actor: &str) -> Result<(u64, u64), JournalError> {
-        let row = sqlx::query("SELECT COUNT(*), CAST(COALESCE(SUM(bytes), 0) AS BIGINT) FROM refused WHERE actor = $1")
-            .bind(actor)
-            .fetch_one(&self.pool)
-            .await?;
-        Ok((row.get::<i64, _>(0).cast_unsigned(), row.get::<i64, _>(1).cast_unsigned()))
+        let mut connection = self.pool.acquire().await?;
+        refused_of(&mut connection, actor).await
     }
 
     /// What was not taken, the first first: after one of that time and number.
@@ -119,4 +144,12 @@ impl Journal {
             })
             .collect()
     }
+}
+
+async fn refused_of(connection: &mut AnyConnection, actor: &str) -> Result<(u64, u64), JournalError> {
+    let row = sqlx::query("SELECT COUNT(*), CAST(COALESCE(SUM(bytes), 0) AS BIGINT) FROM refused WHERE actor = $1")
+        .bind(actor)
+        .fetch_one(connection)
+        .await?;
+    Ok((row.get::<i64, _>(0).cast_unsigned(), row.get::<i64, _>(1).cast_unsigned()))
 }

@@ -23,6 +23,9 @@ const LOOK: Duration = Duration::from_millis(500);
 /// How long what was sent stays that nobody works on.
 const UPLOADS: SignedDuration = SignedDuration::from_hours(24);
 
+/// How long what was refused stays: whoever sent it has noticed by then.
+const REFUSED: SignedDuration = SignedDuration::from_hours(24 * 400);
+
 /// How often what is over is forgotten.
 const FORGET: Duration = Duration::from_hours(1);
 
@@ -89,7 +92,7 @@ pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
     }
 }
 
-/// Forgets contacts and passes whose time is over, now and every hour.
+/// Forgets contacts, passes, uploads and refused events whose time is over, now and every hour.
 pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
     loop {
         let now = server.now();
@@ -99,6 +102,9 @@ pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
         }
         if let Err(error) = server.journal.forget_uploads(now.checked_sub(UPLOADS).unwrap_or(now)).await {
             tracing::error!(%error, "what nobody works on could not be thrown away");
+        }
+        if let Err(error) = server.journal.forget_refused(now.checked_sub(REFUSED).unwrap_or(now)).await {
+            tracing::error!(%error, "what was refused long ago could not be forgotten");
         }
         server.requests.retain_recent();
         server.sign_in_tries.retain_recent();

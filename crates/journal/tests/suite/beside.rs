@@ -12,7 +12,7 @@ use journal::contacts::Contact;
 use journal::jobs::JobState;
 use journal::people::{Account, Pass, PassKind, Role, digest_of_secret};
 use journal::photos::PhotoFile;
-use journal::refused::NotTaken;
+use journal::refused::{MostRefused, NotTaken};
 use journal::{Journal, JournalError, Query};
 use model::record::happened::Position;
 use rand::SeedableRng as _;
@@ -125,9 +125,18 @@ async fn photos_and_what_was_refused_are_kept_once() {
             body: format!("{{\"count\":{count}}}"),
         };
         let all: Vec<NotTaken> = (0..250).map(not_taken).collect();
-        journal.keep_refused(&all, now()).await.unwrap();
-        journal.keep_refused(&all[..3], now() + 1.hours()).await.unwrap();
-        journal.keep_refused(&[], now()).await.unwrap();
+        let most = |count: u64, bytes: u64| MostRefused { count, bytes };
+        let kept = journal.keep_refused(&all[..240], most(240, 100_000), now()).await.unwrap();
+        assert_eq!(kept, [true; 240]);
+        // What is kept already is kept, however little room there is; of the rest as many as there is room for.
+        let kept = journal.keep_refused(&all[238..244], most(242, 100_000), now()).await.unwrap();
+        assert_eq!(kept, [true, true, true, true, false, false]);
+        let full = most(1_000, 242 * 11 + 232 + 142);
+        assert_eq!(journal.keep_refused(&all[..1], full, now()).await.unwrap(), [true]);
+        assert_eq!(journal.keep_refused(&all[249..], full, now()).await.unwrap(), [false]);
+        let kept = journal.keep_refused(&all[242..], most(250, 100_000), now()).await.unwrap();
+        assert_eq!(kept, [true; 8]);
+        assert_eq!(journal.keep_refused(&[], full, now()).await.unwrap(), []);
         assert_eq!(journal.refused_of("mara").await.unwrap(), (250, 250 * 11 + 240 + 150));
         assert_eq!(journal.refused_of("ole").await.unwrap(), (0, 0));
         let (mut after, mut pages) = (None, Vec::new());
@@ -145,6 +154,9 @@ async fn photos_and_what_was_refused_are_kept_once() {
         bodies.dedup();
         assert_eq!(bodies.len(), 250, "each once, on one page");
         assert!(pages.iter().all(|one| one.at == now() && one.why.starts_with("no such kind")));
+        assert_eq!(journal.forget_refused(now()).await.unwrap(), 0);
+        assert_eq!(journal.forget_refused(now() + 1.hours()).await.unwrap(), 250);
+        assert_eq!(journal.refused_of("mara").await.unwrap(), (0, 0));
     }
 }
 
@@ -295,7 +307,7 @@ async fn a_backup_of_one_store_fills_any_other() {
         };
         journal.keep_photo(&photo).await.unwrap();
         let refused = NotTaken { actor: "mara".into(), device: "phone".into(), why: "no".into(), body: "3".into() };
-        journal.keep_refused(&[refused], now()).await.unwrap();
+        journal.keep_refused(&[refused], MostRefused { count: 1, bytes: 1 }, now()).await.unwrap();
         let file = folder.path().join(format!("backup-{index}.zip"));
         let written = backup::write(&journal, &photos, &file, now(), &mut |_| ()).await.unwrap();
         assert_eq!(backup::verify(&file).unwrap(), written);

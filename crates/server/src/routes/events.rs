@@ -5,7 +5,7 @@ use axum::http::HeaderMap;
 use axum::response::Response;
 use journal::Appended;
 use journal::people::Role;
-use journal::refused::NotTaken;
+use journal::refused::{MostRefused, NotTaken};
 use model::record::event::Event;
 use model::record::happened::Happened;
 use serde::{Deserialize, Serialize};
@@ -29,11 +29,8 @@ const MOST_ON_PAGE: u32 = 1_000;
 /// What was refused, on a page: each may be large.
 const ON_PAGE: u32 = 100;
 
-/// Refused events that are kept of one account.
-const MOST_REFUSED: u64 = 50_000;
-
-/// Their bytes.
-const MOST_REFUSED_BYTES: u64 = 100_000_000;
+/// Refused events that are kept of one account: more than it can have sent by mistake.
+const MOST_REFUSED: MostRefused = MostRefused { count: 50_000, bytes: 100_000_000 };
 
 /// Why an event is refused whose number another has.
 const OTHER_OF_THAT_NUMBER: &str = "another event of that id is in the record; give each event an id of its own";
@@ -150,32 +147,35 @@ async fn send(State(server): State<Server>, who: Who, Json(sent): Json<Sent>) ->
     let mut taken: Vec<Option<TakenEvent>> = Vec::with_capacity(sent.events.len());
     let mut events = Vec::new();
     let mut refused = Vec::new();
-    for value in sent.events {
-        match read(&value, &who, &bounds) {
+    // Of those that are read, where in the batch they stand.
+    let mut places = Vec::new();
+    for (place, value) in sent.events.iter().enumerate() {
+        match read(value, &who, &bounds) {
             Ok(event) => {
                 events.push(event);
+                places.push(place);
                 taken.push(None);
             }
             Err(why) => {
-                refused.push(not_taken_of(&who, &why, value.to_string()));
+                refused.push((place, not_taken_of(&who, &why, value.to_string())));
                 taken.push(Some(TakenEvent { outcome: "refused", position: None, why: Some(why) }));
             }
         }
     }
-    let mut appended = server.journal.append(events.clone(), now).await?;
-    for (event, appended) in events.iter().zip(&appended) {
+    let mut appended = server.journal.append(events, now).await?;
+    for (&place, appended) in places.iter().zip(&appended) {
         if matches!(appended, Appended::OtherOfThatNumber { .. }) {
-            let body = serde_json::to_string(event).map_err(|_| Problem::ours())?;
-            refused.push(not_taken_of(&who, OTHER_OF_THAT_NUMBER, body));
+            refused.push((place, not_taken_of(&who, OTHER_OF_THAT_NUMBER, sent.events[place].to_string())));
         }
     }
     server.metrics.refused.inc_by(refused.len() as u64);
-    let is_kept = keep(&server, &who, &refused).await?;
+    let (places, refused): (Vec<usize>, Vec<NotTaken>) = refused.into_iter().unzip();
+    let kept = server.journal.keep_refused(&refused, MOST_REFUSED, server.now()).await?;
     let mut appended = appended.drain(..);
     let mut events: Vec<TakenEvent> =
         taken.into_iter().filter_map(|refused| refused.or_else(|| appended.next().map(taken_event))).collect();
-    if !is_kept {
-        for why in events.iter_mut().filter_map(|event| event.why.as_mut()) {
+    for (place, _) in places.into_iter().zip(kept).filter(|(_, kept)| !kept) {
+        if let Some(why) = &mut events[place].why {
             why.push_str(NOT_KEPT);
         }
     }
@@ -249,20 +249,6 @@ fn not_taken_of(who: &Who, why: &str, body: String) -> NotTaken {
     // what was wrong may be quoted in it, letter for letter
     let why = why.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
     NotTaken { actor: who.name.clone(), device: who.device.clone(), why, body }
-}
-
-/// Keeps what was refused, as long as it is not more than one account can have sent by mistake. `false`: it is more.
-async fn keep(server: &Server, who: &Who, refused: &[NotTaken]) -> Result<bool, Problem> {
-    if refused.is_empty() {
-        return Ok(true);
-    }
-    let (count, bytes) = server.journal.refused_of(&who.name).await?;
-    let more: u64 = refused.iter().map(|one| one.body.len() as u64).sum();
-    if count + refused.len() as u64 > MOST_REFUSED || bytes + more > MOST_REFUSED_BYTES {
-        return Ok(false);
-    }
-    server.journal.keep_refused(refused, server.now()).await?;
-    Ok(true)
 }
 
 /// Reads an event, and whether the one who sends it may tell it.

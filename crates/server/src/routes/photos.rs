@@ -8,6 +8,7 @@ use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use journal::chain::Digest;
 use journal::photos::PhotoFile;
 use serde::Serialize;
 use utoipa::ToSchema;
@@ -125,13 +126,35 @@ async fn show(
     extensions(("x-roles" = json!(["crew", "planner", "storekeeper", "engineer"]))))]
 async fn received(State(server): State<Server>, InPath(digest): InPath<String>) -> Result<Response, Problem> {
     let folder = server.settings.photos.clone();
-    let (bytes, _) = tokio::task::spawn_blocking(move || photos::received(&folder, &digest))
+    let name = digest.clone();
+    let (bytes, complete) = tokio::task::spawn_blocking(move || photos::received(&folder, &name))
         .await
         .map_err(|_| Problem::ours())?
         .map_err(problem_of)?;
+    if complete && let Some(digest) = photos::digest_of_name(&digest) {
+        tell_record(&server, digest, bytes).await?;
+    }
     let mut response = StatusCode::NO_CONTENT.into_response();
     response.headers_mut().insert("upload-offset", HeaderValue::from(bytes));
     Ok(response)
+}
+
+/// Writes a whole file into the record that is not in it: the record could not be reached when its last piece came.
+async fn tell_record(server: &Server, digest: Digest, bytes: u64) -> Result<(), Problem> {
+    if !server.journal.photos(&[digest]).await?.is_empty() {
+        return Ok(());
+    }
+    let folder = server.settings.photos.clone();
+    let name = journal::chain::hexadecimal(&digest);
+    let read = tokio::task::spawn_blocking(move || {
+        let (media_type, _) = photos::read_for_publication(&folder, &name).ok()?;
+        Some((media_type.to_owned(), photos::place_of(&folder, &name)))
+    });
+    // What is no picture is told when somebody wants to see it.
+    let Some((media_type, place)) = read.await.map_err(|_| Problem::ours())? else { return Ok(()) };
+    let finished_at = server.now();
+    server.journal.keep_photo(&PhotoFile { digest, media_type, bytes, place, finished_at }).await?;
+    Ok(())
 }
 
 fn problem_of(fault: PhotoFault) -> Problem {
