@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use serde::Serialize;
-use sqlx::{AnyConnection, Row as _};
+use sqlx::{AnyConnection, AssertSqlSafe, Row as _};
 
 use crate::append::damaged;
 use crate::chain::{Digest, hexadecimal, sha256};

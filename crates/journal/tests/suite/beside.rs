@@ -136,7 +136,7 @@ async fn photos_and_what_was_refused_are_kept_once() {
         assert_eq!(journal.keep_refused(&all[249..], full, now()).await.unwrap(), [false]);
         let kept = journal.keep_refused(&all[242..], most(250, 100_000), now()).await.unwrap();
         assert_eq!(kept, [true; 8]);
-        assert_eq!(journal.keep_refused(&[], full, now()).await.unwrap(), []);
+        assert!(journal.keep_refused(&[], full, now()).await.unwrap().is_empty());
         assert_eq!(journal.refused_of("mara").await.unwrap(), (250, 250 * 11 + 240 + 150));
         assert_eq!(journal.refused_of("ole").await.unwrap(), (0, 0));
         let (mut after, mut pages) = (None, Vec::new());
