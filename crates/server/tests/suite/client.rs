@@ -130,6 +130,19 @@ impl House {
         Answer { status: parts.status, headers: parts.headers, bytes }
     }
 
+    /// A job once it is over.
+    pub async fn ended(&self, client: &Client, path: &str) -> Value {
+        // busy machines take their time
+        for _ in 0..2_400 {
+            let job = self.get(client, path).await.value();
+            if !matches!(job["state"].as_str(), Some("waiting" | "working")) {
+                return job;
+            }
+            tokio::time::sleep(std::time::Duration::from_millis(25)).await;
+        }
+        panic!("it does not end");
+    }
+
     pub async fn get(&self, client: &Client, path: &str) -> Answer {
         self.send(client.request("GET", path).body(Body::empty()).unwrap()).await
     }

@@ -19,17 +19,6 @@ async fn send(house: &House, client: &Client, query: &str, media_type: &str, byt
     house.send(request.body(Body::from(bytes)).unwrap()).await
 }
 
-async fn ended(house: &House, client: &Client, path: &str) -> Value {
-    for _ in 0..400 {
-        let job = house.get(client, path).await.value();
-        if !matches!(job["state"].as_str(), Some("waiting" | "working")) {
-            return job;
-        }
-        tokio::time::sleep(std::time::Duration::from_millis(25)).await;
-    }
-    panic!("it does not end");
-}
-
 async fn house() -> House {
     House::with(|settings| {
         settings.district = Some([-28.7, 47.1, -28.1, 47.5]);
@@ -50,7 +39,7 @@ async fn an_export_is_put_into_the_record_and_every_fault_told() {
     let path = sent.headers["location"].to_str().unwrap().to_owned();
     let followed = house.get(&ida, &format!("{path}/progress")).await.text();
     assert!(followed.contains("event: progress") && followed.contains("\"done\""), "{followed}");
-    let job = ended(&house, &ida, &path).await;
+    let job = house.ended(&ida, &path).await;
     let came = &job["import"];
     assert_eq!(
         (&came["rows"], &came["added"], &came["closed"], &came["refused"]),
@@ -69,7 +58,7 @@ async fn an_export_is_put_into_the_record_and_every_fault_told() {
     let again =
         send(&house, &ida, "", "text/csv", EXPORT.into()).await.headers["location"].to_str().unwrap().to_owned();
     assert_eq!(
-        ended(&house, &ida, &again).await["import"]["added"],
+        house.ended(&ida, &again).await["import"]["added"],
         2,
         "of another source, told of the same holes again"
     );
@@ -77,15 +66,15 @@ async fn an_export_is_put_into_the_record_and_every_fault_told() {
     let named =
         send(&house, &ida, "?columns=number:what,longitude:e,latitude:n&slashes=day_first", "text/csv", named.into())
             .await;
-    assert_eq!(ended(&house, &ida, named.headers["location"].to_str().unwrap()).await["import"]["added"], 1);
+    assert_eq!(house.ended(&ida, named.headers["location"].to_str().unwrap()).await["import"]["added"], 1);
     let features = json!({"type": "FeatureCollection", "features": [
         {"type": "Feature", "geometry": {"type": "Point", "coordinates": [-28.5, 47.2]}, "properties": {}},
     ]});
     let features = send(&house, &ida, "", "application/geo+json", features.to_string().into()).await;
-    assert_eq!(ended(&house, &ida, features.headers["location"].to_str().unwrap()).await["import"]["added"], 1);
+    assert_eq!(house.ended(&ida, features.headers["location"].to_str().unwrap()).await["import"]["added"], 1);
     for nothing in ["", "a,b\n1,2\n", "{\"type\":"] {
         let sent = send(&house, &ida, "", "text/csv", nothing.into()).await;
-        let job = ended(&house, &ida, sent.headers["location"].to_str().unwrap()).await;
+        let job = house.ended(&ida, sent.headers["location"].to_str().unwrap()).await;
         assert_eq!(job["state"], "failed", "{job}");
         assert!(!job["words"].as_str().unwrap().is_empty());
     }
@@ -138,9 +127,9 @@ async fn what_can_t_be_imported_is_refused_and_a_long_import_can_be_stopped() {
     house.json(&mara, "DELETE", &path, &Value::Null).await.is_problem(409);
     // the worker is free again, and what it came to stays
     let next = send(&house, &mara, "", "text/csv", EXPORT.into()).await;
-    let next = ended(&house, &mara, next.headers["location"].to_str().unwrap()).await;
+    let next = house.ended(&mara, next.headers["location"].to_str().unwrap()).await;
     assert_eq!(next["import"]["rows"], 3);
-    assert_eq!(ended(&house, &mara, &path).await["state"], "stopped");
+    assert_eq!(house.ended(&mara, &path).await["state"], "stopped");
     let holes = house.get(&mara, "/api/known/holes?limit=1").await.value()["matched"].as_u64().unwrap();
     assert!(holes < 40_000, "{holes}");
     stop.send(true).unwrap();

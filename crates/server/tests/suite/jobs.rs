@@ -4,18 +4,7 @@ use serde_json::{Value, json};
 use server::background;
 use tokio::sync::watch;
 
-use crate::client::{Client, House, number, report};
-
-async fn ended(house: &House, client: &Client, path: &str) -> Value {
-    for _ in 0..400 {
-        let job = house.get(client, path).await.value();
-        if !matches!(job["state"].as_str(), Some("waiting" | "working")) {
-            return job;
-        }
-        tokio::time::sleep(std::time::Duration::from_millis(25)).await;
-    }
-    panic!("it does not end");
-}
+use crate::client::{House, number, report};
 
 #[tokio::test]
 async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
@@ -29,13 +18,13 @@ async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
     let followed = house.get(&mara, &format!("{path}/progress")).await;
     assert_eq!(followed.headers["content-type"], "text/event-stream");
     assert!(followed.text().contains("event: progress") && followed.text().contains("\"done\""), "{}", followed.text());
-    let job = ended(&house, &mara, &path).await;
+    let job = house.ended(&mara, &path).await;
     assert_eq!(job["state"], "done");
     assert_eq!(job["plan"]["rounds"], json!([]));
 
     for (days, words) in [(30, "no roads"), (31, "broke down")] {
         let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07", "days": days})).await;
-        let job = ended(&house, &mara, asked.headers["location"].to_str().unwrap()).await;
+        let job = house.ended(&mara, asked.headers["location"].to_str().unwrap()).await;
         assert_eq!(job["state"], "failed");
         assert!(job["words"].as_str().unwrap().contains(words), "{job}");
     }
@@ -44,7 +33,7 @@ async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
     tokio::time::sleep(std::time::Duration::from_millis(700)).await;
     assert_eq!(house.json(&mara, "DELETE", &path, &Value::Null).await.status, 204);
     house.json(&mara, "DELETE", &path, &Value::Null).await.is_problem(409);
-    assert_eq!(ended(&house, &mara, &path).await["state"], "stopped");
+    assert_eq!(house.ended(&mara, &path).await["state"], "stopped");
     assert_eq!(house.get(&mara, "/api/plans").await.value().as_array().unwrap().len(), 4);
     for (asked, status) in [
         (json!([]), 400),
@@ -70,7 +59,7 @@ async fn a_plan_becomes_the_crews_round_once() {
     let path = asked.headers["location"].to_str().unwrap().to_owned();
     house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await.is_problem(409);
     let worker = tokio::spawn(background::work(house.server.clone(), stopped));
-    assert_eq!(ended(&house, &mara, &path).await["state"], "done");
+    assert_eq!(house.ended(&mara, &path).await["state"], "done");
     for _ in 0..2 {
         let rounds = house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await;
         assert_eq!(rounds.value(), json!([number(1)]), "{}", rounds.text());
@@ -97,7 +86,7 @@ async fn a_worker_that_dies_costs_only_time() {
     house.wait_minutes(1);
     let (stop, stopped) = watch::channel(false);
     let worker = tokio::spawn(background::work(house.server.clone(), stopped));
-    assert_eq!(ended(&house, &mara, &path).await["state"], "done");
+    assert_eq!(house.ended(&mara, &path).await["state"], "done");
     stop.send(true).unwrap();
     worker.await.unwrap();
 }
