@@ -155,6 +155,18 @@ proptest! {
         }
     }
 
+    /// Of several searches at the same time none is cheaper than what comes out, and it does not depend on which ends first.
+    #[test]
+    fn the_best_of_several_searches_is_no_dearer_than_the_first(seed in any::<u64>(), sites in 4_usize..12) {
+        let problem = random_problem(seed, sites);
+        let settings = SearchSettings { seed, iterations: 60 };
+        let best = |searches: usize| rounds::best_programme(&problem, None, &settings, searches, &mut |_, _| true);
+        let (alone, three) = (best(1), best(3));
+        prop_assert_eq!(&alone, &search(&problem, None, seed, 60));
+        prop_assert!(three.cost.total() <= alone.cost.total());
+        prop_assert_eq!(&three, &best(3));
+    }
+
     /// One more crew can stay at home, so that it brings nothing at worst.
     #[test]
     fn one_more_crew_brings_nothing_at_worst(seed in any::<u64>(), sites in 1_usize..8) {
