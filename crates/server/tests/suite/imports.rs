@@ -130,8 +130,6 @@ async fn what_can_t_be_imported_is_refused_and_a_long_import_can_be_stopped() {
     let next = house.ended(&mara, next.headers["location"].to_str().unwrap()).await;
     assert_eq!(next["import"]["rows"], 3);
     assert_eq!(house.ended(&mara, &path).await["state"], "stopped");
-    let holes = house.get(&mara, "/api/known/holes?limit=1").await.value()["matched"].as_u64().unwrap();
-    assert!(holes < 40_000, "{holes}");
     stop.send(true).unwrap();
     worker.await.unwrap();
 }
