@@ -1,0 +1,26 @@
+# What every page of the web app says.
+skip-to-content = Skip to content
+loading = Loading
+part-missing = This part of the app could not be read. With signal, load the page again.
+no-signal = No signal, or the server does not answer. Try again.
+language = Language
+sign-in = Sign in
+sign-out = Sign out
+name = Name
+password = Password
+phone-hint = A crew's phone needs no password: ask the office for a code to scan.
+set-up-title = The first account
+set-up-words = This link works once. It makes the account of the engineer, who then makes all others.
+password-title = Set your password
+new-password = Password
+password-again = The same again
+password-hint = Ten characters or more.
+passwords-differ = The two passwords differ.
+device-title = Make this phone known
+device-words = From then on this phone works without signal for the person who showed you the code.
+device-name = Name of the phone
+device-name-hint = So that the office knows which one it is when it is lost.
+go-on = Go on
+office = Office
+crew = Crew
+guide = Pocket guide

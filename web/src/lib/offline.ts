@@ -1,0 +1,7 @@
+// The service worker keeps the app itself, the tiles and files that were looked at.
+export function keepOffline(): void {
+  if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
+  navigator.serviceWorker.register("/sw.js").catch((error: unknown) => console.warn("no work without signal:", error));
+  // asks the browser not to throw the queue away when it wants room
+  void navigator.storage?.persist?.().catch(() => undefined);
+}

@@ -1,0 +1,59 @@
+// What is told goes into the queue first and to the server when it can.
+import { v7 } from "uuid";
+import { database, type Event, type Happened, type Told } from "./database";
+
+/** Schema that events are written in. */
+export const SCHEMA = 1;
+
+/** Tells that something happened: writes it down, and gives what was written. It is sent by `sync`. */
+export async function tell(happened: Happened, as: { actor: string; device: string }): Promise<Told> {
+  return (await tellAll([happened], as))[0]!;
+}
+
+/** Tells several things in one go: all are written down or none. */
+export async function tellAll(all: Happened[], { actor, device }: { actor: string; device: string }): Promise<Told[]> {
+  return database.transaction("rw", database.told, database.meta, async () => {
+    const ahead = ((await database.meta.get("clock_ahead_ms"))?.value as number | undefined) ?? 0;
+    const last = await database.told.orderBy("order").last();
+    let order = (last?.order ?? 0) + 1;
+    const told = all.map((happened): Told => {
+      const event = {
+        id: v7(),
+        schema: SCHEMA,
+        actor,
+        device,
+        device_time: new Date().toISOString(),
+        ...(ahead === 0 ? {} : { clock_ahead_ms: ahead }),
+        happened,
+      } as Event;
+      return { id: event.id, order: order++, event, state: "waiting", about: numbersIn(happened) };
+    });
+    await database.told.bulkAdd(told);
+    return told;
+  });
+}
+
+const NUMBER = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+
+/** Every number that stands in something told. */
+export function numbersIn(value: unknown): string[] {
+  const found = new Set<string>();
+  const look = (value: unknown): void => {
+    if (typeof value === "string") {
+      if (NUMBER.test(value)) found.add(value);
+    } else if (value && typeof value === "object") Object.values(value).forEach(look);
+  };
+  look(value);
+  return [...found];
+}
+
+/** Keeps a photo and tells that it was taken. */
+export async function keepPhoto(blob: Blob, of: Extract<Happened, { kind: "photo_taken" }>["of"], note: string, as: { actor: string; device: string }): Promise<string> {
+  const digest = await crypto.subtle.digest("SHA-256", await blob.arrayBuffer());
+  const sha256 = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  await database.transaction("rw", database.photos, database.told, database.meta, async () => {
+    await database.photos.put({ sha256, blob, state: "waiting", about: numbersIn(of) });
+    await tell({ kind: "photo_taken", photo: sha256, of, note } as Happened, as);
+  });
+  return sha256;
+}
