@@ -1,0 +1,59 @@
+// The eight stages of a repair, in the order they are done.
+import type { Component } from "svelte";
+import { shown } from "../lib/measure.svelte";
+import type { DrawingProps } from "./drawings/marks";
+import CleanUp from "./drawings/CleanUp.svelte";
+import Compact from "./drawings/Compact.svelte";
+import CutOut from "./drawings/CutOut.svelte";
+import Fill from "./drawings/Fill.svelte";
+import MarkOut from "./drawings/MarkOut.svelte";
+import Seal from "./drawings/Seal.svelte";
+import TrafficIn from "./drawings/TrafficIn.svelte";
+import TrafficOut from "./drawings/TrafficOut.svelte";
+
+export const STAGES = ["traffic-out", "mark-out", "cut-out", "fill", "compact", "seal", "clean-up", "traffic-in"] as const;
+export type StageName = (typeof STAGES)[number];
+
+export type Caution = "traffic" | "services" | "dust" | "plant" | "lifting" | "binder" | "vapour" | "drains" | "heat";
+
+export interface StageFacts {
+  drawing: Component<DrawingProps>;
+  /** How many numbers the drawing has, things to do and checks there are. */
+  marks: number;
+  todo: number;
+  checks: number;
+  cautions: Caution[];
+  /** Where the facts are from. */
+  source: "practice" | "order" | "layers" | "cold";
+}
+
+export const FACTS: Record<StageName, StageFacts> = {
+  "traffic-out": { drawing: TrafficOut, marks: 5, todo: 3, checks: 2, cautions: ["traffic"], source: "order" },
+  "mark-out": { drawing: MarkOut, marks: 5, todo: 3, checks: 2, cautions: ["traffic", "services"], source: "practice" },
+  "cut-out": { drawing: CutOut, marks: 5, todo: 3, checks: 2, cautions: ["services", "dust", "plant"], source: "practice" },
+  fill: { drawing: Fill, marks: 4, todo: 3, checks: 2, cautions: ["lifting", "heat"], source: "layers" },
+  compact: { drawing: Compact, marks: 4, todo: 3, checks: 2, cautions: ["plant", "traffic"], source: "practice" },
+  seal: { drawing: Seal, marks: 5, todo: 3, checks: 2, cautions: ["binder", "vapour"], source: "cold" },
+  "clean-up": { drawing: CleanUp, marks: 5, todo: 3, checks: 2, cautions: ["dust", "drains", "traffic"], source: "practice" },
+  "traffic-in": { drawing: TrafficIn, marks: 5, todo: 3, checks: 2, cautions: ["traffic"], source: "order" },
+};
+
+export function isStage(word: string | undefined): word is StageName {
+  return STAGES.includes(word as StageName);
+}
+
+/** Figures that the words carry: check values of common practice (rules/repair and rules/markout); an agency's own come with the plan. */
+export function figures(): Record<string, string | number> {
+  return {
+    far: shown(100, "mm"),
+    layer: shown(150, "mm"),
+    half: shown(75, "mm"),
+    overlap: shown(80, "mm"),
+    crown: shown(7, "mm"),
+    stone: shown(20, "mm"),
+    cold: shown(10, "c"),
+    still: 2,
+    least: 10,
+    most: 12,
+  };
+}
