@@ -11,7 +11,7 @@ export default defineConfig({
       srcDir: "src",
       filename: "sw.ts",
       injectRegister: false,
-      injectManifest: { globPatterns: ["**/*.{js,mjs,css,html,svg,png,webmanifest}"], maximumFileSizeToCacheInBytes: 4_000_000 },
+      injectManifest: { globPatterns: ["**/*.{js,mjs,css,html,svg,png,woff2,webmanifest}"], maximumFileSizeToCacheInBytes: 4_000_000 },
       manifest: {
         id: "/",
         name: "lengthsman",

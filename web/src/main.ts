@@ -1,5 +1,6 @@
 import { mount } from "svelte";
 import App from "./App.svelte";
+import "./ui/fonts.css";
 import "./ui/base.css";
 import { keepOffline } from "./lib/offline";
 import { startMessages } from "./lib/messages.svelte";

@@ -7,6 +7,7 @@ use crate::deny::deny;
 use crate::postgres::{Server, need_postgres};
 use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, need_that, root, run, target_folder};
+use crate::web;
 
 /// Sets up, plans the invented district's day and says where the job pack lies.
 pub fn demo(arguments: &[String]) -> Outcome {
@@ -39,6 +40,14 @@ pub fn demo(arguments: &[String]) -> Outcome {
     Ok(())
 }
 
+/// Sets up and serves the invented district, with its web app, until Ctrl-C.
+pub fn serve_demo() -> Outcome {
+    need_c_compiler()?;
+    web::build()?;
+    run("building (the first time takes some minutes)", &mut cargo(&["build", "--quiet", "--package", "cli"]))?;
+    web::serve_demo()
+}
+
 /// Sets up, then format, lints, house rules and all tests.
 pub fn test(arguments: &[String]) -> Outcome {
     need_c_compiler()?;
@@ -55,6 +64,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
     deny()?;
+    web::check_and_build()?;
     let mut lints = cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--"]);
     // A newer compiler may know new lints: only CI, whose compiler is known, refuses warnings.
     if std::env::var_os("CI").is_some() {
@@ -74,7 +84,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     if nextest {
         run("examples in the documentation", &mut cargo(&["test", "--quiet", "--workspace", "--doc"]))?;
     }
-    Ok(())
+    web::browser_tests()
 }
 
 /// Where the tests read which program tests the server against its document.

@@ -1,4 +1,4 @@
-//! The project's chores, in the project's own language: `cargo xtask demo | test | bench | fuzz | tidy | deny | with-postgres | demo-district`.
+//! The project's chores, in the project's own language: `cargo xtask demo | serve-demo | web | test | bench | fuzz | tidy | deny | with-postgres | demo-district`.
 
 mod chores;
 mod demo_district;
@@ -8,11 +8,14 @@ mod fuzz;
 mod postgres;
 mod tidy;
 mod tools;
+mod web;
 
 use std::process::ExitCode;
 
 const USAGE: &str = "usage: cargo xtask <chore>
   demo           set up, plan the invented district's day, say where the job pack lies
+  serve-demo     serve the invented district with people and phones, to look at in a browser
+  web            build the web app, which the next build of the program takes in
   test           set up, then format, lints, house rules, all tests
   bench          measure whole runs (release build) and print the table of bench/README.md
   fuzz           feed the readers with damaged files (nightly compiler): [seconds] [target ...]
@@ -28,6 +31,8 @@ fn main() -> ExitCode {
     let rest: Vec<String> = arguments.collect();
     let outcome = match chore.as_str() {
         "demo" => chores::demo(&rest),
+        "serve-demo" => chores::serve_demo(),
+        "web" => web::build(),
         "test" => chores::test(&rest),
         "bench" => chores::bench(),
         "fuzz" => fuzz::fuzz(&rest),
