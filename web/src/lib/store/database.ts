@@ -17,6 +17,8 @@ export interface Told {
   state: "waiting" | "sent" | "refused";
   /** What the server said to it. */
   why?: string;
+  /** Its place in the record, once it is there: rows of what is known that are older do not have it yet. */
+  position?: number;
   /** Numbers of holes, repairs, zones and rounds that it is about, to find it. */
   about: string[];
 }

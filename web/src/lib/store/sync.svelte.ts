@@ -78,7 +78,7 @@ export async function sendEvents(): Promise<void> {
     await database.meta.put({ key: "clock_ahead_ms", value: Math.abs(ahead) < 30_000 ? 0 : Math.round(ahead) });
     const judged = waiting.map((told, index): Told => {
       const answer = data.events[index];
-      if (answer?.outcome !== "refused") return { ...told, state: "sent" };
+      if (answer?.outcome !== "refused") return { ...told, state: "sent", ...(typeof answer?.position === "number" ? { position: answer.position } : {}) };
       // told by a clock that was wrong: once more with what is known of the clock now
       if (told.event.clock_ahead_ms === undefined && Math.abs(ahead) >= 30_000) return { ...told, event: { ...told.event, clock_ahead_ms: Math.round(ahead) } };
       return { ...told, state: "refused", why: answer.why ?? "" };
