@@ -1,0 +1,170 @@
+// What the crew's pages show: rows of the record on this phone, what was told here and is not there yet, and the files of the rounds.
+// It follows the phone's database, so a page is right whatever changed it: this page, another one, or the sync.
+import { liveQuery } from "dexie";
+import { me } from "../lib/session.svelte";
+import { database, type Told } from "../lib/store/database";
+import { wantFiles } from "../lib/store/sync.svelte";
+import { readPlan, type Numbers, type Plan } from "./logic/plan";
+import { holeWith, notYetIn, repairWith, zoneWith } from "./logic/merge";
+import { roundsOf, sitesOf, todayIn, type SiteOf } from "./logic/round";
+import type { KnownHole, KnownRepair, KnownRound, KnownZone, PlannedRepair } from "./logic/known";
+
+export interface RoundView {
+  round: KnownRound;
+  date: string;
+  sites: SiteOf[];
+  plan: Plan | undefined;
+  /** Names of its files that are on the phone. */
+  files: Set<string>;
+}
+
+interface Data {
+  ready: boolean;
+  crew: string;
+  /** Crews that have rounds, where the person belongs to none. */
+  crews: string[];
+  today: string;
+  rounds: RoundView[];
+  holes: Map<string, KnownHole>;
+  repairs: Map<string, KnownRepair>;
+  zones: Map<string, KnownZone>;
+  queue: Told[];
+}
+
+const NOTHING: Data = { ready: false, crew: "", crews: [], today: "", rounds: [], holes: new Map(), repairs: new Map(), zones: new Map(), queue: [] };
+let data = $state.raw<Data>(NOTHING);
+
+export function crewData(): Data {
+  return data;
+}
+
+/** Days back and forth whose rounds are shown and whose files are kept. */
+const DAYS = 4;
+/** So many of what was told last are looked at. */
+const QUEUE = 1_000;
+
+const plans = new Map<string, { sha256: string; value: unknown }>();
+
+async function parsed<T>(key: string, read: (text: string) => T | undefined): Promise<T | undefined> {
+  const file = await database.files.get(key);
+  if (!file) return undefined;
+  const kept = plans.get(key);
+  if (kept?.sha256 === file.sha256) return kept.value as T | undefined;
+  const value = read(await Promise.resolve(file.blob.text()));
+  plans.set(key, { sha256: file.sha256, value });
+  return value;
+}
+
+function readNumbers(text: string): Numbers | undefined {
+  try {
+    return JSON.parse(text) as Numbers;
+  } catch {
+    return undefined;
+  }
+}
+
+async function look(): Promise<Data> {
+  const rows = await database.known.where("what").equals("rounds").toArray();
+  const all = rows.map(({ row }) => row.known as unknown as KnownRound);
+  const chosen = (await database.meta.get("crew"))?.value as string | undefined;
+  const crew = me()?.crew || chosen || "";
+  const zone = (await database.meta.get("time_zone"))?.value as string | undefined;
+  const today = todayIn(zone);
+  const near = roundsOf(crew, all).filter((round) => Math.abs(Date.parse(String(round.date!.value)) - Date.parse(today)) <= DAYS * 86_400_000);
+  const waiting = await database.told.where("state").anyOf("waiting", "refused").toArray();
+  const last = await database.told.orderBy("order").reverse().limit(QUEUE).toArray();
+  const queue = [...new Map([...last, ...waiting].map((told) => [told.id, told])).values()].sort((a, b) => a.order - b.order);
+
+  const rounds: RoundView[] = [];
+  for (const round of near) {
+    const names = (await database.files.where("round").equals(round.round).primaryKeys()).map((key) => String(key).slice(round.round.length + 1));
+    const plan = names.includes("plan.json") ? await parsed(`${round.round}/plan.json`, readPlan) : undefined;
+    const numbers = names.includes("numbers.json") ? await parsed(`${round.round}/numbers.json`, readNumbers) : undefined;
+    if (plan && plan.district.time_zone !== zone) await rememberZone(plan.district.time_zone);
+    rounds.push({ round, date: String(round.date!.value), sites: sitesOf(round, plan, numbers), plan, files: new Set(names) });
+  }
+  const sites = rounds.flatMap((view) => view.sites);
+  const repairIds = new Set(sites.flatMap((site) => site.repairs.map((one) => one.repair)));
+  const zoneIds = new Set(sites.map((site) => site.zone));
+  const holeIds = new Set(sites.flatMap((site) => site.planned.holes));
+  // what was told here of holes beside the round
+  for (const told of queue) {
+    const happened = told.event.happened;
+    if (happened.kind === "hole_reported") holeIds.add(happened.hole);
+    if (happened.kind === "inspected") repairIds.add(happened.repair);
+  }
+  return {
+    ready: true,
+    crew,
+    crews: [...new Set(all.map((round) => String(round.crew?.value ?? "")).filter((name) => name !== ""))].sort(),
+    today,
+    rounds,
+    holes: await merged("holes", holeIds, queue, holeWith),
+    repairs: await merged("repairs", repairIds, queue, repairWith),
+    zones: await merged("zones", zoneIds, queue, zoneWith),
+    queue,
+  };
+}
+
+async function rememberZone(zone: string): Promise<void> {
+  // not within the query that is being followed, which only reads
+  setTimeout(() => void database.meta.put({ key: "time_zone", value: zone }), 0);
+}
+
+async function merged<T>(what: "holes" | "repairs" | "zones", ids: Set<string>, queue: Told[], by: (id: string, known: T | undefined, events: Told["event"][]) => T | undefined): Promise<Map<string, T>> {
+  const list = [...ids];
+  const rows = await database.known.bulkGet(list.map((id) => `${what}/${id}`));
+  const found = new Map<string, T>();
+  list.forEach((id, index) => {
+    const row = rows[index]?.row;
+    const own = notYetIn(row?.position ?? 0, queue.filter((told) => told.about.includes(id) || told.event.happened.kind === "corrected"));
+    const known = by(id, row?.known as T | undefined, own);
+    if (known) found.set(id, known);
+  });
+  return found;
+}
+
+/** One repair that is in no round near by, with what was told here. */
+export async function repairNow(id: string): Promise<KnownRepair | undefined> {
+  return (await merged("repairs", new Set([id]), data.queue, repairWith)).get(id);
+}
+
+/** Begins to follow. */
+export function followData(): () => void {
+  const following = liveQuery(look).subscribe({
+    next: (now) => {
+      data = now;
+      wantFiles(now.rounds.filter((view) => view.date >= now.today).map((view) => view.round.round));
+    },
+    error: (error: unknown) => console.error(error),
+  });
+  return () => following.unsubscribe();
+}
+
+export async function chooseCrew(crew: string): Promise<void> {
+  await database.meta.put({ key: "crew", value: crew });
+}
+
+/** Who tells. */
+export function teller(): { actor: string; device: string } {
+  return { actor: me()?.name ?? "", device: me()?.device ?? "" };
+}
+
+/** The site and the repair of a number, whatever round it is in; the latest round first. */
+export function findRepair(repair: string): { view: RoundView; site: SiteOf; planned: PlannedRepair } | undefined {
+  for (const view of [...data.rounds].reverse()) {
+    for (const site of view.sites) {
+      const one = site.repairs.find((one) => one.repair === repair);
+      if (one) return { view, site, planned: one.planned };
+    }
+  }
+  return undefined;
+}
+
+export function findSite(zone: string): { view: RoundView; site: SiteOf } | undefined {
+  for (const view of data.rounds) {
+    const site = view.sites.find((site) => site.zone === zone);
+    if (site) return { view, site };
+  }
+  return undefined;
+}
