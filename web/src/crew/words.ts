@@ -22,7 +22,7 @@ export function minutes(seconds: number): string {
 
 /** Far lengths in kilometres or miles, near ones in metres or feet. */
 export function far(metres: number): string {
-  return metres >= 950 ? shown(metres / 1000, "km") : shown(metres < 10 ? metres : Math.round(metres), "m");
+  return metres >= 950 ? shown(metres / 1000, "km") : shown(metres < 1 ? metres : Math.round(metres), "m");
 }
 
 export function percent(share: number): string {

@@ -1,4 +1,5 @@
-// What every stage of a repair is given.
+// What every stage of a repair is given, by its page.
+import { getContext, setContext } from "svelte";
 import type { RoundView } from "../data.svelte";
 import type { RepairDraft } from "../logic/repair_draft";
 import type { KnownRepair, KnownZone } from "../logic/known";
@@ -16,4 +17,16 @@ export interface Work {
   /** Layers that it takes, as planned or as the hole turned out. */
   layers: number;
   draft: RepairDraft;
+}
+
+const KEY = "crew-work";
+
+/** For the page. */
+export function giveWork(work: () => Work): void {
+  setContext(KEY, work);
+}
+
+/** For a stage: to be called where it begins. */
+export function takeWork(): () => Work {
+  return getContext<() => Work>(KEY);
 }
