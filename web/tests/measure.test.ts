@@ -3,7 +3,7 @@ import { around, lieOf, openness } from "../src/measure/board";
 import { fitted, type Light } from "../src/measure/edges";
 import { homographyOf, inverse, mapped, type Point } from "../src/measure/homography";
 import { BOARD_ERROR_M, TAP_ERROR_PX, measured, type Tapped } from "../src/measure/measured";
-import { areaOf, crossesItself, extentsOf, perimeterOf } from "../src/measure/outline";
+import { areaOf, besideSide, crossesItself, extentsOf, perimeterOf } from "../src/measure/outline";
 import opencv from "./homography.opencv.json";
 import { chance, colour, corners, hole, lookedAt, normal, painted, seen, type Camera } from "./road_picture";
 
@@ -92,6 +92,18 @@ describe("outline", () => {
     expect(crossesItself(l)).toBe(false);
     expect(crossesItself([l[0]!, l[2]!, l[1]!, l[5]!])).toBe(true);
   });
+});
+
+describe("a new point of an outline", () => {
+  const square = [{ x: 0, y: 0 }, { x: 10, y: 0 }, { x: 10, y: 10 }, { x: 0, y: 10 }];
+  it.each([
+    [{ x: 5, y: 0.5 }, 1],
+    [{ x: 10.5, y: 4 }, 2],
+    [{ x: 4, y: 9.5 }, 3],
+    [{ x: -0.5, y: 5 }, 4],
+    [{ x: 5, y: 5 }, 4],
+    [{ x: 5, y: 40 }, 4],
+  ])("goes into the side it lies on: %o at %i", (point, at) => expect(besideSide(square, point, 1)).toBe(at));
 });
 
 describe("a hole measured from a photo", () => {

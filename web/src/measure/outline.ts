@@ -39,6 +39,18 @@ export function crossesItself(outline: readonly Point[]): boolean {
   );
 }
 
+/** Where in a closed line a new point belongs: into the side that it lies within `reach` of, else at the end. */
+export function besideSide(outline: readonly Point[], point: Point, reach: number): number {
+  if (outline.length < 3) return outline.length;
+  const gaps = sides(outline).map(([a, b]) => {
+    const length = distance(a, b) || 1;
+    const along = Math.max(0, Math.min(1, ((point.x - a.x) * (b.x - a.x) + (point.y - a.y) * (b.y - a.y)) / length ** 2));
+    return distance(point, { x: a.x + along * (b.x - a.x), y: a.y + along * (b.y - a.y) });
+  });
+  const least = Math.min(...gaps);
+  return least < reach ? gaps.indexOf(least) + 1 : outline.length;
+}
+
 /** Twice the area of a triangle, positive where it turns from x to y. */
 export function cross(a: Point, b: Point, c: Point): number {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
