@@ -6,12 +6,14 @@
 mod account;
 mod cuts;
 mod loads;
+mod pins;
 mod programme;
 mod timetable;
 mod zones;
 
 use model::plan::Plan;
 
+pub use pins::pin_breaches;
 pub use programme::programme_breaches;
 
 /// A rule that the plan or programme breaks.

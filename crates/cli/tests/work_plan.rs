@@ -23,6 +23,11 @@ fn list<'a>(value: &'a Value, key: &str) -> &'a Vec<Value> {
     value[key].as_array().unwrap_or_else(|| panic!("{key} is a list"))
 }
 
+/// Stops of a round at which work is done.
+fn works(round: &Value) -> impl Iterator<Item = &Value> {
+    list(round, "stops").iter().filter(|stop| stop["kind"] == "work")
+}
+
 fn texts(value: &Value, key: &str) -> Vec<String> {
     list(value, key).iter().map(|text| text.as_str().unwrap().to_owned()).collect()
 }
@@ -69,12 +74,13 @@ fn two_crews_share_the_holes_of_two_days_and_keep_out_of_the_rain() {
     let pack: Value = serde_json::from_str(&pack.expect("there is a round")).unwrap();
     assert_eq!(pack["of_work_plan"], true);
     // On the second day it rains from noon, and work ends two hours before.
-    for stop in rounds.iter().filter(|round| round["date"] == "2026-06-10").flat_map(|round| list(round, "stops")) {
+    for stop in rounds.iter().filter(|round| round["date"] == "2026-06-10").flat_map(works) {
         assert!(stop["to"].as_str().unwrap() <= "12:00:00", "{stop}");
     }
     // Each round has a job pack of its own, and loads hold as asked.
     for round in rounds {
         assert!(round["suffices"].as_f64().unwrap() >= 0.9, "{round}");
+        the_timetable_holds_together(round);
     }
     let packs = std::fs::read_dir(folder.path())
         .unwrap()
@@ -85,13 +91,44 @@ fn two_crews_share_the_holes_of_two_days_and_keep_out_of_the_rain() {
     }
 }
 
+/// Stops follow each other from the depot to the depot, the way is driven through where they are, and what is loaded is told.
+fn the_timetable_holds_together(round: &Value) {
+    let stops = list(round, "stops");
+    let (first, last) = (stops.first().unwrap(), stops.last().unwrap());
+    assert_eq!((&first["from"], &last["to"]), (&round["begins"], &round["ends"]));
+    assert_eq!((&first["at"], &first["place"]), (&last["at"], &last["place"]), "out of the depot and back");
+    assert!(stops.windows(2).all(|pair| pair[0]["to"] == pair[1]["from"]), "{round}");
+    for stop in stops {
+        let holes = list(stop, "holes");
+        assert_eq!(stop["kind"] == "work", !holes.is_empty(), "{stop}");
+        assert!(stop["place"].is_array(), "{stop}");
+    }
+    // The line passes each place that is driven to: within some 30 m, since a site may lie beside its road's axis.
+    let line = list(round, "line");
+    for stop in stops.iter().filter(|stop| stop["kind"] == "drive") {
+        let degrees = |value: &Value, index: usize| value[index].as_f64().unwrap();
+        let off = |point: &Value| {
+            let (east, north) =
+                (degrees(point, 0) - degrees(&stop["place"], 0), degrees(point, 1) - degrees(&stop["place"], 1));
+            111_320.0 * (east * 0.678).hypot(north)
+        };
+        let nearest = line.iter().map(off).fold(f64::INFINITY, f64::min);
+        assert!(nearest < 30.0 || stop["site"].is_null() && nearest < 500.0, "{nearest} m from the line: {stop}");
+    }
+    let loads = list(round, "load");
+    for content in ["base", "cover_stone", "binder", "water"] {
+        let of = loads.iter().filter(|load| load["content"] == content);
+        assert!(of.map(|load| load["amount"].as_f64().unwrap()).sum::<f64>() > 0.0, "{content}: {loads:?}");
+    }
+}
+
 #[test]
 fn from_noon_on_the_rest_of_the_day_keeps_to_the_order() {
     let folder = tempfile::tempdir().unwrap();
     plan(&folder.path().join("morning"), &[]);
     let morning = read(&folder.path().join("morning"));
     let fulmar = list(&morning, "rounds").iter().find(|round| round["crew"] == "Crew Fulmar").expect("goes out");
-    let stops: Vec<Vec<String>> = list(fulmar, "stops").iter().map(|stop| texts(stop, "holes")).collect();
+    let stops: Vec<Vec<String>> = works(fulmar).map(|stop| texts(stop, "holes")).collect();
     assert!(stops.len() >= 2, "the morning has two stops at least: {fulmar}");
     let quoted = |holes: &[String]| holes.iter().map(|hole| format!("{hole:?}")).collect::<Vec<_>>().join(", ");
     let so_far = format!(

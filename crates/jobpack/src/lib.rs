@@ -8,6 +8,7 @@
 pub mod drawing;
 
 mod centre_line;
+mod day_files;
 mod display;
 mod error;
 mod feed;
@@ -16,6 +17,7 @@ mod fonts;
 mod geo_json;
 mod load_csv;
 mod map_json;
+mod numbers;
 mod printable;
 mod sheet;
 mod svg;
@@ -23,6 +25,7 @@ mod typesetting;
 mod wire;
 mod zones_json;
 
+pub use day_files::{DayFile, day_files};
 pub use drawing::{
     ZonePicture, compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
     route_map_svg, section_svg, zone_plan_svg, zone_svg,
@@ -31,6 +34,7 @@ pub use error::JobPackError;
 pub use feed::{work_zone_feed, zone_stretches};
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
+pub use numbers::{hole_numbers, numbers_json, repair_number, round_number, zone_number};
 pub use wire::{patch_json, plan_json, plan_json_schema, repair_json, work_plan_json};
 pub use zones_json::zones_geojson;
 

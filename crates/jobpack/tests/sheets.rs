@@ -101,6 +101,7 @@ fn a_city_of_holes_is_counted_and_the_reason_is_said_once() {
             reason: None,
             words: words.into(),
             road: "R13 Shearwater Road".into(),
+            place: city.sites[0].place,
             distance: None,
         })
         .collect();

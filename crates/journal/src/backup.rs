@@ -25,7 +25,7 @@ use crate::rows::{places, runs};
 use crate::store::Backend;
 
 /// Form that is written today; older ones are read.
-const FORMAT: u32 = 2;
+const FORMAT: u32 = 3;
 const MANIFEST: &str = "manifest.json";
 
 /// What a column holds.
@@ -47,7 +47,7 @@ struct Table {
     since: u32,
 }
 
-const TABLES: [Table; 8] = [
+const TABLES: [Table; 10] = [
     Table {
         name: "head",
         columns: &[("chain", Text), ("position", Whole), ("digest", Bytes)],
@@ -123,7 +123,33 @@ const TABLES: [Table; 8] = [
         rows: "ORDER BY digest",
         since: 2,
     },
+    Table {
+        name: "taken_plan",
+        columns: &[("round", Bytes), ("job", Bytes), ("at", Whole)],
+        rows: "ORDER BY round",
+        since: 3,
+    },
+    Table {
+        name: "plan_file",
+        columns: &[
+            ("job", Bytes),
+            ("round", Bytes),
+            ("name", Text),
+            ("media_type", Text),
+            ("at", Whole),
+            ("size", Whole),
+            ("digest", Bytes),
+            ("content", Bytes),
+        ],
+        // of a round that was planned again, only what its crew goes by
+        rows: "WHERE EXISTS (SELECT 1 FROM taken_plan WHERE taken_plan.job = plan_file.job AND taken_plan.round = plan_file.round) \
+               ORDER BY job, round, name",
+        since: 3,
+    },
 ];
+
+/// So many bytes of lines are put into the record at a time.
+const TOGETHER: usize = 8 << 20;
 
 /// What is in a backup.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -258,6 +284,7 @@ pub async fn restore(
         let name = format!("{}.lines", table.name);
         let entry = archive.by_name(&name).map_err(|error| wrong(format!("{name}: {error}")))?;
         let mut rows = Vec::new();
+        let mut bytes = 0;
         let mut count = 0;
         for (index, line) in BufReader::new(entry).lines().enumerate() {
             let line = line.map_err(|error| wrong(format!("{name}: {error}")))?;
@@ -268,9 +295,11 @@ pub async fn restore(
             }
             rows.push(row);
             count += 1;
-            if rows.len() == 2_000 {
+            bytes += line.len();
+            if rows.len() == 2_000 || bytes > TOGETHER {
                 insert(&mut transaction, journal.backend, table, &rows).await?;
                 rows.clear();
+                bytes = 0;
             }
         }
         insert(&mut transaction, journal.backend, table, &rows).await?;

@@ -20,6 +20,7 @@ mod key;
 mod made_anew;
 pub mod people;
 pub mod photos;
+pub mod plan_files;
 mod read;
 pub mod refused;
 mod rows;

@@ -28,7 +28,7 @@ pub(crate) enum Backend {
 }
 
 /// Migrations of both stores, twin by twin. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str, &str); 4] = [
+const MIGRATIONS: [(i64, &str, &str, &str); 5] = [
     (
         1,
         "record",
@@ -52,6 +52,12 @@ const MIGRATIONS: [(i64, &str, &str, &str); 4] = [
         "upload",
         include_str!("../migrations/sqlite/0004_upload.sql"),
         include_str!("../migrations/postgresql/0004_upload.sql"),
+    ),
+    (
+        5,
+        "plan file",
+        include_str!("../migrations/sqlite/0005_plan_file.sql"),
+        include_str!("../migrations/postgresql/0005_plan_file.sql"),
     ),
 ];
 

@@ -15,6 +15,7 @@ pub mod growth;
 pub mod hole;
 pub mod moisture;
 pub mod patch;
+pub mod pin;
 pub mod place;
 pub mod plan;
 pub mod problem;

@@ -6,6 +6,7 @@ use crate::cut_out::CutOut;
 use crate::district::District;
 use crate::hole::{Hole, HoleId};
 use crate::patch::PatchDecision;
+use crate::pin::{Pin, PinRefused};
 use crate::place::{LonLat, RoadPosition};
 use crate::problem::{Locator, Problem};
 use crate::programme::{Programme, ProgrammeProblem};
@@ -13,7 +14,7 @@ use crate::quantity::{Length, Mass, Volume};
 use crate::repair::Repair;
 use crate::road::RoadNetwork;
 use crate::round::{Demand, LeftOutReason, RoundProblem, RoundSolution, SecondOfDay, Way};
-use crate::site_unit::SiteCount;
+use crate::site_unit::{SiteCount, SiteGood};
 use crate::total::DayTotals;
 use crate::triage::Judgement;
 use crate::work_zone::{DeviceKind, WorkZone};
@@ -197,6 +198,8 @@ pub struct LoadLine {
     pub container: String,
     /// What goes in, in words.
     pub content: String,
+    /// The good that is loaded; spoil where it is empty at the start.
+    pub good: SiteGood,
     /// Volume loaded at the depot.
     pub volume: Volume,
     /// Mass loaded at the depot.
@@ -235,6 +238,8 @@ pub struct LeftOut {
     pub words: String,
     /// Where, if known.
     pub road: String,
+    /// Where it was reported.
+    pub place: LonLat,
     /// Distance from the nearest road, where that is the reason.
     pub distance: Option<Length>,
 }
@@ -268,6 +273,10 @@ pub struct WorkPlan {
     pub done_before: usize,
     /// Working hours that the forecast does not speak of, by day; empty where no forecast is given.
     pub not_forecast: Vec<(Date, Vec<(SecondOfDay, SecondOfDay)>)>,
+    /// What was asked for holes by name.
+    pub pins: Vec<Pin>,
+    /// What of it can't be.
+    pub pins_refused: Vec<PinRefused>,
 }
 
 /// One crew's day.

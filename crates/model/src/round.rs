@@ -168,6 +168,8 @@ pub enum LeftOutReason {
     NotWorthTheTime,
     /// No patch by the agency's limits: the engineer decides. The search never sees it.
     NotAPatch,
+    /// Somebody asked for it to be left out.
+    AsAsked,
 }
 
 /// A drawn way along the roads.

@@ -29,7 +29,14 @@ fn other_way(work: &WorkPlan, site: usize) -> OtherWay {
     let round = work.programme.rounds.iter().find(|round| round.sites().any(|other| other == site));
     let shift = round.map(|round| &work.problem.shifts[round.shift]);
     let ways = rounds::alternatives(&work.problem, &work.programme, site);
-    let words = if shift.is_some() { mended(work, &ways) } else { left(work, site, &ways) };
+    let asked = work.pins.iter().any(|pin| pin.holes.iter().any(|hole| work.sites[site].holes.contains(hole)));
+    let words = if asked && (shift.is_some() || is_left_out_as_asked(work, site)) {
+        "as asked".to_owned()
+    } else if shift.is_some() {
+        mended(work, &ways)
+    } else {
+        left(work, site, &ways)
+    };
     OtherWay { date: shift.and_then(|shift| date(work, shift.day)), crew: shift.map(|shift| shift.crew), words }
 }
 
@@ -56,6 +63,10 @@ fn left(work: &WorkPlan, site: usize, ways: &[Alternative]) -> String {
         }
         _ => "no round could do it, see the holes left out".into(),
     }
+}
+
+fn is_left_out_as_asked(work: &WorkPlan, site: usize) -> bool {
+    work.programme.left_out.contains(&(site, LeftOutReason::AsAsked))
 }
 
 fn in_shift(work: &WorkPlan, shift: usize) -> String {

@@ -51,7 +51,8 @@ pub(crate) fn entries(
         for &hole in planned.sites[site].jobs.iter().flat_map(|&job| &planned.jobs[job].holes) {
             let hole = &planned.holes[hole];
             let (words, road) = (words.clone(), road.clone());
-            let entry = LeftOut { hole: hole.hole.id.clone(), reason, words, road, distance: None };
+            let (id, place) = (hole.hole.id.clone(), hole.hole.position);
+            let entry = LeftOut { hole: id, reason, words, road, place, distance: None };
             entries.push((hole.judgement.risk.value, entry));
         }
     }
@@ -85,6 +86,7 @@ fn words(reason: Option<LeftOutReason>, looked_at: usize, has_daylight: bool) ->
         Some(LeftOutReason::LessUrgent) => {
             "the day is full: the sites chosen take more risk off the road for their time".into()
         }
+        Some(LeftOutReason::AsAsked) => "left out as asked".into(),
         // Its own words stand with the decision; these are for a decision that gave none.
         Some(LeftOutReason::NotAPatch) => "not a patch: ask the engineer".into(),
         Some(LeftOutReason::NotWorthTheTime) => "its risk is worth less than the crew's time for it".into(),

@@ -114,7 +114,7 @@ fn line(
 ) -> LoadLine {
     let why = Why::new("loaded at the depot", Source::definition());
     let site_count = repair::site_count(good, &Figure::exact(volume, why), units);
-    LoadLine { container: container.to_owned(), content: content.to_owned(), volume, mass, site_count, room }
+    LoadLine { container: container.to_owned(), content: content.to_owned(), good, volume, mass, site_count, room }
 }
 
 /// What is still to be put somewhere.

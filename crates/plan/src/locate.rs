@@ -92,7 +92,8 @@ fn not_located(hole: &Hole, refusal: &SnapRefusal, network: &Network, district: 
             format!("the surface there ({}) is not this crew's trade", surface_words(section.surface))
         };
         let (road, distance) = (near.label.clone(), Some(near.distance));
-        return NotLocated::LeftOut(LeftOut { hole: hole.id.clone(), reason: None, words, road, distance });
+        let (hole, place) = (hole.id.clone(), hole.position);
+        return NotLocated::LeftOut(LeftOut { hole, reason: None, words, road, place, distance });
     }
     NotLocated::Refused(Problem {
         code: "plan.hole.off_road",

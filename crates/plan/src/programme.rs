@@ -3,6 +3,7 @@
 
 mod crew_day;
 mod in_parts;
+mod pinned;
 mod problem;
 mod rest_of_day;
 
@@ -13,6 +14,7 @@ use jiff::tz::TimeZone;
 use model::district::District;
 use model::forecast::Forecast;
 use model::patch::PatchDecision;
+use model::pin::Pin;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
 use model::programme::{Programme, ProgrammeProblem};
 use model::road::RoadNetwork;
@@ -21,6 +23,7 @@ use model::so_far::SoFar;
 use roads::{AccessPlace, Network, TruckSpeeds};
 use rounds::SearchSettings;
 
+use self::pinned::Pins;
 use self::rest_of_day::RestOfDay;
 use crate::chance::{Chances, TripSupply};
 use crate::jobs::{self, Job, Refusals};
@@ -42,6 +45,8 @@ pub struct ProgrammeInput {
     pub forecast: Option<Forecast>,
     /// How far the crews are, where the first day is under way.
     pub so_far: Option<SoFar>,
+    /// What is asked for holes by name; what can't be is told.
+    pub pins: Vec<Pin>,
 }
 
 /// A crew as its part of the plan is made.
@@ -75,7 +80,7 @@ pub fn plan_programme(
     input: ProgrammeInput,
     progress: &mut dyn FnMut(Step, f64) -> bool,
 ) -> Result<WorkPlan, PlanError> {
-    let ProgrammeInput { plan, days: day_count, forecast, so_far } = input;
+    let ProgrammeInput { plan, days: day_count, forecast, so_far, pins } = input;
     let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, date, seed } =
         plan;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
@@ -104,11 +109,12 @@ pub fn plan_programme(
             holes: judge_all(&located, &jobs, network, &rules, date, district.units),
         })
         .collect();
+    let asked = Pins::new(&pins, &located);
     let first = &days[0];
     let layout = Layout { jobs: &jobs, patches: &patches, holes: &first.holes, heights: &heights, rules: &rules, date };
     let mut kinds = kinds_of_crew(&crews, &located, network, layout, first.daylight);
     let Candidates { searched, in_parts } =
-        candidates_first(&mut kinds, &district, &rules, (crews.len() * days.len(), so_far.is_some()));
+        candidates_first(&mut kinds, &district, &rules, &asked, (crews.len() * days.len(), so_far.is_some()));
 
     progress(Step::Distances, 0.0);
     let by_crew = problem::Source {
@@ -131,6 +137,8 @@ pub fn plan_programme(
         holes_of_site: &holes_of_site,
     });
     let mut posed = by_crew.pose(rest.as_ref());
+    let dates: Vec<Date> = days.iter().map(|day| day.date).collect();
+    let pinned = asked.limit(&mut posed.problem, &kinds[0], &crews, &dates);
     if !in_parts {
         let each = networks.iter().zip(&posed.places);
         posed.problem.driving = each.map(|(network, places)| problem::driving(network, places)).collect();
@@ -140,7 +148,7 @@ pub fn plan_programme(
     // A programme of many shifts takes more steps than a day.
     let shifts = u32::try_from(posed.problem.shifts.len()).unwrap_or(u32::MAX).max(1);
     let search = (seed, district.planning.iterations.saturating_mul(shifts.min(MOST_TIMES)));
-    let programme = match &rest {
+    let mut programme = match &rest {
         None if in_parts => in_parts::programme_that_holds(&mut posed, &networks, &mut chances, search, progress),
         None => programme_that_holds(&mut posed.problem, &mut chances, search, progress),
         Some(rest) => {
@@ -152,7 +160,8 @@ pub fn plan_programme(
             })
         }
     };
-    let problem::Posed { problem, places, .. } = posed;
+    let problem::Posed { mut problem, places, .. } = posed;
+    pinned.settle(&mut problem, &mut programme);
     let changes = rest.as_ref().map(|rest| rest.changes(&problem, &programme, &sites_of_work)).unwrap_or_default();
 
     let writer = crew_day::Writer {
@@ -183,6 +192,7 @@ pub fn plan_programme(
     left_out.extend(left_out::entries(&programme.left_out, searched, &planned, network, has_daylight));
     problems.extend(refusals.problems);
     let done: BTreeSet<usize> = programme.rounds.iter().flat_map(model::programme::CrewRound::sites).collect();
+    let pins_refused = asked.refused(pinned, &programme, &left_out, &problems);
     let fates = fates::fates(&list, &joined, &first_holes, &planned_jobs, &done, &left_out);
     Ok(WorkPlan {
         district,
@@ -198,6 +208,8 @@ pub fn plan_programme(
         changes,
         done_before,
         not_forecast,
+        pins,
+        pins_refused,
     })
 }
 
@@ -295,6 +307,7 @@ fn candidates_first(
     kinds: &mut [KindOfCrew],
     district: &District,
     rules: &crate::Rules,
+    asked: &Pins,
     (shifts, rest_of_day): (usize, bool),
 ) -> Candidates {
     // What any kind of crew can do is looked at.
@@ -308,6 +321,7 @@ fn candidates_first(
     let in_parts = !rest_of_day && (all.min(most) > whole || (several_depots && all > most));
     let most = if in_parts { all } else { most.min(whole) };
     let (order, count) = sites::candidates(&kinds[0].sites, &open, &depots, district.truck.speed_max, most);
+    let (order, count) = asked.among_first(order, count, &kinds[0], &open);
     for kind in kinds {
         sites::in_order(&mut kind.sites, &order);
     }

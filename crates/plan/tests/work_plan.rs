@@ -55,7 +55,7 @@ fn input(change: impl FnOnce(&mut District)) -> ProgrammeInput {
         date: DAY,
         seed: 1,
     };
-    ProgrammeInput { plan, days: 1, forecast: None, so_far: None }
+    ProgrammeInput { plan, days: 1, forecast: None, so_far: None, pins: Vec::new() }
 }
 
 fn planned(change: impl FnOnce(&mut District)) -> WorkPlan {
@@ -124,6 +124,94 @@ fn what_no_crew_can_do_says_what_stands_in_the_way_of_each() {
     // What is the engineer's stays so.
     let engineer = work.left_out.iter().filter(|left| left.words.contains("engineer"));
     assert!(engineer.clone().all(|left| !left.words.contains("Crew")), "{:?}", engineer.collect::<Vec<_>>());
+}
+
+/// The same with what is asked for holes.
+fn pinned(days: u32, pins: Vec<Pin>) -> WorkPlan {
+    let mut input = ProgrammeInput { days, pins, ..input(|_| {}) };
+    input.plan.district.planning.iterations = 600;
+    let work = plan_programme(input, &mut |_, _| true).expect("there is a plan");
+    assert_eq!(check::programme_breaches(&work.problem, &work.programme), []);
+    assert_eq!(check::pin_breaches(&work), []);
+    work
+}
+
+/// Where a hole is mended: the day and the crew.
+fn mended(work: &WorkPlan, hole: &HoleId) -> Option<(Date, String)> {
+    let day = work.rounds.iter().find(|day| day.plan.holes.iter().any(|known| known.hole.id == *hole))?;
+    Some((day.plan.date, day.plan.district.crew.name.clone()))
+}
+
+fn to_round(hole: &HoleId, date: Option<Date>, crew: Option<&str>) -> Pin {
+    Pin { holes: vec![hole.clone()], to: PinnedTo::Round { date, crew: crew.map(str::to_owned) } }
+}
+
+#[test]
+fn what_is_asked_for_holes_is_done() {
+    let free = pinned(2, Vec::new());
+    let rounds = &free.rounds;
+    let in_round = |index: usize| &rounds[index].plan.holes[0].hole.id;
+    let (first, second) = (in_round(0), in_round(1));
+    let next_day = DAY.tomorrow().unwrap();
+    let left = free.left_out.iter().find(|left| left.reason == Some(LeftOutReason::LessUrgent)).expect("some are left");
+    let other_crew = mended(&free, second).map(|(_, crew)| if crew == "Crew Petrel" { "Crew Fulmar" } else { "Crew Petrel" });
+    let work = pinned(
+        2,
+        vec![
+            to_round(first, Some(next_day), None),
+            to_round(second, None, other_crew),
+            to_round(&left.hole, None, None),
+        ],
+    );
+    assert_eq!(work.pins_refused, []);
+    assert_eq!(mended(&work, first).unwrap().0, next_day);
+    assert_eq!(mended(&work, second).unwrap().1, other_crew.unwrap());
+    assert!(mended(&work, &left.hole).is_some());
+    assert!(work.programme.cost.total() >= free.programme.cost.total(), "what was asked is not what is cheapest");
+
+    let out = pinned(2, vec![Pin { holes: vec![first.clone()], to: PinnedTo::Out }]);
+    assert_eq!(mended(&out, first), None);
+    let entry = out.left_out.iter().find(|left| left.hole == *first).expect("it is told");
+    assert_eq!((entry.reason, entry.words.as_str()), (Some(LeftOutReason::AsAsked), "left out as asked"));
+}
+
+#[test]
+fn what_can_t_be_as_asked_says_why() {
+    let free = pinned(1, Vec::new());
+    let hole = &free.rounds[0].plan.holes[0].hole.id;
+    let engineers = free.left_out.iter().find(|left| left.reason == Some(LeftOutReason::NotAPatch)).expect("there is one");
+    let unknown = HoleId("no such hole".into());
+    let cases = [
+        (to_round(hole, Some(DAY.yesterday().unwrap()), None), "none of the days"),
+        (to_round(hole, None, Some("Crew Nobody")), "Crew Fulmar, Crew Petrel"),
+        (to_round(&unknown, None, None), "no such hole waits"),
+        (to_round(&engineers.hole, None, None), "engineer"),
+    ];
+    for (pin, words) in cases {
+        let work = pinned(1, vec![pin]);
+        assert_eq!(work.pins_refused.len(), 1, "{words}: {:?}", work.pins_refused);
+        assert!(work.pins_refused[0].words.contains(words), "{words}: {:?}", work.pins_refused);
+    }
+    let both = pinned(1, vec![Pin { holes: vec![hole.clone()], to: PinnedTo::Out }, to_round(hole, None, None)]);
+    assert!(both.pins_refused[0].words.contains("asked for its work zone before"), "{:?}", both.pins_refused);
+}
+
+#[test]
+fn the_checker_finds_what_is_not_as_asked() {
+    let free = pinned(1, Vec::new());
+    let day = &free.rounds[0].plan;
+    let (hole, crew) = (&day.holes[0].hole.id, day.district.crew.name.as_str());
+    let left = &free.left_out[0].hole;
+    for (pin, rule) in [
+        (Pin { holes: vec![hole.clone()], to: PinnedTo::Out }, "pins.out"),
+        (to_round(hole, Some(DAY.tomorrow().unwrap()), Some(crew)), "pins.date"),
+        (to_round(hole, Some(DAY), Some("Crew Nobody")), "pins.crew"),
+        (to_round(left, None, None), "pins.lost"),
+    ] {
+        let work = WorkPlan { pins: vec![pin], ..free.clone() };
+        let found: Vec<&str> = check::pin_breaches(&work).iter().map(|breach| breach.rule).collect();
+        assert_eq!(found, [rule]);
+    }
 }
 
 const HOLES: usize = 900;

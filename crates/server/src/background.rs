@@ -5,6 +5,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use jiff::SignedDuration;
+use journal::JournalError;
+use journal::jobs::Job;
+use journal::plan_files::PlanFile;
 use tokio::runtime::Handle;
 use tokio::sync::watch;
 
@@ -25,6 +28,9 @@ const UPLOADS: SignedDuration = SignedDuration::from_hours(24);
 
 /// How long what was refused stays: whoever sent it has noticed by then.
 const REFUSED: SignedDuration = SignedDuration::from_hours(24 * 400);
+
+/// How long the files of a plan stay that nobody took.
+const NOT_TAKEN: SignedDuration = SignedDuration::from_hours(24 * 7);
 
 /// How often what is over is forgotten.
 const FORGET: Duration = Duration::from_hours(1);
@@ -58,7 +64,7 @@ pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
             if what.kind == import::job::KIND {
                 import::job::work(&own, &runtime, &what, &mut progress)
             } else {
-                own.planner.plan(&what.input, &mut progress)
+                plan(&own, &runtime, &what, &mut progress)
             }
         });
         let outcome = loop {
@@ -92,7 +98,25 @@ pub async fn work(server: Server, mut stop: watch::Receiver<bool>) {
     }
 }
 
-/// Forgets contacts, passes, uploads and refused events whose time is over, now and every hour.
+/// Plans; the files of each round are kept as they are made.
+fn plan(
+    server: &Server,
+    runtime: &Handle,
+    job: &Job,
+    progress: &mut dyn FnMut(f64, &str) -> bool,
+) -> Result<String, String> {
+    let told = |error: JournalError| {
+        tracing::error!(%error, "files of a plan could not be kept");
+        "the files of the rounds could not be kept; ask for the plan again".to_owned()
+    };
+    runtime.block_on(server.journal.forget_files_of_plan(job.id)).map_err(told)?;
+    let mut keep = |files: Vec<PlanFile>| {
+        runtime.block_on(server.journal.keep_plan_files(job.id, files, server.now())).map_err(told)
+    };
+    server.planner.plan(&job.input, &mut keep, progress)
+}
+
+/// Forgets contacts, passes, uploads, refused events and files of plans whose time is over, now and every hour.
 pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
     loop {
         let now = server.now();
@@ -105,6 +129,9 @@ pub async fn forget(server: Server, mut stop: watch::Receiver<bool>) {
         }
         if let Err(error) = server.journal.forget_refused(now.checked_sub(REFUSED).unwrap_or(now)).await {
             tracing::error!(%error, "what was refused long ago could not be forgotten");
+        }
+        if let Err(error) = server.journal.forget_plan_files(now.checked_sub(NOT_TAKEN).unwrap_or(now)).await {
+            tracing::error!(%error, "files of plans that nobody took could not be thrown away");
         }
         server.requests.retain_recent();
         server.sign_in_tries.retain_recent();

@@ -24,6 +24,7 @@ mod secrets;
 mod shown;
 mod state;
 
+pub use journal::plan_files::PlanFile;
 pub use problem::Problem;
 pub use reports::ReportSettings;
 pub use routes::router;

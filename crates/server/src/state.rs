@@ -8,6 +8,7 @@ use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
 use intake::open311::Office;
 use jiff::{SignedDuration, Timestamp};
 use journal::people::{Pass, PassKind};
+use journal::plan_files::PlanFile;
 use journal::{Journal, JournalError};
 use tokio::sync::Mutex;
 
@@ -96,9 +97,15 @@ impl Default for Settings {
 pub trait Planner: Send + Sync {
     /// Plans what the input (JSON) asks for and gives the plan (JSON), or what is wrong in words.
     ///
-    /// Tells how far it is, 0 to 1, with words; where that answers `false` nobody wants the plan any more. Does the same every
-    /// time for the same input, so that it can begin anew when its process is gone.
-    fn plan(&self, input: &str, progress: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String>;
+    /// Tells how far it is, 0 to 1, with words; where that answers `false` nobody wants the plan any more. Gives the files of each
+    /// round to `keep`; what that answers as wrong ends it. Does the same every time for the same input, so that it can begin anew
+    /// when its process is gone.
+    fn plan(
+        &self,
+        input: &str,
+        keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
+        progress: &mut dyn FnMut(f64, &str) -> bool,
+    ) -> Result<String, String>;
 }
 
 /// The server's state; cheap to clone.

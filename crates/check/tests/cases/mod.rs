@@ -61,6 +61,7 @@ fn leave_out(plan: &mut Plan, job: usize) {
             reason: Some(LeftOutReason::NotAPatch),
             words: plan.jobs[job].patch.words(),
             road: String::new(),
+            place: plan.holes[hole].hole.position,
             distance: None,
         });
     }

@@ -100,7 +100,7 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
         || so_far.is_some()
         || arguments.what_more;
     if several {
-        let input = ProgrammeInput { plan: input, days: arguments.days, forecast, so_far };
+        let input = ProgrammeInput { plan: input, days: arguments.days, forecast, so_far, pins: Vec::new() };
         let (feed_updated, more) = (arguments.feed_updated, arguments.what_more);
         return work_plan::produce(input, &arguments.district, &arguments.out, rows, more, feed_updated, &mut progress);
     }

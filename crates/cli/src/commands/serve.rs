@@ -3,6 +3,7 @@
 mod district;
 mod planner;
 mod settings;
+mod weather;
 
 use std::fs::File;
 use std::net::SocketAddr;

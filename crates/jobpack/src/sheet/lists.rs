@@ -217,7 +217,8 @@ fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
         Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
         Some(LeftOutReason::NotAPatch) => (6, "not patches: ask the engineer"),
         Some(LeftOutReason::NoCrew) => (7, "no crew has the plant for them"),
-        None => (8, ""),
+        Some(LeftOutReason::AsAsked) => (8, "left out as asked"),
+        None => (9, ""),
     }
 }
 

@@ -374,7 +374,7 @@ impl From<&Problem> for ProblemJson {
     }
 }
 
-fn reason_word(reason: LeftOutReason) -> &'static str {
+pub(super) fn reason_word(reason: LeftOutReason) -> &'static str {
     match reason {
         LeftOutReason::ExceedsTruck(_) => "exceeds_truck",
         LeftOutReason::NoWindow => "no_window",
@@ -384,6 +384,7 @@ fn reason_word(reason: LeftOutReason) -> &'static str {
         LeftOutReason::NotWorthTheTime => "not_worth_the_time",
         LeftOutReason::NoCrew => "no_crew",
         LeftOutReason::NotAPatch => "not_a_patch",
+        LeftOutReason::AsAsked => "as_asked",
     }
 }
 

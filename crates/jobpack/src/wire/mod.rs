@@ -3,6 +3,7 @@
 //! Field names carry SI units, whatever the district's display units are; every computed figure says how it was worked
 //! out. The road network itself is not in it, only what the planned sites need of it.
 
+mod crew_round;
 mod day;
 mod figures;
 mod hole;

@@ -1,12 +1,15 @@
 //! `work-plan.json`: the work of all crews over some days, with why each site is where it is.
 
-use model::plan::{Changed, CrewDay, Explained, Marginal, MoreOf, OtherWay, SiteOfWork, WorkPlan};
+use std::collections::BTreeMap;
+
+use model::hole::HoleId;
+use model::plan::{Changed, Explained, LeftOut, Marginal, MoreOf, OtherWay, SiteOfWork, WorkPlan};
 use model::programme::ProgrammeCost;
 use model::quantity::InLength;
-use model::round::StopKind;
 use serde::Serialize;
 
-use super::day::{FateJson, LeftOutJson, ProblemJson, clock};
+use super::crew_round::RoundJson;
+use super::day::{FateJson, ProblemJson, clock, place, reason_word};
 use super::figures::round;
 
 /// The file.
@@ -22,7 +25,7 @@ pub struct WorkPlanFile {
     sites: Vec<SiteJson>,
     what_more_brings: Vec<MoreJson>,
     changes: Vec<ChangeJson>,
-    left_out: Vec<LeftOutJson>,
+    left_out: Vec<LeftOutSiteJson>,
     fates: Vec<FateJson>,
     not_forecast: Vec<NotForecastJson>,
     problems: Vec<ProblemJson>,
@@ -35,29 +38,6 @@ struct CostJson {
     crew_time: f64,
     driving: f64,
     total: f64,
-}
-
-/// One crew's day.
-#[derive(Debug, Serialize)]
-struct RoundJson {
-    date: String,
-    crew: String,
-    truck: String,
-    begins: Option<String>,
-    ends: Option<String>,
-    /// Chance that nothing runs out all day.
-    suffices: Option<f64>,
-    driving_km: f64,
-    /// In the order of work.
-    stops: Vec<StopJson>,
-}
-
-#[derive(Debug, Serialize)]
-struct StopJson {
-    from: String,
-    to: String,
-    road: String,
-    holes: Vec<String>,
 }
 
 /// One site, and what another way with it would cost.
@@ -89,6 +69,19 @@ struct ChangeJson {
     why: String,
 }
 
+/// Holes that no round mends: all of one site, or one that came to no site.
+#[derive(Debug, Serialize)]
+struct LeftOutSiteJson {
+    holes: Vec<String>,
+    road: String,
+    reason: Option<&'static str>,
+    why: String,
+    /// Of the first hole.
+    place: [f64; 2],
+    /// From the nearest road, where that is the reason.
+    distance_m: Option<f64>,
+}
+
 #[derive(Debug, Serialize)]
 struct NotForecastJson {
     date: String,
@@ -108,7 +101,7 @@ impl WorkPlanFile {
             sites: work.sites.iter().zip(&explained.sites).map(|(site, way)| site_json(work, site, way)).collect(),
             what_more_brings: explained.more.iter().map(|more| more_json(work, more)).collect(),
             changes: work.changes.iter().map(ChangeJson::from).collect(),
-            left_out: work.left_out.iter().map(LeftOutJson::from).collect(),
+            left_out: left_out(work),
             fates: work.fates.iter().map(FateJson::from).collect(),
             not_forecast: work
                 .not_forecast
@@ -135,33 +128,6 @@ impl From<&ProgrammeCost> for CostJson {
     }
 }
 
-impl From<&CrewDay> for RoundJson {
-    fn from(day: &CrewDay) -> Self {
-        let plan = &day.plan;
-        let stops = plan.round.timetable.iter().filter_map(|stop| {
-            let StopKind::Work(site) = stop.kind else { return None };
-            let site = &plan.sites[site];
-            let holes = site.jobs.iter().flat_map(|&job| &plan.jobs[job].holes);
-            Some(StopJson {
-                from: clock(stop.from),
-                to: clock(stop.to),
-                road: plan.network.section(site.zone.section).label(),
-                holes: holes.map(|&hole| plan.holes[hole].hole.id.0.clone()).collect(),
-            })
-        });
-        RoundJson {
-            date: plan.date.to_string(),
-            crew: plan.district.crew.name.clone(),
-            truck: plan.district.truck.name.clone(),
-            begins: plan.round.timetable.first().map(|stop| clock(stop.from)),
-            ends: plan.round.timetable.last().map(|stop| clock(stop.to)),
-            suffices: plan.suffices.map(round),
-            driving_km: round(plan.round.driving.in_kilometres()),
-            stops: stops.collect(),
-        }
-    }
-}
-
 fn site_json(work: &WorkPlan, site: &SiteOfWork, way: &OtherWay) -> SiteJson {
     let holes = || site.holes.iter().map(|hole| hole.0.clone());
     SiteJson {
@@ -172,6 +138,33 @@ fn site_json(work: &WorkPlan, site: &SiteOfWork, way: &OtherWay) -> SiteJson {
         crew: way.crew.map(|crew| work.district.of_crew(crew).crew.name),
         why: way.words.clone(),
     }
+}
+
+/// Site by site, the most pressing first.
+fn left_out(work: &WorkPlan) -> Vec<LeftOutSiteJson> {
+    let numbered = work.sites.iter().enumerate();
+    let site_of: BTreeMap<&HoleId, usize> =
+        numbered.flat_map(|(site, known)| known.holes.iter().map(move |hole| (hole, site))).collect();
+    let mut at: BTreeMap<usize, usize> = BTreeMap::new();
+    let mut entries: Vec<LeftOutSiteJson> = Vec::new();
+    for LeftOut { hole, reason, words, road, place: reported, distance } in &work.left_out {
+        if let Some(site) = site_of.get(hole) {
+            let entry = *at.entry(*site).or_insert(entries.len());
+            if let Some(entry) = entries.get_mut(entry) {
+                entry.holes.push(hole.0.clone());
+                continue;
+            }
+        }
+        entries.push(LeftOutSiteJson {
+            holes: vec![hole.0.clone()],
+            road: road.clone(),
+            reason: reason.map(reason_word),
+            why: words.clone(),
+            place: place(*reported),
+            distance_m: distance.map(|distance| round(distance.in_metres())),
+        });
+    }
+    entries
 }
 
 fn more_json(work: &WorkPlan, more: &Marginal) -> MoreJson {

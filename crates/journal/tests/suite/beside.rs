@@ -12,6 +12,7 @@ use journal::contacts::Contact;
 use journal::jobs::JobState;
 use journal::people::{Account, Pass, PassKind, Role, digest_of_secret};
 use journal::photos::PhotoFile;
+use journal::plan_files::PlanFile;
 use journal::refused::{MostRefused, NotTaken};
 use journal::{Journal, JournalError, Query};
 use model::record::happened::Position;
@@ -260,6 +261,42 @@ async fn what_a_job_works_on_is_there_until_it_is_over() {
 }
 
 #[tokio::test]
+async fn files_of_a_plan_stay_where_it_was_taken() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(4);
+        let (first, second, round) = (number(&mut random), number(&mut random), number(&mut random));
+        let file = |name: &str, content: &[u8]| PlanFile {
+            round,
+            name: name.to_owned(),
+            media_type: "text/plain".to_owned(),
+            content: content.to_vec(),
+        };
+        for job in [first, second] {
+            journal.keep_plan_files(job, vec![file("b", &[1, 2]), file("a", &[])], now()).await.unwrap();
+        }
+        assert!(journal.keep_plan_files(first, vec![file("c", &[]), file("a", &[])], now()).await.is_err());
+        let listed = journal.plan_files(first, round).await.unwrap();
+        let names: Vec<(&str, u64)> = listed.iter().map(|file| (file.name.as_str(), file.size)).collect();
+        assert_eq!(names, [("a", 0), ("b", 2)], "all of a round's files or none");
+        assert_eq!(listed[1].digest, sha256(&[1, 2]));
+        // begun anew
+        journal.forget_files_of_plan(first).await.unwrap();
+        journal.keep_plan_files(first, vec![file("b", &[3])], now()).await.unwrap();
+        assert_eq!(journal.plan_file(first, round, "b").await.unwrap().unwrap().1, [3]);
+        assert_eq!(journal.plan_file(first, round, "a").await.unwrap(), None);
+        assert_eq!(journal.plan_of_round(round).await.unwrap(), None);
+        for job in [second, first] {
+            journal.take_plan(job, &[round], now()).await.unwrap();
+        }
+        assert_eq!(journal.plan_of_round(round).await.unwrap(), Some(first), "the last counts");
+        assert_eq!(journal.forget_plan_files(now()).await.unwrap(), 0, "made just now");
+        assert_eq!(journal.forget_plan_files(now() + 1.hours()).await.unwrap(), 2);
+        assert_eq!(journal.plan_files(first, round).await.unwrap().len(), 1);
+    }
+}
+
+#[tokio::test]
 async fn the_trail_is_chained() {
     for place in Place::all().await {
         let journal = place.open().await;
@@ -308,6 +345,12 @@ async fn a_backup_of_one_store_fills_any_other() {
         journal.keep_photo(&photo).await.unwrap();
         let refused = NotTaken { actor: "mara".into(), device: "phone".into(), why: "no".into(), body: "3".into() };
         journal.keep_refused(&[refused], MostRefused { count: 1, bytes: 1 }, now()).await.unwrap();
+        let (plan, round) = (number(&mut random), number(&mut random));
+        let day_file = PlanFile { round, name: "a".into(), media_type: "image/png".into(), content: vec![0, 255, 7] };
+        for job in [plan, number(&mut random)] {
+            journal.keep_plan_files(job, vec![day_file.clone()], now()).await.unwrap();
+        }
+        journal.take_plan(plan, &[round], now()).await.unwrap();
         let file = folder.path().join(format!("backup-{index}.zip"));
         let written = backup::write(&journal, &photos, &file, now(), &mut |_| ()).await.unwrap();
         assert_eq!(backup::verify(&file).unwrap(), written);
@@ -322,6 +365,16 @@ async fn a_backup_of_one_store_fills_any_other() {
             assert_eq!(fs::read(backup::photo_path(&new_photos, &name).unwrap()).unwrap(), content);
             assert!(other.account_named("mara").await.unwrap().is_some());
             assert_eq!(other.photos(&[sha256(content)]).await.unwrap(), std::slice::from_ref(&photo));
+            assert_eq!(other.plan_of_round(round).await.unwrap(), Some(plan));
+            let (media_type, content) = other.plan_file(plan, round, "a").await.unwrap().unwrap();
+            assert_eq!((&media_type, &content), (&day_file.media_type, &day_file.content));
+            let one = other.forget_files_of_plan(plan).await;
+            assert!(one.is_ok() && other.plan_files(plan, round).await.unwrap().is_empty());
+            assert_eq!(
+                other.forget_plan_files(now() + 1.hours()).await.unwrap(),
+                0,
+                "of a plan that nobody took none is in it"
+            );
             assert_eq!(other.refused_after(None, 9).await.unwrap(), journal.refused_after(None, 9).await.unwrap());
             // and goes on
             other.append(history(&mut random, 10), now()).await.unwrap();

@@ -42,7 +42,7 @@ pub(super) fn routes() -> OpenApiRouter<Server> {
 }
 
 /// The kind of jobs that plan.
-const KIND: &str = "plan";
+pub(super) const KIND: &str = "plan";
 
 /// A job.
 #[derive(Serialize, ToSchema)]
@@ -194,6 +194,7 @@ async fn accept(
         })
         .collect();
     server.journal.append(events, server.now()).await?;
+    server.journal.take_plan(id, &rounds, server.now()).await?;
     server.note(&who, "accept_plan", &id.to_string(), true).await?;
     Ok(axum::Json(rounds))
 }

@@ -11,6 +11,7 @@ mod jobs;
 mod known;
 mod open311;
 mod photos;
+mod plan_files;
 mod sign_in;
 mod trail;
 
@@ -48,6 +49,7 @@ pub fn router(server: Server) -> Router {
         .merge(known::routes())
         .merge(photos::routes())
         .merge(jobs::routes())
+        .merge(plan_files::routes())
         .merge(imports::routes())
         .merge(trail::routes())
         .merge(feeds::routes())

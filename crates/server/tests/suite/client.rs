@@ -11,7 +11,7 @@ use jiff::Timestamp;
 use journal::Journal;
 use journal::store::Location;
 use serde_json::{Value, json};
-use server::{Planner, Server, Settings, router};
+use server::{PlanFile, Planner, Server, Settings, router};
 use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
@@ -21,7 +21,12 @@ use uuid::Uuid;
 pub struct Echo;
 
 impl Planner for Echo {
-    fn plan(&self, input: &str, progress: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String> {
+    fn plan(
+        &self,
+        input: &str,
+        keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
+        progress: &mut dyn FnMut(f64, &str) -> bool,
+    ) -> Result<String, String> {
         let value: Value = serde_json::from_str(input).map_err(|error| error.to_string())?;
         let asked = &value["asked"];
         match asked["days"].as_u64() {
@@ -36,6 +41,16 @@ impl Planner for Echo {
             }
             std::thread::sleep(std::time::Duration::from_millis(20));
         }
+        let file = |name: &str, media_type: &str, content: String| PlanFile {
+            round: number(1),
+            name: name.to_owned(),
+            media_type: media_type.to_owned(),
+            content: content.into_bytes(),
+        };
+        keep(vec![
+            file("plan.json", "application/json", asked.to_string()),
+            file("zone-0.svg", "image/svg+xml", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>".to_owned()),
+        ])?;
         let hole = value["holes"][0]["hole"].clone();
         let round = json!({
             "kind": "round_planned", "round": number(1), "date": asked["date"], "crew": "Crew A",

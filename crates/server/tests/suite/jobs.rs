@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use server::background;
 use tokio::sync::watch;
 
-use crate::client::{House, number, report};
+use crate::client::{Client, House, number, report};
 
 #[tokio::test]
 async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
@@ -48,6 +48,38 @@ async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
     worker.await.unwrap();
 }
 
+/// The files are there by the plan's job and by the round; others are not.
+async fn files_of_the_round(house: &House, mara: &Client, path: &str) {
+    let round = number(1);
+    for base in [format!("{path}/rounds/{round}/files"), format!("/api/rounds/{round}/files")] {
+        let listed = house.get(mara, &base).await.value();
+        let names: Vec<&str> = listed.as_array().unwrap().iter().map(|file| file["name"].as_str().unwrap()).collect();
+        assert_eq!(names, ["plan.json", "zone-0.svg"]);
+        let drawing = house.get(mara, &format!("{base}/zone-0.svg")).await;
+        assert_eq!(
+            (drawing.status.as_u16(), &drawing.headers["content-type"]),
+            (200, &"image/svg+xml".parse().unwrap())
+        );
+        assert_eq!(listed[1]["bytes"], drawing.bytes.len());
+        assert_eq!(listed[1]["sha256"], journal::chain::hexadecimal(&journal::chain::sha256(&drawing.bytes)));
+        let known =
+            mara.request("GET", &format!("{base}/zone-0.svg")).header("if-none-match", &drawing.headers["etag"]);
+        let again = house.send(known.body(axum::body::Body::empty()).unwrap()).await;
+        assert_eq!((again.status.as_u16(), again.bytes.len()), (304, 0));
+        house.get(mara, &format!("{base}/cut-0.svg")).await.is_problem(404);
+    }
+    house.get(mara, &format!("{path}/rounds/{}/files", number(9))).await.is_problem(404);
+    house.get(mara, &format!("/api/plans/{}/rounds/{round}/files", number(9))).await.is_problem(404);
+    house.get(mara, &format!("/api/rounds/{}/files", number(9))).await.is_problem(404);
+    // those of a plan that nobody took go, the others stay
+    let journal = &house.journal;
+    let other = journal::plan_files::PlanFile { round, name: "x".into(), media_type: "x/y".into(), content: vec![1] };
+    journal.keep_plan_files(number(9), vec![other], house.server.now()).await.unwrap();
+    let later = house.server.now().checked_add(jiff::SignedDuration::from_hours(1)).unwrap();
+    assert_eq!(journal.forget_plan_files(later).await.unwrap(), 1);
+    assert_eq!(house.get(mara, &format!("/api/rounds/{round}/files")).await.status, 200);
+}
+
 #[tokio::test]
 async fn a_plan_becomes_the_crews_round_once() {
     let house = House::new().await;
@@ -65,6 +97,7 @@ async fn a_plan_becomes_the_crews_round_once() {
         assert_eq!(rounds.value(), json!([number(1)]), "{}", rounds.text());
     }
     assert_eq!(house.journal.head().await.unwrap().0, 2);
+    files_of_the_round(&house, &mara, &path).await;
     let of_day = house.get(&mara, "/api/known/rounds?state=2026-05-07").await.value();
     assert_eq!(of_day["matched"], 1);
     let hole = house.get(&mara, &format!("/api/known/holes/{}", number(1_000_001))).await.value();

@@ -3,9 +3,10 @@
 use std::path::PathBuf;
 
 use jiff::civil::Date;
+use jobpack::DayFile;
 use model::hole::{Hole, HoleId, Shape};
 use model::place::LonLat;
-use model::plan::{CrewDay, Plan, WorkPlan};
+use model::plan::{CrewDay, Plan};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InArea as _, InMass as _, InTime as _, InVolume as _, millimetres};
 use model::record::happened::{Happened, PlannedRepair, PlannedZone};
@@ -14,12 +15,15 @@ use plan::{PlanInput, ProgrammeInput, plan_programme};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
-use server::Planner;
-use uuid::Uuid;
+use server::{PlanFile, Planner};
 
+use super::weather;
 use crate::commands::plan::step_words;
 use crate::input;
 use crate::progress::Progress;
+
+/// Share of the work that planning takes, by the progress told; the rest goes to the job packs.
+const PLAN_SHARE: f64 = 0.8;
 
 /// Plans with a district file.
 pub(super) struct DistrictPlanner {
@@ -56,7 +60,12 @@ impl DistrictPlanner {
 }
 
 impl Planner for DistrictPlanner {
-    fn plan(&self, input: &str, progress: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String> {
+    fn plan(
+        &self,
+        input: &str,
+        keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
+        progress: &mut dyn FnMut(f64, &str) -> bool,
+    ) -> Result<String, String> {
         let Input { asked, holes } = serde_json::from_str(input).map_err(|error| error.to_string())?;
         if !self.district.exists() {
             return Err(format!("put the district file at {}", self.district.display()));
@@ -65,6 +74,7 @@ impl Planner for DistrictPlanner {
         progress(0.0, "reading the roads");
         let roads = input::roads(&setting, None, &mut Progress::new()).map_err(|problems| in_words(&problems))?;
         let (heights, _) = input::heights(&setting, &roads.network);
+        let forecast = weather::forecast(&setting)?;
         let mut refused = Vec::new();
         let holes: Vec<Hole> = holes
             .iter()
@@ -89,23 +99,39 @@ impl Planner for DistrictPlanner {
                 seed: asked.seed,
             },
             days: asked.days,
-            forecast: None,
+            forecast,
             so_far: None,
+            pins: Vec::new(),
         };
         let mut wanted = true;
         let work = plan_programme(input, &mut |step, done| {
-            wanted = progress(done, step_words(step));
+            wanted = progress(PLAN_SHARE * done, step_words(step));
             wanted
         })
         .map_err(|error| error.to_string())?;
         if !wanted {
             return Err("stopped".to_owned());
         }
+        for (index, day) in work.rounds.iter().enumerate() {
+            let done = index as f64 / work.rounds.len() as f64;
+            if !progress(PLAN_SHARE + (1.0 - PLAN_SHARE) * done, "setting the job packs") {
+                return Err("stopped".to_owned());
+            }
+            let round = jobpack::round_number(&day.plan);
+            let files = jobpack::day_files(&day.plan).map_err(|error| error.to_string())?;
+            let of_round = |file: DayFile| PlanFile {
+                round,
+                name: file.name,
+                media_type: file.media_type.to_owned(),
+                content: file.content,
+            };
+            keep(files.into_iter().map(of_round).collect())?;
+        }
         let explained = plan::explain(&work, None, asked.seed, &mut |_| true);
         let work_plan = RawValue::from_string(jobpack::work_plan_json(&work, &explained));
         let output = Output {
             work_plan: work_plan.map_err(|error| error.to_string())?,
-            rounds: work.rounds.iter().map(|day| round_of(&work, day)).collect(),
+            rounds: work.rounds.iter().map(round_of).collect(),
             refused,
         };
         serde_json::to_string(&output).map_err(|error| error.to_string())
@@ -135,26 +161,22 @@ fn hole_of(known: &KnownHole) -> Result<Hole, String> {
     })
 }
 
-/// A crew's day as it is told to the record. Its numbers are made of what it is, so that the same plan has the same.
-fn round_of(work: &WorkPlan, day: &CrewDay) -> Happened {
+/// A crew's day as it is told to the record.
+fn round_of(day: &CrewDay) -> Happened {
     let plan = &day.plan;
-    let crew = &plan.district.crew.name;
-    let round = named(&format!("{} {} {crew}", work.district.name, plan.date));
     let repairs = plan
         .round
         .trips
         .iter()
         .flatten()
         .flat_map(|&site| &plan.sites[site].jobs)
-        .map(|&job| {
-            let job = &plan.jobs[job];
-            let holes: Vec<Uuid> =
-                job.holes.iter().filter_map(|&hole| plan.holes[hole].hole.id.0.parse().ok()).collect();
+        .map(|&number| {
+            let job = &plan.jobs[number];
             let repair = &job.repair;
             let road = plan.holes.get(job.holes[0]).map(|hole| hole.position.section);
             PlannedRepair {
-                repair: named(&holes.iter().map(Uuid::to_string).collect::<Vec<_>>().join(" ")),
-                holes,
+                repair: jobpack::repair_number(plan, number),
+                holes: jobpack::hole_numbers(plan, number),
                 road: road
                     .and_then(|section| plan.network.sections.get(section.0 as usize))
                     .map_or_else(String::new, |section| section.name.clone()),
@@ -168,7 +190,8 @@ fn round_of(work: &WorkPlan, day: &CrewDay) -> Happened {
         })
         .collect();
     let zones = plan.round.trips.iter().flatten().map(|&site| zone_of(plan, site)).collect();
-    Happened::RoundPlanned { round, date: plan.date, crew: crew.clone(), repairs, zones, plan: String::new() }
+    let (round, crew) = (jobpack::round_number(plan), plan.district.crew.name.clone());
+    Happened::RoundPlanned { round, date: plan.date, crew, repairs, zones, plan: String::new() }
 }
 
 /// A site's zone, as its crew tells it on when the signs stand.
@@ -191,12 +214,7 @@ fn decimal(value: f64) -> Decimal {
     Decimal::try_from(value).unwrap_or_default().round_dp(3)
 }
 
-/// A number made of a name, always the same.
-fn named(name: &str) -> Uuid {
-    Uuid::new_v5(&Uuid::NAMESPACE_URL, format!("lengthsman:{name}").as_bytes())
-}
-
-fn in_words(problems: &[Problem]) -> String {
+pub(super) fn in_words(problems: &[Problem]) -> String {
     let fatal: Vec<String> = problems
         .iter()
         .filter(|problem| problem.severity == ProblemSeverity::Fatal)
