@@ -11,7 +11,7 @@ use std::sync::{Arc, Mutex};
 use jiff::Timestamp;
 use journal::Journal;
 use journal::store::Location;
-use server::{Planner, Server, Settings, router};
+use server::{CutAsked, CutShown, PlanFile, Planner, Server, Settings, Weather, router};
 use tokio::net::TcpListener;
 
 pub const USAGE: &str = "serve-record [--folder FOLDER] [--store postgres://...] [--listen 127.0.0.1:0]";
@@ -66,12 +66,27 @@ pub fn run(arguments: impl Iterator<Item = String>) -> Result<(), String> {
     })
 }
 
+const NOTHING: &str = "this server is for measuring the record; it plans nothing";
+
 /// Plans nothing.
 struct NoPlans;
 
 impl Planner for NoPlans {
-    fn plan(&self, _: &str, _: &mut dyn FnMut(f64, &str) -> bool) -> Result<String, String> {
-        Err("this server is for measuring the record; it plans nothing".to_owned())
+    fn plan(
+        &self,
+        _: &str,
+        _: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
+        _: &mut dyn FnMut(f64, &str) -> bool,
+    ) -> Result<String, String> {
+        Err(NOTHING.to_owned())
+    }
+
+    fn weather(&self) -> Result<Weather, String> {
+        Err(NOTHING.to_owned())
+    }
+
+    fn cut(&self, _: &CutAsked) -> Result<CutShown, String> {
+        Err(NOTHING.to_owned())
     }
 }
 

@@ -6,6 +6,7 @@
 //!
 //! - OGC API - Features, part 1 core (OGC 17-069r4) and part 2 coordinate reference systems by reference (OGC 18-058).
 //! - GeoPackage 1.3 (OGC 12-128r17): [`write_geopackage`], the one function here that writes a file.
+//! - Mapbox Vector Tiles 2.1: [`RoadTiles`], the roads for a map on the screen.
 //! - `WZDx` 4.2: [`open_zone_feed`], the work zones that stand on the road now.
 //!
 //! Nothing here says who told something, where a reporter can be reached, or what anybody wrote in words of his own.
@@ -24,6 +25,7 @@ mod refusal;
 mod request;
 mod roads;
 mod service;
+mod tiles;
 
 pub use collection::{Collection, Property, PropertyKind};
 pub use crs::Crs;
@@ -39,3 +41,4 @@ pub use refusal::{BadParameter, Refusal};
 pub use request::{Request, read_request};
 pub use roads::road_features;
 pub use service::Service;
+pub use tiles::{DEEPEST_TILES, RoadTiles};

@@ -1,10 +1,11 @@
 //! Road sections as features.
 
 use model::quantity::{InLength, InVelocity};
-use model::road::{Flow, RoadNetwork, RoadSection, Setting, Surface};
+use model::road::{Flow, RoadNetwork, RoadSection, Setting};
 use serde_json::{Map, Value, json};
 
 use crate::feature::{Feature, Geometry};
+use crate::tiles::surface_word;
 
 /// The sections of a network as features, one after the other. Their numbers are those of the sections, from 0.
 pub fn road_features(network: &RoadNetwork) -> impl Iterator<Item = Feature> + '_ {
@@ -17,13 +18,7 @@ fn road_feature(section: &RoadSection) -> Feature {
         Flow::Forward => "forward",
         Flow::Backward => "backward",
     };
-    let surface = match section.surface {
-        Surface::SurfaceTreated => "surface_treated",
-        Surface::Paved => "paved",
-        Surface::Rigid => "rigid",
-        Surface::Unpaved => "unpaved",
-        Surface::Unknown => "unknown",
-    };
+    let surface = surface_word(section.surface);
     let setting = match section.setting {
         Setting::Rural => "rural",
         Setting::Urban => "urban",

@@ -63,7 +63,8 @@ pub(crate) fn working_windows(
     rules: &WeatherRules,
 ) -> Vec<Span> {
     let clock = WallClock::new(date, time_zone);
-    let bad = forecast.iter().flat_map(|forecast| &forecast.hours).filter_map(|hour| kept_off(hour, rules));
+    let bad =
+        forecast.iter().flat_map(|forecast| &forecast.hours).filter_map(|hour| weather_against(hour, rules).kept_off_s);
     let shown = bad.flat_map(|(from, to)| clock.shown(from, to));
     let barred = joined(shown.chain(clock.never_shown()));
     less(&joined(windows(district, daylight, class)), &barred)
@@ -92,16 +93,41 @@ pub(crate) fn hours_not_known(
     less(windows, &less(windows, &silent))
 }
 
-/// From when to when (Unix seconds) an hour of the forecast keeps work off the road, if it does.
-fn kept_off(hour: &ForecastHour, rules: &WeatherRules) -> Option<(i64, i64)> {
+/// What the forecast does not speak of on a date.
+pub(crate) fn not_spoken_of(date: Date, time_zone: &TimeZone, forecast: &Forecast) -> Vec<Span> {
+    let clock = WallClock::new(date, time_zone);
+    let told = forecast.hours.iter().flat_map(|hour| clock.shown(first_second(hour), end_second(hour)));
+    less(&[(SecondOfDay(0), SecondOfDay(86_400))], &joined(told.chain(clock.never_shown())))
+}
+
+/// What of an hour of the forecast is against work on the road.
+pub(crate) struct WeatherAgainst {
+    /// More rain falls than may.
+    pub rains: bool,
+    /// Rain is likelier than it may be.
+    pub may_rain: bool,
+    /// The air is colder than it may be.
+    pub is_cold: bool,
+    /// From when to when (Unix seconds) it keeps work off the road, if it does.
+    pub kept_off_s: Option<(i64, i64)>,
+}
+
+impl WeatherAgainst {
+    pub fn is_wet(&self) -> bool {
+        self.rains || self.may_rain
+    }
+}
+
+/// Holds an hour of the forecast against the rules.
+pub(crate) fn weather_against(hour: &ForecastHour, rules: &WeatherRules) -> WeatherAgainst {
     let (from, to) = (first_second(hour), end_second(hour));
     let chance = hour.rain_chance.map_or(0.0, InRatio::in_percent);
     // A share read as a fraction may miss its percentage by a rounding error.
-    let is_likely = chance > rules.rain_chance_percent_max.value + 1e-9;
-    if hour.rain_mm_per_h() > rules.rain_mm_per_h_max.value + 1e-9 || is_likely {
-        return Some(widened(from, to, rules));
-    }
-    (hour.air_temperature_c < rules.air_temperature_c_min.value).then_some((from, to))
+    let may_rain = chance > rules.rain_chance_percent_max.value + 1e-9;
+    let rains = hour.rain_mm_per_h() > rules.rain_mm_per_h_max.value + 1e-9;
+    let is_cold = hour.air_temperature_c < rules.air_temperature_c_min.value;
+    let kept_off_s = if rains || may_rain { Some(widened(from, to, rules)) } else { is_cold.then_some((from, to)) };
+    WeatherAgainst { rains, may_rain, is_cold, kept_off_s }
 }
 
 /// A wet time with the time before it that must stay dry for work to hold, and the time after it until the road is dry.

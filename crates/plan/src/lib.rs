@@ -27,6 +27,7 @@ mod programme;
 mod sharing;
 mod sites;
 mod totals;
+mod weather_days;
 
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -62,6 +63,7 @@ use crate::locate::NotLocated;
 use crate::one_day::OneDay;
 use crate::sites::Layout;
 pub use crate::sites::road_around;
+pub use crate::weather_days::{WeatherDay, WeatherHour, weather_days};
 
 /// Everything a plan is made from.
 #[derive(Debug, Clone)]

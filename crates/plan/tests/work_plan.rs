@@ -154,7 +154,8 @@ fn what_is_asked_for_holes_is_done() {
     let (first, second) = (in_round(0), in_round(1));
     let next_day = DAY.tomorrow().unwrap();
     let left = free.left_out.iter().find(|left| left.reason == Some(LeftOutReason::LessUrgent)).expect("some are left");
-    let other_crew = mended(&free, second).map(|(_, crew)| if crew == "Crew Petrel" { "Crew Fulmar" } else { "Crew Petrel" });
+    let other_crew =
+        mended(&free, second).map(|(_, crew)| if crew == "Crew Petrel" { "Crew Fulmar" } else { "Crew Petrel" });
     let work = pinned(
         2,
         vec![
@@ -179,7 +180,8 @@ fn what_is_asked_for_holes_is_done() {
 fn what_can_t_be_as_asked_says_why() {
     let free = pinned(1, Vec::new());
     let hole = &free.rounds[0].plan.holes[0].hole.id;
-    let engineers = free.left_out.iter().find(|left| left.reason == Some(LeftOutReason::NotAPatch)).expect("there is one");
+    let engineers =
+        free.left_out.iter().find(|left| left.reason == Some(LeftOutReason::NotAPatch)).expect("there is one");
     let unknown = HoleId("no such hole".into());
     let cases = [
         (to_round(hole, Some(DAY.yesterday().unwrap()), None), "none of the days"),

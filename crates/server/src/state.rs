@@ -12,11 +12,13 @@ use journal::plan_files::PlanFile;
 use journal::{Journal, JournalError};
 use tokio::sync::Mutex;
 
+use crate::cutting::{CutAsked, CutShown};
 use crate::metrics::Metrics;
 use crate::reports::ReportSettings;
 use crate::routes::books::KeptBooks;
 use crate::secrets::{Secret, random};
 use crate::shown::District;
+use crate::weather::Weather;
 
 /// What an agency sets.
 #[derive(Debug, Clone)]
@@ -93,7 +95,7 @@ impl Default for Settings {
     }
 }
 
-/// Plans rounds; the trade's stages behind it.
+/// Plans rounds and what else is the trade's; its stages are behind it.
 pub trait Planner: Send + Sync {
     /// Plans what the input (JSON) asks for and gives the plan (JSON), or what is wrong in words.
     ///
@@ -106,6 +108,12 @@ pub trait Planner: Send + Sync {
         keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
         progress: &mut dyn FnMut(f64, &str) -> bool,
     ) -> Result<String, String>;
+
+    /// The weather to come and what it allows, where a forecast is there; what is wrong with it in words.
+    fn weather(&self) -> Result<Weather, String>;
+
+    /// Marks a hole out and works its repair out, or says in words why that can't be.
+    fn cut(&self, asked: &CutAsked) -> Result<CutShown, String>;
 }
 
 /// The server's state; cheap to clone.

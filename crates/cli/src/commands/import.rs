@@ -46,7 +46,7 @@ fn imported(arguments: &ImportArguments) -> Result<Outcome, String> {
     let file = arguments.file.display().to_string();
     let from = BufReader::new(File::open(&arguments.file).map_err(|error| format!("{file}: {error}"))?);
     make_folder(&arguments.record.data)?;
-    let Shown { district, matching, units } = super::serve::shown(&arguments.record.data)?;
+    let Shown { district, matching, units, .. } = super::serve::shown(&arguments.record.data)?;
     let bounds = district_bounds(&district).map(|[west, south, east, north]| Bounds { west, south, east, north });
     let day = now();
     let options = ImportOptions {

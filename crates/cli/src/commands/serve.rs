@@ -1,5 +1,6 @@
 //! `lengthsman serve` and `lengthsman worker`: the record of a district, for office and phones.
 
+mod cut;
 mod district;
 mod planner;
 mod settings;
@@ -51,8 +52,8 @@ pub(crate) fn serve(arguments: &ServeArguments) -> Outcome {
         let address = arguments.address.clone().unwrap_or_else(|| format!("http://{listens}"));
         let settings = Settings {
             address: address.trim_end_matches('/').to_owned(),
-            // browsers keep the cookie from open connections but on the machine itself
-            secure_cookies: !listens.ip().is_loopback() || arguments.address.is_some(),
+            // browsers keep the cookie from open connections, but for this machine itself
+            secure_cookies: !(listens.ip().is_loopback() && address.starts_with("http://")),
             workers: arguments.workers,
             ..Settings::default()
         };
@@ -103,8 +104,8 @@ async fn open(flags: &RecordFlags, settings: Settings) -> Result<(Server, Option
     make_folder(&flags.data)?;
     let location = flags.location();
     let lock = if matches!(location, Location::File(_)) { Some(lock(flags)?) } else { None };
-    let planner = DistrictPlanner::new(flags.data.join("district.toml"));
-    let Shown { district, matching, units } = shown(&flags.data)?;
+    let Shown { district, matching, units, network } = shown(&flags.data)?;
+    let planner = DistrictPlanner::new(flags.data.join("district.toml"), network);
     let mut settings = Settings {
         photos: flags.photos(),
         district: district_bounds(&district),

@@ -97,6 +97,27 @@ struct PlanAsked {
     /// Seed of the search: the same holes and seed give the same plan.
     #[serde(default = "one")]
     seed: u32,
+    /// What is wanted otherwise than the search would have it; what can't be is told in the plan's `refused`.
+    #[serde(default)]
+    changes: Vec<PlanChange>,
+}
+
+/// Holes that somebody wants to be mended on that day, by that crew, or not at all. It counts for their whole work zones.
+#[derive(Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+struct PlanChange {
+    /// One or more.
+    holes: Vec<Uuid>,
+    /// One of the days that are planned; left out: any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>)]
+    date: Option<Date>,
+    /// A crew by its name; left out: any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    crew: Option<String>,
+    /// Not to be mended in this plan.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    out: bool,
 }
 
 fn one() -> u32 {
@@ -127,6 +148,14 @@ async fn ask(State(server): State<Server>, who: Who, Json(asked): Json<PlanAsked
     }
     if !(1950..=2150).contains(&asked.date.year()) {
         return Err(Problem::unusable("date lies in the years 1950 to 2150"));
+    }
+    for change in &asked.changes {
+        if change.holes.is_empty() {
+            return Err(Problem::unusable("a change names one hole or more"));
+        }
+        if change.out && (change.date.is_some() || change.crew.is_some()) {
+            return Err(Problem::unusable("holes that shall stay out have neither date nor crew"));
+        }
     }
     let input = PlanInput { asked, holes: waiting_holes(&server).await? };
     let input = serde_json::to_string(&input).map_err(|_| Problem::ours())?;

@@ -2,7 +2,9 @@
 
 mod accounts;
 pub(crate) mod books;
+mod cut;
 mod devices;
+mod district;
 mod events;
 mod feeds;
 mod health;
@@ -26,11 +28,14 @@ use axum::routing::get;
 use axum::{Json, Router};
 use serde_json::Value;
 use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::compression::CompressionLayer;
+use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate as _};
 
 use crate::access::{self, Allowed};
 use crate::openapi;
 use crate::problem::Problem;
 use crate::state::Server;
+use crate::web_files;
 
 /// Bytes of a body where a route says nothing else.
 const MOST_BYTES: usize = 64 * 1024;
@@ -52,6 +57,8 @@ pub fn router(server: Server) -> Router {
         .merge(plan_files::routes())
         .merge(imports::routes())
         .merge(trail::routes())
+        .merge(district::routes())
+        .merge(cut::routes())
         .merge(feeds::routes())
         .merge(books::routes())
         .merge(open311::routes())
@@ -70,7 +77,7 @@ pub fn router(server: Server) -> Router {
         .route("/ogc/", get(feeds::ogc))
         .route("/ogc/{*below}", get(feeds::ogc))
         .method_not_allowed_fallback(|| async { Problem::no_such_method() })
-        .fallback(|| async { Problem::not_found("no such page") })
+        .fallback(web_files::file)
         .layer(DefaultBodyLimit::max(MOST_BYTES))
         // a path of the router is known only to what is inside of it
         .route_layer(from_fn_with_state((server.clone(), table), access::guard))
@@ -78,6 +85,14 @@ pub fn router(server: Server) -> Router {
         .layer(from_fn(access::headers))
         .layer(CatchPanicLayer::custom(|_| Problem::ours().into_response()))
         .layer(from_fn(open311::in_its_form))
+        // asked for with `Accept-Encoding`; what is compressed by itself stays as it is
+        .layer(
+            CompressionLayer::new().compress_when(
+                DefaultPredicate::new()
+                    .and(NotForContentType::const_new("application/pdf"))
+                    .and(NotForContentType::const_new("application/octet-stream")),
+            ),
+        )
         .with_state(server)
 }
 

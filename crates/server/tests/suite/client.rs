@@ -11,7 +11,7 @@ use jiff::Timestamp;
 use journal::Journal;
 use journal::store::Location;
 use serde_json::{Value, json};
-use server::{PlanFile, Planner, Server, Settings, router};
+use server::{CutAsked, CutShown, PlanFile, Planner, Server, Settings, Weather, router};
 use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
@@ -60,6 +60,14 @@ impl Planner for Echo {
             }],
         });
         Ok(json!({"work_plan": {}, "rounds": if hole.is_null() { json!([]) } else { json!([round]) }}).to_string())
+    }
+
+    fn weather(&self) -> Result<Weather, String> {
+        Ok(Weather::default())
+    }
+
+    fn cut(&self, asked: &CutAsked) -> Result<CutShown, String> {
+        Err(format!("{} points", asked.outline.len()))
     }
 }
 

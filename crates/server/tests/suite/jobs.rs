@@ -41,6 +41,9 @@ async fn a_plan_is_worked_on_and_followed_and_faults_are_told() {
         (json!({"date": "2026-05-07", "days": 32}), 422),
         (json!({"date": "0001-05-07"}), 422),
         (json!({"date": "2026-05-07", "iterations": 1e9}), 400),
+        (json!({"date": "2026-05-07", "changes": [{"holes": []}]}), 422),
+        (json!({"date": "2026-05-07", "changes": [{"holes": [number(1)], "out": true, "crew": "Crew A"}]}), 422),
+        (json!({"date": "2026-05-07", "changes": [{"holes": [number(1)], "day": "2026-05-07"}]}), 400),
     ] {
         house.json(&mara, "POST", "/api/plans", &asked).await.is_problem(status);
     }

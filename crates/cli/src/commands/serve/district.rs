@@ -1,17 +1,20 @@
 //! What the server shows of its district: read once at the start, from the district file in the data folder.
 
 use std::path::Path;
+use std::sync::Arc;
 
-use feeds::{Extent, Feature, road_features};
+use feeds::{Extent, Feature, RoadTiles, road_features};
 use jiff::tz::TimeZone;
 use ledger::ReorderRule;
-use model::district::UnitSystem;
+use model::district::{District, UnitSystem};
 use model::problem::Problem;
 use model::record::known::TimePrices;
 use model::record::stock::StockKind;
+use model::road::RoadNetwork;
 use model::rules::matching::MatchingRules;
 use rust_decimal::Decimal;
 use serde::Deserialize;
+use server::{CrewShown, DistrictFile, YardKind, YardShown};
 
 use crate::input;
 use crate::progress::Progress;
@@ -29,6 +32,8 @@ pub(crate) struct Shown {
     pub district: server::District,
     pub matching: MatchingRules,
     pub units: UnitSystem,
+    /// Its roads; `None` where there is no file.
+    pub network: Option<RoadNetwork>,
 }
 
 /// Degrees around the roads in which reports are taken: some two kilometres. Common practice, no source.
@@ -58,7 +63,7 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
     if !file.exists() {
         let reports = server::ReportSettings::default();
         let district = server::District::default();
-        return Ok(Shown { district, matching: reports.matching, units: reports.units });
+        return Ok(Shown { district, matching: reports.matching, units: reports.units, network: None });
     }
     let setting = input::setting(&file)?;
     let (matching, units) = (setting.rules.matching.clone(), setting.district.units);
@@ -66,6 +71,7 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
     let features: Vec<Feature> = road_features(&roads.network).collect();
     let district = setting.district;
     let crews = (0..district.crew_count()).map(|index| district.of_crew(index));
+    let file = of_file(&district);
     let district = server::District {
         name: district.name.clone(),
         middle: Some(district.depot.position),
@@ -91,8 +97,38 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
             reorder_rules: ordering(folder)?,
             ..server::District::default().books
         },
+        tiles: Some(Arc::new(RoadTiles::new(&roads.network))),
+        file: Some(file),
     };
-    Ok(Shown { district, matching, units })
+    Ok(Shown { district, matching, units, network: Some(roads.network) })
+}
+
+/// What the district file says that people are shown.
+fn of_file(district: &District) -> DistrictFile {
+    let crew = |own: District| CrewShown {
+        name: own.crew.name,
+        people: own.crew.people,
+        shift_start: own.shift.start.strftime("%H:%M").to_string(),
+        shift_end: own.shift.end.strftime("%H:%M").to_string(),
+        truck: own.truck.name,
+        depot: own.depot.name,
+    };
+    let depots = std::iter::once(&district.depot).chain(&district.further_depots);
+    let depots =
+        depots.map(|depot| YardShown { name: depot.name.clone(), position: depot.position, kind: YardKind::Depot });
+    let supply = district.supply_places.iter().map(|place| YardShown {
+        name: place.name.clone(),
+        position: place.position,
+        kind: if place.gives.is_empty() { YardKind::Tip } else { YardKind::Stockpile },
+    });
+    DistrictFile {
+        language: district.language.clone(),
+        units: district.units,
+        driving_side: district.driving_side,
+        crews: (0..district.crew_count()).map(|index| crew(district.of_crew(index))).collect(),
+        yards: depots.chain(supply).collect(),
+        binders: vec![district.binder.grade.clone()],
+    }
 }
 
 fn ordering(folder: &Path) -> Result<Vec<ReorderRule>, Vec<Problem>> {

@@ -5,19 +5,22 @@ use std::path::PathBuf;
 use jiff::civil::Date;
 use jobpack::DayFile;
 use model::hole::{Hole, HoleId, Shape};
+use model::pin::{Pin, PinnedTo};
 use model::place::LonLat;
 use model::plan::{CrewDay, Plan};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::quantity::{InArea as _, InMass as _, InTime as _, InVolume as _, millimetres};
 use model::record::happened::{Happened, PlannedRepair, PlannedZone};
 use model::record::known::{Known, KnownHole};
+use model::road::RoadNetwork;
 use plan::{PlanInput, ProgrammeInput, plan_programme};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
-use server::{PlanFile, Planner};
+use server::{CutAsked, CutShown, PlanFile, Planner, Weather};
+use uuid::Uuid;
 
-use super::weather;
+use super::{cut, weather};
 use crate::commands::plan::step_words;
 use crate::input;
 use crate::progress::Progress;
@@ -28,6 +31,8 @@ const PLAN_SHARE: f64 = 0.8;
 /// Plans with a district file.
 pub(super) struct DistrictPlanner {
     district: PathBuf,
+    /// The roads as they were at the start, for what can't wait until they are read.
+    network: Option<RoadNetwork>,
 }
 
 /// What is asked for.
@@ -42,6 +47,27 @@ struct Asked {
     date: Date,
     days: u32,
     seed: u64,
+    #[serde(default)]
+    changes: Vec<Change>,
+}
+
+/// What is wanted otherwise for some holes.
+#[derive(Deserialize, Serialize)]
+struct Change {
+    holes: Vec<Uuid>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    date: Option<Date>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    crew: Option<String>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    out: bool,
+}
+
+impl Change {
+    fn pin(&self) -> Pin {
+        let to = if self.out { PinnedTo::Out } else { PinnedTo::Round { date: self.date, crew: self.crew.clone() } };
+        Pin { holes: self.holes.iter().map(|hole| HoleId(hole.to_string())).collect(), to }
+    }
 }
 
 /// What comes of it.
@@ -49,13 +75,15 @@ struct Asked {
 struct Output {
     work_plan: Box<RawValue>,
     rounds: Vec<Happened>,
-    /// Holes that can't be planned, and why.
+    /// Holes that can't be planned, and changes that can't be made, and why.
     refused: Vec<String>,
+    /// As they were asked for.
+    changes: Vec<Change>,
 }
 
 impl DistrictPlanner {
-    pub(super) fn new(district: PathBuf) -> Self {
-        Self { district }
+    pub(super) fn new(district: PathBuf, network: Option<RoadNetwork>) -> Self {
+        Self { district, network }
     }
 }
 
@@ -101,7 +129,7 @@ impl Planner for DistrictPlanner {
             days: asked.days,
             forecast,
             so_far: None,
-            pins: Vec::new(),
+            pins: asked.changes.iter().map(Change::pin).collect(),
         };
         let mut wanted = true;
         let work = plan_programme(input, &mut |step, done| {
@@ -111,6 +139,13 @@ impl Planner for DistrictPlanner {
         .map_err(|error| error.to_string())?;
         if !wanted {
             return Err("stopped".to_owned());
+        }
+        for breach in check::pin_breaches(&work) {
+            tracing::error!(%breach, "a plan is not as asked: a fault of the program");
+        }
+        for not in &work.pins_refused {
+            let holes: Vec<&str> = not.holes.iter().map(|hole| hole.0.as_str()).collect();
+            refused.push(format!("hole {} can't be as asked: {}", holes.join(", "), not.words));
         }
         for (index, day) in work.rounds.iter().enumerate() {
             let done = index as f64 / work.rounds.len() as f64;
@@ -133,8 +168,22 @@ impl Planner for DistrictPlanner {
             work_plan: work_plan.map_err(|error| error.to_string())?,
             rounds: work.rounds.iter().map(round_of).collect(),
             refused,
+            changes: asked.changes,
         };
         serde_json::to_string(&output).map_err(|error| error.to_string())
+    }
+
+    fn weather(&self) -> Result<Weather, String> {
+        if !self.district.exists() {
+            return Ok(Weather::default());
+        }
+        weather::shown(&input::setting(&self.district).map_err(|problems| in_words(&problems))?)
+    }
+
+    fn cut(&self, asked: &CutAsked) -> Result<CutShown, String> {
+        let file = self.district.exists().then_some(self.district.as_path());
+        let (district, rules) = input::setting_or_defaults(file).map_err(|problems| in_words(&problems))?;
+        cut::cut(asked, &district, &rules, self.network.as_ref())
     }
 }
 
