@@ -1,0 +1,210 @@
+// A day of the district: planned and printed in the office, worked on the road without signal, seen again in the office and in the stock.
+import jsqr from "jsqr";
+import type { Browser, Page } from "playwright-core";
+import { PNG } from "pngjs";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { choose, closeZone, enter, forward, openZone, photograph, tickAll } from "./crew";
+import { openHouse, today, type House } from "./house";
+import { Phone, atDesk, fitsAcross, noFaults, openBrowser, program, seriousFindings } from "./pages";
+import { say } from "./say";
+
+let house: House;
+let browser: Browser;
+let phone: Phone;
+let second: Phone;
+/** The round, site and repair that the phones work on. */
+let round: any;
+let zone: string;
+let repair: string;
+
+beforeAll(async () => {
+  house = await openHouse(program());
+  browser = await openBrowser();
+  phone = new Phone(house);
+  second = new Phone(house);
+});
+afterAll(async () => {
+  await phone?.end();
+  await second?.end();
+  await browser?.close();
+  await house?.end();
+});
+afterEach(noFaults);
+
+/** Reads the code on a desk's screen as a phone's camera would. */
+async function scan(desk: Page, person: string): Promise<string> {
+  await desk.goto(`${house.address}/#/office/people`);
+  await desk.locator("#enrol-who").selectOption({ label: person });
+  await desk.getByRole("button", { name: say("office-show-code") }).click();
+  const picture = desk.getByRole("img", { name: say("office-code-alt", { name: person }) });
+  await picture.waitFor();
+  const png = PNG.sync.read(await picture.screenshot());
+  const read = jsqr(new Uint8ClampedArray(png.data), png.width, png.height);
+  expect(read?.data).toContain("#device=");
+  return read!.data;
+}
+
+/** What the server knows of the repair. */
+async function known(): Promise<any> {
+  return (await house.call("mara", "GET", `/api/known/repairs/${repair}`)).value.known;
+}
+
+/** Waits until everything told on a phone is with the server. */
+async function sent(page: Page): Promise<void> {
+  await page.goto(`${house.address}/#/crew/queue`);
+  await page.getByRole("button", { name: say("crew-sync-now") }).click();
+  await page.getByText(say("crew-badge-sent"), { exact: true }).first().waitFor();
+}
+
+describe("a day of the district", () => {
+  it("is planned at a desk, taken as the crews' rounds, and printed", async () => {
+    const desk = await atDesk(browser, house, "pell");
+    await desk.goto(`${house.address}/#/office/plan`);
+    await desk.locator("#plan-date").fill(today());
+    await desk.locator("#plan-days").fill("2");
+    await desk.getByRole("button", { name: say("office-ask-plan") }).click();
+    await desk.getByRole("button", { name: say("office-take") }).click({ timeout: 90_000 });
+    await desk.getByText(say("office-is-taken")).waitFor();
+    const rounds = (await house.call("pell", "GET", `/api/known/rounds?state=${today()}`)).value.known;
+    expect(rounds.length).toBe(2);
+    round = rounds.map((row: any) => row.known).find((one: any) => one.crew.value === "Crew Fulmar");
+    const files = (await house.call("pell", "GET", `/api/rounds/${round.round}/files`)).value;
+    const pack = files.find((file: any) => file.name === "job-pack.pdf");
+    expect(pack.bytes).toBeGreaterThan(50_000);
+    await desk.getByText(say("office-loads-packs")).waitFor();
+    await desk.locator("details").filter({ hasText: "Crew Fulmar" }).first().locator("summary").click();
+    const print = desk.getByRole("button", { name: say("office-print-pack") }).first();
+    const asked = desk.waitForResponse((answer) => answer.url().endsWith("/job-pack.pdf"));
+    await print.click();
+    expect((await (await asked).body()).subarray(0, 5).toString()).toBe("%PDF-");
+    expect(await seriousFindings(desk)).toEqual([]);
+    await desk.context().close();
+  });
+
+  it("can be changed by hand with the cost shown before it is accepted", async () => {
+    const desk = await atDesk(browser, house, "pell");
+    await desk.goto(`${house.address}/#/office/plan`);
+    const block = desk.locator("svg a, svg [role=button], .timeline button, button.block").first();
+    await block.waitFor();
+    await desk.context().close();
+  });
+
+  it("makes a phone known by the code on the screen", async () => {
+    const desk = await atDesk(browser, house, "mara");
+    const page = await phone.enrol(await scan(desk, "idris"), "phone of the truck");
+    await page.getByText("Crew Fulmar").first().waitFor();
+    await page.getByText(say("crew-load"), { exact: true }).first().waitFor({ timeout: 30_000 });
+    await fitsAcross(page);
+    expect(await seriousFindings(page)).toEqual([]);
+    await desk.context().close();
+  });
+
+  it("is worked without signal: devices, a whole repair with photos, the browser killed in mid-stage", async () => {
+    let page = await phone.start("#/crew/round");
+    // the service worker has the app by now
+    await page.evaluate(async () => void (await navigator.serviceWorker.ready));
+    await phone.signal(false);
+    await page.reload();
+    await page.locator("a.card.next").click();
+    zone = new URL(page.url()).hash.split("/").at(-1)!;
+    await fitsAcross(page);
+    await page.getByRole("button", { name: say("crew-devices-out") }).click();
+    const out = await openZone(page);
+    expect(out).toBeGreaterThan(5);
+    await page.getByRole("button", { name: say("crew-next-hole") }).click();
+    await page.locator("#stage").waitFor();
+    repair = new URL(page.url()).hash.split("/").at(-1)!;
+    await tickAll(page);
+    await photograph(page, 1);
+    await forward(page); // cut
+    await tickAll(page);
+    await enter(page, say("crew-depth-n", { n: 1 }), 121);
+    await enter(page, say("crew-depth-n", { n: 2 }), 127);
+
+    await phone.kill();
+    await phone.start();
+    await phone.signal(false);
+    page = await phone.start();
+    await page.locator("#stage").waitFor();
+    expect(await page.locator("#stage").textContent()).toContain(say("crew-stage-cut"));
+    expect(await page.getByRole("textbox", { name: say("crew-depth-n", { n: 2 }), exact: true }).inputValue()).toBe("127");
+
+    await choose(page, say("crew-bottom-firm"), say("crew-yes"));
+    await choose(page, say("crew-sides-upright"), say("crew-yes"));
+    await choose(page, say("crew-wetness"), say("crew-wetness-damp"));
+    await photograph(page, 2);
+    await forward(page);
+    for (let layer = 1; (await page.locator("#stage").textContent())!.includes(say("crew-stage-fill")); layer++) {
+      await tickAll(page);
+      await enter(page, say("crew-base-used"), 4);
+      await enter(page, say("crew-water-used"), 1);
+      await forward(page);
+      await tickAll(page);
+      await enter(page, say("crew-passes-vibrating"), 6);
+      await enter(page, say("crew-layer-thickness"), 62);
+      await page.locator(".actions button.main").click();
+      await page.waitForTimeout(300);
+      expect(layer).toBeLessThan(5);
+    }
+    await tickAll(page);
+    await choose(page, say("crew-surface-dry"), say("crew-yes"));
+    await enter(page, say("crew-binder-used"), 2);
+    await enter(page, say("crew-stone-used"), 1);
+    await enter(page, say("crew-crown"), 6);
+    await photograph(page, 3);
+    await forward(page);
+    await tickAll(page);
+    await forward(page);
+    await page.getByRole("button", { name: say("crew-sign-now", { name: "idris" }) }).click();
+    await page.getByText(/idris/).first().waitFor();
+    // nothing of it has reached the office
+    expect((await known()).state).toBe("planned");
+    await page.goto(`${house.address}/#/crew/queue`);
+    await page.getByText(say("crew-told-waiting")).first().waitFor();
+  });
+
+  it("is seen in the office and in the stock once there is signal", async () => {
+    const page = await phone.start("#/crew/queue");
+    await phone.signal(true);
+    await sent(page);
+    const repaired = await known();
+    expect(repaired.state).toBe("open");
+    expect(repaired.depths_mm.value).toEqual([121, 127]);
+    expect(repaired.crown_mm.value).toBe(6);
+    expect(repaired.signatures[0].by.actor).toBe("idris");
+    expect(repaired.photos.length).toBe(3);
+    const row = (await house.call("mara", "GET", `/api/known/repairs/${repair}`)).value;
+    expect(row.photo_files.length).toBe(3);
+
+    const desk = await atDesk(browser, house, "mara");
+    await desk.goto(`${house.address}/#/office/record/repairs/${repair}`);
+    await desk.getByText(say("office-planned-actual")).waitFor();
+    expect(await seriousFindings(desk)).toEqual([]);
+    await desk.goto(`${house.address}/#/office/stock`);
+    await desk.getByRole("table").first().waitFor();
+    const books = (await house.call("sorrel", "GET", `/api/books?from=${today(-1)}&to=${today(1)}`)).value;
+    expect(JSON.stringify(books)).toContain("Crew Fulmar");
+    await desk.context().close();
+  });
+
+  it("has two phones on one site, and both values where they differ", async () => {
+    const desk = await atDesk(browser, house, "mara");
+    const other = await second.enrol(await scan(desk, "idris"), "phone in the cab");
+    await desk.context().close();
+    await other.goto(`${house.address}/#/crew/repair/${repair}`);
+    await other.locator("#stage").waitFor();
+    await other.locator(".stages button").nth(5).click();
+    await enter(other, say("crew-crown"), 9);
+    await other.locator(".actions button.main").click();
+    await sent(other);
+    expect((await known()).crown_mm.otherwise.length).toBe(1);
+    const page = await phone.start(`#/crew/repair/${repair}`);
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    await page.getByText(/phone in the cab/).first().waitFor();
+    // the second phone takes the devices in that the first put out
+    await other.goto(`${house.address}/#/crew/zone/${zone}`);
+    await closeZone(other);
+    await sent(other);
+    expect((await house.call("mara", "GET", `/api/known/zones/${zone}`)).value.known.closed).toBeTruthy();
+  });
+});
