@@ -14,6 +14,7 @@ export async function tickAll(page: Page): Promise<void> {
 export async function openZone(page: Page): Promise<number> {
   let out = 0;
   const next = page.locator(".actions button.one");
+  await next.waitFor();
   while ((await next.count()) > 0) {
     await next.click();
     out += 1;
@@ -27,6 +28,7 @@ export async function openZone(page: Page): Promise<number> {
 /** Takes all devices in and closes the zone. */
 export async function closeZone(page: Page): Promise<void> {
   const next = page.locator(".actions button.one");
+  await next.waitFor();
   while ((await next.count()) > 0) await next.click();
   await button(page, say("crew-close-zone")).click();
 }

@@ -98,6 +98,9 @@ export class Phone {
 
 /** What a page must never do: ask other hosts, break the content security policy, throw. */
 function watch(page: Page, house: House): void {
+  if (watched.has(page)) return;
+  watched.add(page);
+  page.on("close", () => watched.delete(page));
   page.on("request", (request) => {
     const url = new URL(request.url());
     if (/^https?:$/.test(url.protocol) && url.origin !== house.address) faults.push(`asked ${request.url()}`);
@@ -109,9 +112,15 @@ function watch(page: Page, house: House): void {
 }
 
 const faults: string[] = [];
+const watched = new Set<Page>();
 
-/** Fails where a page did what it must not since the last look. */
-export function noFaults(): void {
+/** For `afterEach`: fails where a page did what it must not; what every page shows after a failure is kept in `browser/seen`. */
+export async function noFaults({ task }: { task: { name: string; result?: { state: string } } }): Promise<void> {
+  if (task.result?.state === "fail") {
+    mkdirSync(SEEN, { recursive: true });
+    const name = task.name.replaceAll(/[^a-z]+/gi, "-").slice(0, 40);
+    for (const [at, page] of [...watched].entries()) await page.screenshot({ path: join(SEEN, `failed-${name}-${at}.png`) }).catch(() => undefined);
+  }
   expect(faults.splice(0)).toEqual([]);
 }
 
