@@ -1,6 +1,6 @@
 // Lengths, areas, volumes and so on as people read them. The record and the plan are in SI; shown are SI or US customary units.
 // Factors: NIST SP 811 (from memory): 1 in = 25.4 mm, 1 ft = 0.3048 m, 1 US gal = 3.785411784 L, 1 lb = 0.45359237 kg, 1 mi = 1.609344 km.
-import { language } from "./messages.svelte";
+import { isRightToLeft, language } from "./messages.svelte";
 
 export type Units = "si" | "us_customary";
 
@@ -52,7 +52,9 @@ const SHOWN: Record<Units, Record<Measure, Shown>> = {
 
 /** As shown, with its unit: `shown(130, "mm")` is "130 mm" or "5.1 in". */
 export function shown(value: number, measure: Measure): string {
-  return `${shownNumber(value, measure)} ${unitOf(measure)}`;
+  const text = `${shownNumber(value, measure)} ${unitOf(measure)}`;
+  // number and Latin unit stay together and in order amid words from right to left
+  return isRightToLeft() ? `\u2066${text}\u2069` : text;
 }
 
 export function shownNumber(value: number, measure: Measure): string {
