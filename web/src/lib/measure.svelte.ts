@@ -50,11 +50,15 @@ const SHOWN: Record<Units, Record<Measure, Shown>> = {
   },
 };
 
+/** Marks of a stretch that is read from left to right, by number: as characters they would be warned of in the code. */
+const LEFT_TO_RIGHT = String.fromCharCode(0x2066);
+const END = String.fromCharCode(0x2069);
+
 /** As shown, with its unit: `shown(130, "mm")` is "130 mm" or "5.1 in". */
 export function shown(value: number, measure: Measure): string {
   const text = `${shownNumber(value, measure)} ${unitOf(measure)}`;
   // number and Latin unit stay together and in order amid words from right to left
-  return isRightToLeft() ? `\u2066${text}\u2069` : text;
+  return isRightToLeft() ? LEFT_TO_RIGHT + text + END : text;
 }
 
 export function shownNumber(value: number, measure: Measure): string {
