@@ -42,18 +42,21 @@ export function isStage(word: string | undefined): word is StageName {
   return STAGES.includes(word as StageName);
 }
 
-/** Figures that the words carry: check values of common practice (rules/repair and rules/markout); an agency's own come with the plan. */
+/** Check values of common practice, SI (rules/repair and rules/markout); an agency's own come with the plan. */
+export const PRACTICE = { farMm: 100, layerMm: 150, halfMm: 75, overlapMm: 80, crownMm: 7, stoneMm: 20, coldC: 10, still: 2, least: 10, most: 12 } as const;
+
+/** Figures that the words carry, in the units that are shown. */
 export function figures(): Record<string, string | number> {
   return {
-    far: shown(100, "mm"),
-    layer: shown(150, "mm"),
-    half: shown(75, "mm"),
-    overlap: shown(80, "mm"),
-    crown: shown(7, "mm"),
-    stone: shown(20, "mm"),
-    cold: shown(10, "c"),
-    still: 2,
-    least: 10,
-    most: 12,
+    far: shown(PRACTICE.farMm, "mm"),
+    layer: shown(PRACTICE.layerMm, "mm"),
+    half: shown(PRACTICE.halfMm, "mm"),
+    overlap: shown(PRACTICE.overlapMm, "mm"),
+    crown: shown(PRACTICE.crownMm, "mm"),
+    stone: shown(PRACTICE.stoneMm, "mm"),
+    cold: shown(PRACTICE.coldC, "c"),
+    still: PRACTICE.still,
+    least: PRACTICE.least,
+    most: PRACTICE.most,
   };
 }
