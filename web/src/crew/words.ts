@@ -13,7 +13,7 @@ export function day(date: string): string {
 }
 
 export function moment(time: string | number): string {
-  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" }).format(new Date(time));
+  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(time));
 }
 
 export function minutes(seconds: number): string {

@@ -14,6 +14,11 @@ export function countFor(counts: readonly SiteCount[] | undefined, good: Good): 
   return counts?.find((count) => count.good === good);
 }
 
+/** Its word for so many. */
+export function countWord(count: SiteCount, number: number): string {
+  return number === 1 ? count.unit : count.plural;
+}
+
 /** The unit in which the record keeps it: litres of water and binder, cubic metres of the rest. */
 export function isLitres(good: Good): boolean {
   return good === "water" || good === "binder";

@@ -2,6 +2,8 @@
 export interface Measured {
   length_mm?: number;
   width_mm?: number;
+  depth_mm?: number;
+  photo?: Blob;
 }
 
 /** Under which a form for a bigger or new hole is kept. */

@@ -18,14 +18,14 @@ export const CHECKS: Record<Stage, readonly string[]> = {
 
 /** Where the guide shows it. */
 export const GUIDE: Record<Stage, string> = {
-  traffic_out: "traffic_out",
-  mark_out: "mark_out",
-  cut: "cut",
+  traffic_out: "traffic-out",
+  mark_out: "mark-out",
+  cut: "cut-out",
   fill: "fill",
   compact: "compact",
   seal: "seal",
-  clean_up: "clean_up",
-  traffic_in: "traffic_in",
+  clean_up: "clean-up",
+  traffic_in: "traffic-in",
 };
 
 /** The stage that comes next by what the record knows: where a phone without a draft of its own begins. */
