@@ -33,3 +33,8 @@ export function bytes(size: number): string {
   const [value, unit] = size < 1_000_000 ? [size / 1000, "kilobyte"] : [size / 1_000_000, "megabyte"];
   return new Intl.NumberFormat(language(), { style: "unit", unit, maximumFractionDigits: value < 10 ? 1 : 0 }).format(value);
 }
+
+/** Words of their own direction amid others. */
+export function apart(words: string): string {
+  return `\u2068${words}\u2069`;
+}
