@@ -1,9 +1,16 @@
 // Days, times, money and numbers as the reader's language writes them.
+import { shown, toShown, unitOf, type Measure } from "../../lib/measure.svelte";
 import { language } from "../../lib/messages.svelte";
 import { district } from "./district.svelte";
 
 export function number(value: number, digits = 0): string {
   return new Intl.NumberFormat(language(), { maximumFractionDigits: digits }).format(value);
+}
+
+/** As `shown`, but with what tells small amounts apart: below ten with two decimals. */
+export function precise(value: number, measure: Measure): string {
+  const inUnits = toShown(value, measure);
+  return measure === "l" && Math.abs(inUnits) < 10 ? `${number(inUnits, 2)} ${unitOf(measure)}` : shown(value, measure);
 }
 
 export function percent(share: number): string {

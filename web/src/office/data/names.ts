@@ -1,7 +1,7 @@
 // What holes and repairs are called, and how far they have come, in words.
 import { t } from "../../lib/messages.svelte";
 import { shown, shownNumber, type Measure } from "../../lib/measure.svelte";
-import { number, short } from "./format";
+import { number, precise, short } from "./format";
 import { repair } from "./known.svelte";
 import type { Hole, HoleState, Repair, Zone } from "./shapes";
 
@@ -57,7 +57,7 @@ export function valueWords(field: string, value: unknown): string {
     if ("lon" in value && "lat" in value) return `${number(Number(value.lat), 5)}, ${number(Number(value.lon), 5)}`;
     return JSON.stringify(value);
   }
-  if (measure && value !== null && value !== "") return shown(Number(value), measure);
+  if (measure && value !== null && value !== "") return precise(Number(value), measure);
   if (typeof value === "number") return number(value, 2);
   if (typeof value === "string" && ["wetness", "lane_position", "moisture", "found"].includes(name)) return t(`office-word-${value}`);
   return String(value ?? "");

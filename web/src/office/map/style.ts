@@ -16,8 +16,8 @@ export const SIGN_LAYERS = ["stops", "holes", "hole-groups", "depots", "zones"];
 
 export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
   const look = isDark
-    ? { ground: "#14191a", edge: "#0a0d0e", road: "#4b5757", main: "#74807d", letters: "#e4e1d8", halo: "#14191a", group: "#2f4744", groupLine: "#8fd0c4" }
-    : { ground: "#f1ede3", edge: "#bdb5a2", road: "#ffffff", main: "#ffe9ae", letters: "#38403f", halo: "#fffdf8", group: "#d8e8e4", groupLine: "#0d5552" };
+    ? { ground: "#14191a", edge: "#0a0d0e", road: "#5d6a69", main: "#93a09c", letters: "#e4e1d8", halo: "#14191a", group: "#2f4744", groupLine: "#8fd0c4" }
+    : { ground: "#f1ede3", edge: "#8f8672", road: "#ffffff", main: "#ffdf8a", letters: "#38403f", halo: "#fffdf8", group: "#d8e8e4", groupLine: "#0d5552" };
   const isMain = ["in", ["get", "class"], ["literal", MAIN]];
   const isMiddle = ["in", ["get", "class"], ["literal", MIDDLE]];
   const width = (main: number, middle: number, small: number, more: number): unknown => [
@@ -25,7 +25,7 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
     ["exponential", 1.5],
     ["zoom"],
     9,
-    ["case", isMain, 1.4 + more, isMiddle, 0.9 + more, 0.5 + more],
+    ["case", isMain, 2.2 + more, isMiddle, 1.4 + more, 0.7 + more],
     16,
     ["case", isMain, main + more * 2, isMiddle, middle + more * 2, small + more * 2],
   ];
@@ -53,7 +53,6 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
       layout: { "symbol-placement": "line", "symbol-spacing": 340, "text-field": ["get", "name"], "text-font": FONT, "text-size": 12.5, "text-max-angle": 30, "text-padding": 12 },
       paint: { "text-color": look.letters, "text-halo-color": look.halo, "text-halo-width": 1.6 },
     },
-    { id: "depots", type: "symbol", source: "depots", layout: { "icon-image": ["concat", "depot-", ["get", "kind"]], "icon-allow-overlap": true, "text-field": ["step", ["zoom"], "", 11, ["get", "name"]], "text-font": FONT, "text-size": 12.5, "text-offset": [0, 1.3], "text-anchor": "top", "text-optional": true }, paint: { "text-color": look.letters, "text-halo-color": look.halo, "text-halo-width": 1.6 } },
     {
       id: "hole-groups",
       type: "circle",
@@ -63,6 +62,7 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
     },
     { id: "hole-group-counts", type: "symbol", source: "holes", filter: ["has", "point_count"], layout: { "text-field": ["get", "point_count_abbreviated"], "text-font": FONT, "text-size": 13, "text-allow-overlap": true }, paint: { "text-color": isDark ? "#f1efe8" : "#0b3f3c" } },
     { id: "holes", type: "symbol", source: "holes", filter: ["!", ["has", "point_count"]], layout: { "icon-image": ["concat", "hole-", ["get", "state"]], "icon-allow-overlap": true, "icon-ignore-placement": true } },
+    { id: "depots", type: "symbol", source: "depots", layout: { "icon-image": ["concat", "depot-", ["get", "kind"]], "icon-allow-overlap": true, "text-field": ["step", ["zoom"], "", 9.5, ["get", "name"]], "text-font": FONT, "text-size": 12.5, "text-offset": [0, 1.3], "text-anchor": "top", "text-optional": true }, paint: { "text-color": look.letters, "text-halo-color": look.halo, "text-halo-width": 1.6 } },
     { id: "stop-grounds", type: "circle", source: "stops", paint: { "circle-radius": 11, "circle-color": isDark ? "#f1efe8" : "#1c2324", "circle-stroke-width": 1.5, "circle-stroke-color": isDark ? "#14191a" : "#fffdf8", "circle-translate": [13, -13] } },
     { id: "stops", type: "symbol", source: "stops", layout: { "text-field": ["get", "number"], "text-font": FONT, "text-size": 12.5, "text-allow-overlap": true, "text-ignore-placement": true }, paint: { "text-color": isDark ? "#14191a" : "#fffdf8", "text-translate": [13, -13] } },
     { id: "chosen", type: "circle", source: "chosen", paint: { "circle-radius": 19, "circle-color": "rgba(0,0,0,0)", "circle-stroke-width": 4, "circle-stroke-color": isDark ? "#f2c15c" : "#1e4f86" } },

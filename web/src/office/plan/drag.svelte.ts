@@ -12,6 +12,10 @@ export type To = { date?: string; crew?: string } | "out";
 /** Pointer that moved less than this is a click. */
 const FAR = 6;
 
+/** So near to the window's edge the page goes along. */
+const EDGE = 56;
+const STEP = 14;
+
 class Drag {
   ghost = $state.raw<{ x: number; y: number; site: Site }>();
   /** What it would drop on: `out`, or `DATE|CREW`. */
@@ -25,6 +29,8 @@ class Drag {
     const move = (now: PointerEvent): void => {
       if (!this.ghost && Math.hypot(now.clientX - clientX, now.clientY - clientY) < FAR) return;
       this.ghost = { x: now.clientX, y: now.clientY, site };
+      if (now.clientY < EDGE) window.scrollBy(0, -STEP);
+      else if (now.clientY > window.innerHeight - EDGE) window.scrollBy(0, STEP);
       const target = document.elementFromPoint(now.clientX, now.clientY)?.closest<HTMLElement>("[data-drop]");
       this.over = target?.dataset["drop"];
     };
