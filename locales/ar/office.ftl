@@ -294,6 +294,7 @@ office-costs-less = يكلف { $money } أقل.
 office-costs-same = التكلفة نفسها.
 office-accept-changes = قبول
 office-discard = تجاهل
+office-changes-refused = لم يكن كل شيء كما طُلب:
 office-any-day = أي يوم
 office-any-crew = أي طاقم
 office-move = نقل

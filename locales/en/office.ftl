@@ -294,6 +294,7 @@ office-costs-less = Costs { $money } less.
 office-costs-same = Costs the same.
 office-accept-changes = Accept
 office-discard = Discard
+office-changes-refused = Not all could be as asked:
 office-any-day = any day
 office-any-crew = any crew
 office-move = Move

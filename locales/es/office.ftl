@@ -294,6 +294,7 @@ office-costs-less = Cuesta { $money } menos.
 office-costs-same = Cuesta lo mismo.
 office-accept-changes = Aceptar
 office-discard = Descartar
+office-changes-refused = No todo pudo ser como se pidió:
 office-any-day = cualquier día
 office-any-crew = cualquier cuadrilla
 office-move = Mover

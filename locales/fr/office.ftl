@@ -294,6 +294,7 @@ office-costs-less = Coûte { $money } de moins.
 office-costs-same = Coûte autant.
 office-accept-changes = Accepter
 office-discard = Abandonner
+office-changes-refused = Tout n’a pas pu se faire comme demandé :
 office-any-day = n’importe quel jour
 office-any-crew = n’importe quelle équipe
 office-move = Déplacer

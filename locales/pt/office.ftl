@@ -294,6 +294,7 @@ office-costs-less = Custa menos { $money }.
 office-costs-same = Custa o mesmo.
 office-accept-changes = Aceitar
 office-discard = Descartar
+office-changes-refused = Nem tudo pôde ser como pedido:
 office-any-day = qualquer dia
 office-any-crew = qualquer equipe
 office-move = Mover
