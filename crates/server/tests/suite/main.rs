@@ -2,6 +2,7 @@
 
 mod access;
 mod client;
+mod document;
 mod import;
 mod imports;
 mod jobs;
