@@ -37,6 +37,10 @@ use model::quantity::{kilometres_per_hour, metres, percent};
 use model::road::{Flow, RawLine, RoadAttributes, RoadClass, Setting, Surface, TruckAccess};
 use roads::{AccessPlace, Network, TruckSpeeds, network_from_lines};
 
+/// As the program has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     match std::env::args().nth(1).as_deref() {
         Some("outlines") => outlines(),

@@ -17,6 +17,9 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// From a list of holes in surface-treated roads to the crew's job pack.
 #[derive(Debug, Parser)]
 #[command(name = "lengthsman", version, about, max_term_width = 110)]

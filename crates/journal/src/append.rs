@@ -4,13 +4,16 @@
 //! database that several servers share, each has its writer; the row of the chain's last link is the lock between them.
 
 use std::collections::hash_map::Entry;
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet, btree_set};
 use std::sync::Arc;
 
+use futures_util::future::join;
 use jiff::Timestamp;
 use model::record::event::Event;
 use model::record::happened::{Happened, Position, Subject};
+use sqlx::any::AnyArguments;
 use sqlx::pool::PoolConnection;
+use sqlx::query::Query;
 use sqlx::{Any, AnyConnection, AnyPool, AssertSqlSafe, Row as _};
 use tokio::sync::{mpsc, oneshot};
 use uuid::Uuid;
@@ -20,7 +23,7 @@ use crate::checkpoints::Checkpoints;
 use crate::journal::JournalError;
 use crate::key::{Key, event_key, key, micros, subject};
 use crate::read::read_event;
-use crate::rows::{place, places, runs, runs_mut, sought};
+use crate::rows::{MOST_ROWS, length_of_run, place, places, runs, runs_mut, sought};
 use crate::store::Backend;
 use crate::{fold, read};
 
@@ -260,7 +263,7 @@ async fn insert_events(
     backend: Backend,
     new: &mut [NewEvent],
 ) -> Result<(), JournalError> {
-    for run in runs_mut(new) {
+    let statements = runs_mut(new).map(|run| {
         let sql = format!(
             "INSERT INTO event (position, id, happened_at, server_time, actor, device, kind, body, digest) VALUES {}",
             places(backend, run.len(), 9)
@@ -278,9 +281,9 @@ async fn insert_events(
                 .bind(std::mem::take(&mut new.body))
                 .bind(new.digest.to_vec());
         }
-        query.execute(&mut *connection).await?;
-    }
-    Ok(())
+        Ok(query)
+    });
+    write_all(connection, statements).await
 }
 
 /// What is known of a subject, as it is written.
@@ -421,66 +424,22 @@ impl<'c> Changed<'c> {
         }
         self.load(hangs_on.values().flatten().copied()).await?;
 
-        let (mut placed, mut unplaced, mut gone) = (Vec::new(), Vec::new(), Vec::new());
-        for subject in all {
-            let events = std::iter::once(subject)
-                .chain(hangs_on[&subject].iter().copied())
-                .flat_map(|subject| self.about(subject));
-            match fold::known(subject, events) {
-                Some(known) => {
-                    let body = serde_json::to_string(&known).map_err(|error| damaged(position, &error.to_string()))?;
-                    let columns = read::in_columns(&known);
-                    let rows = if columns.place.is_some() { &mut placed } else { &mut unplaced };
-                    rows.push(KnownRow { key: key(subject), columns, body });
-                }
-                None => gone.push(key(subject)),
-            }
-        }
-        for run in runs_mut(&mut placed) {
-            self.upsert(run, position, true).await?;
-        }
-        for run in runs_mut(&mut unplaced) {
-            self.upsert(run, position, false).await?;
-        }
-        for key in gone {
-            sqlx::query("DELETE FROM known WHERE subject = $1")
-                .bind(key.to_vec())
-                .execute(&mut *self.transaction)
-                .await?;
-        }
-        Ok(())
-    }
-
-    /// Writes what is known of subjects that all have a place, or none. (A statement that is kept ready takes no nothing where it
-    /// took a number before.)
-    async fn upsert(&mut self, rows: &mut [KnownRow], position: i64, placed: bool) -> Result<(), JournalError> {
-        let (more, count) = if placed { (", lon, lat", 8) } else { ("", 6) };
-        let sql = format!(
-            "INSERT INTO known (subject, what, state, last_told, position, body{more}) VALUES {} ON CONFLICT (subject) DO \
-             UPDATE SET state = excluded.state, lon = excluded.lon, lat = excluded.lat, last_told = excluded.last_told, \
-             position = excluded.position, body = excluded.body",
-            places(self.backend, rows.len(), count)
-        );
-        let mut query = sqlx::query(AssertSqlSafe(sql));
-        for row in rows {
-            query = query
-                .bind(row.key.to_vec())
-                .bind(row.columns.what)
-                .bind(std::mem::take(&mut row.columns.state))
-                .bind(micros(row.columns.last_told))
-                .bind(position)
-                .bind(std::mem::take(&mut row.body));
-            if let Some(Position { lon, lat }) = row.columns.place.filter(|_| placed) {
-                query = query.bind(lon).bind(lat);
-            }
-        }
-        query.execute(&mut *self.transaction).await?;
-        Ok(())
+        let statements = Known {
+            subjects: all.into_iter(),
+            events: &self.events,
+            hangs_on: &hangs_on,
+            position,
+            backend: self.backend,
+            placed: Vec::new(),
+            unplaced: Vec::new(),
+            gone: Vec::new(),
+        };
+        write_all(&mut *self.transaction, statements).await
     }
 
     /// Events about a subject that were read.
     fn about(&self, subject: Subject) -> impl Iterator<Item = &Event> {
-        self.events[&key(subject)].iter().map(AsRef::as_ref)
+        about(&self.events, subject)
     }
 
     /// Reads the events about subjects that were not read yet.
@@ -515,12 +474,96 @@ impl<'c> Changed<'c> {
     }
 }
 
+/// Works out what is known of subjects, statement by statement.
+struct Known<'c> {
+    subjects: btree_set::IntoIter<Subject>,
+    /// Events about them and what they hang on.
+    events: &'c HashMap<Key, Vec<Arc<Event>>>,
+    hangs_on: &'c HashMap<Subject, Vec<Subject>>,
+    position: i64,
+    backend: Backend,
+    /// Worked out and not written yet: what has a place, what has none, and of what nothing is known any more.
+    placed: Vec<KnownRow>,
+    unplaced: Vec<KnownRow>,
+    gone: Vec<Key>,
+}
+
+impl Iterator for Known<'_> {
+    type Item = Result<Statement, JournalError>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        while self.placed.len() < MOST_ROWS
+            && self.unplaced.len() < MOST_ROWS
+            && let Some(subject) = self.subjects.next()
+        {
+            if let Err(error) = self.work_out(subject) {
+                return Some(Err(error));
+            }
+        }
+        let is_placed = self.unplaced.len() < MOST_ROWS && !self.placed.is_empty();
+        let rows = if is_placed { &mut self.placed } else { &mut self.unplaced };
+        if let Some(length) = length_of_run(rows.len()) {
+            let run = rows.split_off(rows.len() - length);
+            return Some(Ok(upsert(self.backend, run, self.position, is_placed)));
+        }
+        let key = self.gone.pop()?;
+        Some(Ok(sqlx::query(AssertSqlSafe("DELETE FROM known WHERE subject = $1")).bind(key.to_vec())))
+    }
+}
+
+impl Known<'_> {
+    fn work_out(&mut self, subject: Subject) -> Result<(), JournalError> {
+        let events = std::iter::once(subject)
+            .chain(self.hangs_on[&subject].iter().copied())
+            .flat_map(|subject| about(self.events, subject));
+        let Some(known) = fold::known(subject, events) else {
+            self.gone.push(key(subject));
+            return Ok(());
+        };
+        let body = serde_json::to_string(&known).map_err(|error| damaged(self.position, &error.to_string()))?;
+        let columns = read::in_columns(&known);
+        let rows = if columns.place.is_some() { &mut self.placed } else { &mut self.unplaced };
+        rows.push(KnownRow { key: key(subject), columns, body });
+        Ok(())
+    }
+}
+
+fn about(events: &HashMap<Key, Vec<Arc<Event>>>, subject: Subject) -> impl Iterator<Item = &Event> {
+    events[&key(subject)].iter().map(AsRef::as_ref)
+}
+
+/// Writes what is known of subjects that all have a place, or none. (A statement that is kept ready takes no nothing where it
+/// took a number before.)
+fn upsert(backend: Backend, rows: Vec<KnownRow>, position: i64, is_placed: bool) -> Statement {
+    let (more, count) = if is_placed { (", lon, lat", 8) } else { ("", 6) };
+    let sql = format!(
+        "INSERT INTO known (subject, what, state, last_told, position, body{more}) VALUES {} ON CONFLICT (subject) DO \
+         UPDATE SET state = excluded.state, lon = excluded.lon, lat = excluded.lat, last_told = excluded.last_told, \
+         position = excluded.position, body = excluded.body",
+        places(backend, rows.len(), count)
+    );
+    let mut query = sqlx::query(AssertSqlSafe(sql));
+    for row in rows {
+        query = query
+            .bind(row.key.to_vec())
+            .bind(row.columns.what)
+            .bind(row.columns.state)
+            .bind(micros(row.columns.last_told))
+            .bind(position)
+            .bind(row.body);
+        if let Some(Position { lon, lat }) = row.columns.place.filter(|_| is_placed) {
+            query = query.bind(lon).bind(lat);
+        }
+    }
+    query
+}
+
 async fn insert_subjects(
     connection: &mut AnyConnection,
     backend: Backend,
     about: &[(Key, i64)],
 ) -> Result<(), JournalError> {
-    for run in runs(about) {
+    let statements = runs(about).map(|run| {
         let sql = format!(
             "INSERT INTO event_subject (subject, position) VALUES {} ON CONFLICT (subject, position) DO NOTHING",
             places(backend, run.len(), 2)
@@ -529,7 +572,24 @@ async fn insert_subjects(
         for (key, position) in run {
             query = query.bind(key.to_vec()).bind(*position);
         }
-        query.execute(&mut *connection).await?;
+        Ok(query)
+    });
+    write_all(connection, statements).await
+}
+
+type Statement = Query<'static, Any, AnyArguments>;
+
+/// Executes statements, making the next one ready while the database works on the one before.
+async fn write_all<'q>(
+    connection: &mut AnyConnection,
+    mut statements: impl Iterator<Item = Result<Query<'q, Any, AnyArguments>, JournalError>>,
+) -> Result<(), JournalError> {
+    let mut ready = statements.next();
+    while let Some(statement) = ready {
+        // the first is asked first, so the statement is on its way
+        let (written, next) = join(statement?.execute(&mut *connection), async { statements.next() }).await;
+        written?;
+        ready = next;
     }
     Ok(())
 }

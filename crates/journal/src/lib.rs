@@ -10,6 +10,7 @@
 mod append;
 pub mod audit;
 pub mod backup;
+mod cell;
 pub mod chain;
 mod checkpoints;
 pub mod contacts;

@@ -8,10 +8,12 @@ use sqlx::any::AnyRow;
 use sqlx::{AssertSqlSafe, Row as _};
 
 use crate::append::damaged;
+use crate::cell::{Cells, cell_of_row, cells};
 use crate::chain::hexadecimal;
 use crate::journal::{Journal, JournalError};
 use crate::key::{Key, key, time};
 use crate::rows::{places, sought};
+use crate::store::Backend;
 
 /// What to read of what is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -131,9 +133,10 @@ impl Journal {
 
     /// A page of what is known.
     pub async fn page(&self, query: &Query) -> Result<Page, JournalError> {
-        let mut conditions = Conditions::of(query);
+        let mut conditions = Conditions::of(query, self.backend);
+        let table = if query.within.is_some() { self.backend.known_by_place() } else { "known" };
         let matched = if query.count {
-            let sql = format!("SELECT COUNT(*) FROM known WHERE {}", conditions.words());
+            let sql = format!("SELECT COUNT(*) FROM {table} WHERE {}", conditions.words());
             let row = bound(sql, &conditions.values).fetch_one(&self.pool).await?;
             Some(row.get::<i64, _>(0).cast_unsigned())
         } else {
@@ -145,7 +148,7 @@ impl Journal {
             conditions.all.push(format!("subject {beyond} {after}"));
         }
         let sql = format!(
-            "SELECT subject, position, lon, lat, body FROM known WHERE {} ORDER BY subject {} LIMIT {}",
+            "SELECT subject, position, lon, lat, body FROM {table} WHERE {} ORDER BY subject {} LIMIT {}",
             conditions.words(),
             if query.backwards { "DESC" } else { "ASC" },
             u64::from(query.limit) + 1
@@ -212,7 +215,7 @@ struct Conditions {
 }
 
 impl Conditions {
-    fn of(query: &Query) -> Self {
+    fn of(query: &Query, backend: Backend) -> Self {
         let mut it = Self::default();
         let what = it.place(Value::Text(query.what.to_owned()));
         it.all.push(format!("what = {what}"));
@@ -220,7 +223,19 @@ impl Conditions {
             let places: Vec<String> = query.states.iter().map(|state| it.place(Value::Text(state.clone()))).collect();
             it.all.push(format!("state IN ({})", places.join(", ")));
         }
-        if let Some([west, south, east, north]) = query.within {
+        if let Some(within) = query.within {
+            let cell = cell_of_row(backend);
+            let condition = match cells(within) {
+                // a list of none is no SQL; nothing is in a box upside down
+                Cells::Few(few) if few.is_empty() => "1 = 0".to_owned(),
+                Cells::Few(few) => format!("{cell} IN ({})", it.list(&few)),
+                Cells::Between(first, last) => {
+                    let [first, last] = [first, last].map(|cell| it.place(Value::Whole(cell)));
+                    format!("{cell} >= {first} AND {cell} <= {last}")
+                }
+            };
+            it.all.push(condition);
+            let [west, south, east, north] = within;
             let joined = if west <= east { "AND" } else { "OR" };
             let [west, south, east, north] = [west, south, east, north].map(|degrees| it.place(Value::Real(degrees)));
             it.all.push(format!("lat >= {south} AND lat <= {north} AND (lon >= {west} {joined} lon <= {east})"));
@@ -242,6 +257,12 @@ impl Conditions {
             it.all.push(format!("subject >= {first} AND subject <= {last}"));
         }
         it
+    }
+
+    /// A list of numbers, the last several times, so that few different statements are made.
+    fn list(&mut self, numbers: &[i64]) -> String {
+        let places: Vec<String> = sought(numbers).flatten().map(|number| self.place(Value::Whole(number))).collect();
+        places.join(", ")
     }
 
     fn place(&mut self, value: Value) -> String {
@@ -337,4 +358,26 @@ pub(crate) fn in_columns(known: &Known) -> Columns {
 /// The word that a state is written as.
 fn word(state: &impl serde::Serialize) -> String {
     serde_json::to_value(state).ok().and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::store::Location;
+
+    /// Else every look at a map would go through all that is known.
+    #[tokio::test]
+    async fn a_box_is_looked_up_by_its_cells() {
+        let folder = tempfile::TempDir::new().unwrap();
+        let journal = Journal::open(&Location::in_folder(folder.path())).await.unwrap();
+        for within in [[7.0, 47.0, 7.001, 47.001], [179.99, 47.0, -179.99, 47.1], [0.0, 40.0, 20.0, 50.0]] {
+            let query = Query { within: Some(within), ..Query::all("hole", 10) };
+            let conditions = Conditions::of(&query, journal.backend);
+            let (table, words) = (journal.backend.known_by_place(), conditions.words());
+            let sql = format!("EXPLAIN QUERY PLAN SELECT body FROM {table} WHERE {words} ORDER BY subject");
+            let plan = bound(sql, &conditions.values).fetch_all(&journal.pool).await.unwrap();
+            let plan: Vec<String> = plan.iter().map(|row| row.get("detail")).collect();
+            assert!(plan[0].contains("known_by_cell (what=? AND <expr>"), "{plan:?}");
+        }
+    }
 }

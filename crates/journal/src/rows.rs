@@ -37,10 +37,7 @@ pub(crate) fn place(backend: Backend, number: usize) -> Cow<'static, str> {
 /// database can keep them ready.
 pub(crate) fn runs<T>(mut list: &[T]) -> impl Iterator<Item = &[T]> {
     std::iter::from_fn(move || {
-        if list.is_empty() {
-            return None;
-        }
-        let (run, rest) = list.split_at(length_of_run(list.len()));
+        let (run, rest) = list.split_at(length_of_run(list.len())?);
         list = rest;
         Some(run)
     })
@@ -49,10 +46,7 @@ pub(crate) fn runs<T>(mut list: &[T]) -> impl Iterator<Item = &[T]> {
 /// The same, to take the rows' content out.
 pub(crate) fn runs_mut<T>(mut list: &mut [T]) -> impl Iterator<Item = &mut [T]> {
     std::iter::from_fn(move || {
-        if list.is_empty() {
-            return None;
-        }
-        let length = length_of_run(list.len());
+        let length = length_of_run(list.len())?;
         let (run, rest) = std::mem::take(&mut list).split_at_mut(length);
         list = rest;
         Some(run)
@@ -71,8 +65,9 @@ pub(crate) fn sought<T: Clone>(list: &[T]) -> impl Iterator<Item = Vec<T>> {
     })
 }
 
-fn length_of_run(left: usize) -> usize {
-    if left >= MOST_ROWS { MOST_ROWS } else { 1 << left.ilog2() }
+/// Length of the next run; `None`: nothing is left.
+pub(crate) fn length_of_run(left: usize) -> Option<usize> {
+    if left >= MOST_ROWS { Some(MOST_ROWS) } else { left.checked_ilog2().map(|log| 1 << log) }
 }
 
 #[cfg(test)]

@@ -7,10 +7,11 @@ use crate::common::compared::{by_hand, everything, subjects};
 use crate::common::histories::{history, number, shuffled};
 use jiff::Timestamp;
 use journal::{Appended, JournalError, MOST_EVENTS_AT_ONCE, Query};
+use model::record::event::Event;
 use model::record::happened::{Happened, Position, Subject};
 use model::record::known::{HoleState, Known};
 use model::record::stretch::{Heading, LaneKind, LaneStatus, TrafficImpact, ZoneKind, ZoneLane};
-use rand::SeedableRng as _;
+use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
 use uuid::Uuid;
 
@@ -124,6 +125,67 @@ async fn a_changed_event_breaks_the_chain() {
     }
 }
 
+fn reported(random: &mut Pcg64Mcg, position: Position) -> Event {
+    let mut event = history(random, 1).remove(0);
+    event.happened = Happened::HoleReported {
+        hole: number(random),
+        position,
+        size: model::record::happened::HoleSize::default(),
+        seen: None,
+        note: String::new(),
+        source: String::new(),
+        reference: String::new(),
+        contact: None,
+    };
+    event
+}
+
+/// Held against a look at every place there is.
+#[tokio::test]
+async fn a_box_holds_what_lies_in_it() {
+    for place in Place::all().await {
+        let journal = place.open().await;
+        let mut random = Pcg64Mcg::seed_from_u64(11);
+        // on edges of cells as well, and around the 180th meridian
+        let places: Vec<Position> = (0..200)
+            .map(|count| match count % 4 {
+                0 => Position { lon: random.random_range(6.9..7.1), lat: random.random_range(46.9..47.1) },
+                1 => Position { lon: 7.0 + f64::from(count) / 20.0, lat: 47.0 - f64::from(count) / 40.0 },
+                2 => Position { lon: random.random_range(-180.0..=180.0), lat: random.random_range(-90.0..=90.0) },
+                _ => {
+                    Position { lon: if count % 8 == 3 { 180.0 } else { -180.0 }, lat: random.random_range(46.0..48.0) }
+                }
+            })
+            .collect();
+        let events = places.iter().map(|place| reported(&mut random, *place)).collect();
+        journal.append(events, now()).await.unwrap();
+        for size in [0.0, 0.001, 0.05, 0.5, 3.0, 60.0, 180.0] {
+            for middle in &places[..24] {
+                let around = |degrees: f64| if degrees > 180.0 { degrees - 360.0 } else { degrees };
+                let west = if middle.lon - size < -180.0 { middle.lon - size + 360.0 } else { middle.lon - size };
+                let (east, south, north) = (around(middle.lon + size), middle.lat - size / 2.0, middle.lat + size);
+                let query = Query { within: Some([west, south, east, north]), ..Query::all("hole", 1_000) };
+                let mut found: Vec<(f64, f64)> =
+                    journal.page(&query).await.unwrap().rows.iter().map(|row| at(row.place.unwrap())).collect();
+                let lies_in = |place: &Position| {
+                    let is_between = place.lon >= west && place.lon <= east;
+                    let is_outside = place.lon >= west || place.lon <= east;
+                    (if west <= east { is_between } else { is_outside }) && place.lat >= south && place.lat <= north
+                };
+                let mut expected: Vec<(f64, f64)> = places.iter().copied().filter(lies_in).map(at).collect();
+                for list in [&mut found, &mut expected] {
+                    list.sort_by(|a, b| a.partial_cmp(b).unwrap());
+                }
+                assert_eq!(found, expected, "{size} degrees around {middle:?}");
+            }
+        }
+    }
+}
+
+fn at(place: Position) -> (f64, f64) {
+    (place.lon, place.lat)
+}
+
 #[tokio::test]
 async fn pages_know_place_state_time_and_change() {
     for place in Place::all().await {
@@ -131,19 +193,10 @@ async fn pages_know_place_state_time_and_change() {
         let mut random = Pcg64Mcg::seed_from_u64(9);
         // far east and far west of the 180th meridian, and one at home
         let places = [(179.5, -17.0), (-179.5, -17.0), (7.0, 47.0)];
-        let holes: Vec<Uuid> = places.iter().map(|_| number(&mut random)).collect();
-        for (hole, (lon, lat)) in holes.iter().zip(places) {
-            let mut event = history(&mut random, 1).remove(0);
-            event.happened = Happened::HoleReported {
-                hole: *hole,
-                position: Position { lon, lat },
-                size: model::record::happened::HoleSize::default(),
-                seen: None,
-                note: String::new(),
-                source: String::new(),
-                reference: String::new(),
-                contact: None,
-            };
+        let mut holes = Vec::new();
+        for (lon, lat) in places {
+            let event = reported(&mut random, Position { lon, lat });
+            holes.push(event.happened.subjects()[0].id());
             journal.append(vec![event], now()).await.unwrap();
         }
         let found = async |change: &dyn Fn(&mut Query)| {

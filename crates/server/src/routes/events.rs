@@ -52,7 +52,7 @@ pub(super) fn routes(limits: UploadLimits) -> OpenApiRouter<Server> {
 struct Sent {
     /// In any order; each in the shape of `Event`.
     #[schema(value_type = Vec<Object>)]
-    events: Vec<Value>,
+    events: Vec<Box<RawValue>>,
 }
 
 /// What became of the events sent.
@@ -150,14 +150,14 @@ async fn send(State(server): State<Server>, who: Who, Json(sent): Json<Sent>) ->
     // Of those that are read, where in the batch they stand.
     let mut places = Vec::new();
     for (place, value) in sent.events.iter().enumerate() {
-        match read(value, &who, &bounds) {
+        match read(value.get(), &who, &bounds) {
             Ok(event) => {
                 events.push(event);
                 places.push(place);
                 taken.push(None);
             }
             Err(why) => {
-                refused.push((place, not_taken_of(&who, &why, value.to_string())));
+                refused.push((place, not_taken_of(&who, &why, value)));
                 taken.push(Some(TakenEvent { outcome: "refused", position: None, why: Some(why) }));
             }
         }
@@ -165,7 +165,7 @@ async fn send(State(server): State<Server>, who: Who, Json(sent): Json<Sent>) ->
     let mut appended = server.journal.append(events, now).await?;
     for (&place, appended) in places.iter().zip(&appended) {
         if matches!(appended, Appended::OtherOfThatNumber { .. }) {
-            refused.push((place, not_taken_of(&who, OTHER_OF_THAT_NUMBER, sent.events[place].to_string())));
+            refused.push((place, not_taken_of(&who, OTHER_OF_THAT_NUMBER, &sent.events[place])));
         }
     }
     server.metrics.refused.inc_by(refused.len() as u64);
@@ -245,15 +245,17 @@ fn taken_event(appended: Appended) -> TakenEvent {
 }
 
 /// What was not taken, to be kept.
-fn not_taken_of(who: &Who, why: &str, body: String) -> NotTaken {
+fn not_taken_of(who: &Who, why: &str, sent: &RawValue) -> NotTaken {
+    // what is too deep, or has half a letter in it, would break whoever reads it: that is kept as text
+    let body = serde_json::from_str(sent.get()).unwrap_or_else(|_| Value::String(sent.get().to_owned())).to_string();
     // what was wrong may be quoted in it, letter for letter
     let why = why.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
     NotTaken { actor: who.name.clone(), device: who.device.clone(), why, body }
 }
 
 /// Reads an event, and whether the one who sends it may tell it.
-fn read(value: &Value, who: &Who, bounds: &Bounds) -> Result<Event, String> {
-    let event = Event::deserialize(value).map_err(|error| error.to_string())?;
+fn read(text: &str, who: &Who, bounds: &Bounds) -> Result<Event, String> {
+    let event: Event = serde_json::from_str(text).map_err(|error| error.to_string())?;
     if event.actor != who.name {
         return Err(format!("actor has to be `{}`, who is signed in", who.name));
     }

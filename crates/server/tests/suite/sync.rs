@@ -109,6 +109,27 @@ async fn what_is_refused_is_kept_with_the_reason_for_those_who_look_after_it() {
     }
 }
 
+/// What most readers of JSON do not take does not keep the others of its batch back, and is shown so that it can be read.
+#[tokio::test]
+async fn what_is_hardly_json_is_refused_alone() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let crew = house.person(&engineer, "ole", "crew").await;
+    let phone = house.phone(&crew, "phone 1").await;
+    let deep = format!("{}{}", "[".repeat(1_000), "]".repeat(1_000));
+    let odd = [deep.as_str(), r#"{"half":"\ud800"}"#, "1e999", r#"{"id":1,"id":2}"#];
+    let good = report(1, "ole", "phone 1").to_string();
+    let body = format!(r#"{{"events":[{},{good}]}}"#, odd.join(","));
+    let request = phone.request("POST", "/api/events").header("content-type", "application/json");
+    let answer = house.send(request.body(Body::from(body)).unwrap()).await.value();
+    let outcomes: Vec<&Value> = answer["events"].as_array().unwrap().iter().map(|event| &event["outcome"]).collect();
+    assert_eq!(outcomes, ["refused", "refused", "refused", "refused", "recorded"]);
+    let kept = house.get(&engineer, "/api/refused").await.value();
+    let mut kept: Vec<&Value> = kept["events"].as_array().unwrap().iter().map(|event| &event["sent"]).collect();
+    kept.sort_by_key(|sent| sent.to_string());
+    assert_eq!(kept, [&json!("1e999"), &json!(deep), &json!(r#"{"half":"\ud800"}"#), &json!({"id": 2})]);
+}
+
 #[tokio::test]
 async fn what_two_phones_told_differently_is_kept_and_shown() {
     let house = House::new().await;
