@@ -41,14 +41,15 @@ pub(crate) enum Cells {
 pub(crate) fn cells([west, south, east, north]: [f64; 4]) -> Cells {
     let rows = row(south)..=row(north);
     let last = column(180.0);
-    let columns =
-        if west <= east { [column(west)..=column(east), 1..=0] } else { [column(west)..=last, 0..=column(east)] };
-    let wide: usize = columns.iter().map(|columns| columns.clone().count()).sum();
-    if wide.saturating_mul(rows.clone().count()) > FEW {
+    let columns: Vec<i64> = if west <= east {
+        (column(west)..=column(east)).collect()
+    } else {
+        (column(west)..=last).chain(0..=column(east)).collect()
+    };
+    if columns.len().saturating_mul(rows.clone().count()) > FEW {
         return Cells::Between(rows.start() * ROW, rows.end() * ROW + last);
     }
-    let columns = || columns.iter().cloned().flatten();
-    Cells::Few(rows.flat_map(|row| columns().map(move |column| row * ROW + column)).collect())
+    Cells::Few(rows.flat_map(|row| columns.iter().map(move |column| row * ROW + column)).collect())
 }
 
 fn row(lat: f64) -> i64 {

@@ -92,6 +92,28 @@ async fn pieces_make_the_photo_and_its_place_stays_with_us() {
     assert_eq!(kept, photo, "the record keeps what was sent");
 }
 
+/// As after a restart between the last piece and its row, or of a time before photos had rows.
+#[tokio::test]
+async fn a_whole_file_without_a_row_has_one_once_it_is_asked_for() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let photo = picture_taken_at([(47, 1), (30, 1), (0, 1)], b'N', [(8, 1), (15, 1), (0, 1)], b'E');
+    let digest = sha256(&photo);
+    let name = hexadecimal(&digest);
+    let folder = house.folder.path().join("photos").join(&name[..2]);
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(folder.join(&name), &photo).unwrap();
+    assert!(house.journal.photos(&[digest]).await.unwrap().is_empty());
+    for _ in 0..2 {
+        let path = format!("/api/photos/{name}");
+        let head = house.send(mara.request("HEAD", &path).body(Body::empty()).unwrap()).await;
+        assert_eq!(head.headers["upload-offset"].to_str().unwrap(), photo.len().to_string());
+        let rows = house.journal.photos(&[digest]).await.unwrap();
+        let place = rows[0].place.unwrap();
+        assert_eq!((rows.len(), rows[0].bytes, place.lon, place.lat), (1, photo.len() as u64, 8.25, 47.5));
+    }
+}
+
 #[tokio::test]
 async fn what_is_no_photo_of_that_name_is_not_kept() {
     let house = House::new().await;

@@ -116,7 +116,7 @@ async fn what_is_hardly_json_is_refused_alone() {
     let engineer = house.set_up().await;
     let crew = house.person(&engineer, "ole", "crew").await;
     let phone = house.phone(&crew, "phone 1").await;
-    let deep = format!("{}{}", "[".repeat(1_000), "]".repeat(1_000));
+    let deep = format!("{}{}", "[".repeat(10_000), "]".repeat(10_000));
     let odd = [deep.as_str(), r#"{"half":"\ud800"}"#, "1e999", r#"{"id":1,"id":2}"#];
     let good = report(1, "ole", "phone 1").to_string();
     let body = format!(r#"{{"events":[{},{good}]}}"#, odd.join(","));
@@ -219,7 +219,5 @@ async fn bodies_that_can_t_be_read_are_problems() {
     post(vec![b' '; 5_000_000], "application/json").await.is_problem(413);
     let many = json!({"events": vec![json!(1); 2_001]}).to_string();
     post(many.into_bytes(), "application/json").await.is_problem(413);
-    let deep = format!("{{\"events\": [{}{}]}}", "[".repeat(10_000), "]".repeat(10_000));
-    post(deep.into_bytes(), "application/json").await.is_problem(400);
     assert_eq!(house.journal.head().await.unwrap().0, 0);
 }
