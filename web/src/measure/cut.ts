@@ -5,9 +5,10 @@ import type { Point } from "./homography";
 
 export interface Figure {
   value: number;
-  p10?: number;
-  p50?: number;
-  p90?: number;
+  /** One in ten, half, nine in ten turn out lower; where it has a spread. */
+  p10?: number | null;
+  p50?: number | null;
+  p90?: number | null;
   why?: string;
 }
 
