@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { BACK, FRONT } from "../src/guide/cards";
-import { FACTS, PRACTICE, STAGES, isStage } from "../src/guide/stages";
+import { STAGES, isStage } from "../src/guide/names";
+import { FACTS, PRACTICE } from "../src/guide/stages";
 
 const from = (path: string): string => readFileSync(fileURLToPath(new URL(`../../${path}`, import.meta.url)), "utf8");
 

@@ -1,5 +1,5 @@
 // Which stage is on which card: two columns, two rows, front and back of one sheet.
-import type { StageName } from "./stages";
+import type { StageName } from "./names";
 
 export const FRONT: StageName[] = ["traffic-out", "cut-out", "compact", "clean-up"];
 /** Turned over along the long edge, left is right. */

@@ -1,7 +1,8 @@
-// The eight stages of a repair, in the order they are done.
+// What is shown of each stage.
 import type { Component } from "svelte";
 import { shown } from "../lib/measure.svelte";
 import type { DrawingProps } from "./drawings/marks";
+import type { StageName } from "./names";
 import CleanUp from "./drawings/CleanUp.svelte";
 import Compact from "./drawings/Compact.svelte";
 import CutOut from "./drawings/CutOut.svelte";
@@ -10,9 +11,6 @@ import MarkOut from "./drawings/MarkOut.svelte";
 import Seal from "./drawings/Seal.svelte";
 import TrafficIn from "./drawings/TrafficIn.svelte";
 import TrafficOut from "./drawings/TrafficOut.svelte";
-
-export const STAGES = ["traffic-out", "mark-out", "cut-out", "fill", "compact", "seal", "clean-up", "traffic-in"] as const;
-export type StageName = (typeof STAGES)[number];
 
 export type Caution = "traffic" | "services" | "dust" | "plant" | "lifting" | "binder" | "vapour" | "drains" | "heat";
 
@@ -37,10 +35,6 @@ export const FACTS: Record<StageName, StageFacts> = {
   "clean-up": { drawing: CleanUp, marks: 5, todo: 3, checks: 2, cautions: ["dust", "drains", "traffic"], source: "practice" },
   "traffic-in": { drawing: TrafficIn, marks: 5, todo: 3, checks: 2, cautions: ["traffic"], source: "order" },
 };
-
-export function isStage(word: string | undefined): word is StageName {
-  return STAGES.includes(word as StageName);
-}
 
 /** Check values of common practice, SI (rules/repair and rules/markout); an agency's own come with the plan. */
 export const PRACTICE = { farMm: 100, layerMm: 150, halfMm: 75, overlapMm: 80, crownMm: 7, stoneMm: 20, coldC: 10, still: 2, least: 10, most: 12 } as const;
