@@ -1,9 +1,9 @@
 // Bigger than planned, site counts, sites of a round, what changed, the stage's events.
 import { describe, expect, test } from "vitest";
-import { bigger, openAfter } from "../src/crew/logic/bigger";
+import { bigger, openAfter, spareOnTruck } from "../src/crew/logic/bigger";
 import { amountOf, decimal, litresOfOne } from "../src/crew/logic/counts";
 import { nextDevice, outThere } from "../src/crew/logic/devices";
-import { beforeWork, readPlan, type CrewMove, type PlanRepair, type SiteCount, type WorkZone } from "../src/crew/logic/plan";
+import { beforeWork, readPlan, type CrewMove, type Plan, type PlanRepair, type SiteCount, type WorkZone } from "../src/crew/logic/plan";
 import { emptyRepair, toSign, toTell, type Around } from "../src/crew/logic/repair_draft";
 import { changes, metresBetween, sitesOf, siteState, todayIn, zoneNumber } from "../src/crew/logic/round";
 import { doneByRecord, stageByRecord } from "../src/crew/logic/stages";
@@ -58,6 +58,21 @@ describe("bigger than planned", () => {
     [22, 3600],
     [41, 1800],
   ])("traffic after a surface of %s °C", (surface, after) => expect(openAfter(REPAIR, surface)).toBe(after));
+});
+
+test("what the truck carries beyond the plan of the trip", () => {
+  const plan = {
+    jobs: [{ repair: REPAIR }, { repair: REPAIR }, { repair: REPAIR }],
+    sites: [{ jobs: [0] }, { jobs: [1] }, { jobs: [2] }],
+    round: { trips: [[2], [0, 1]] },
+    loads: [{}, { total: { base_volume_m3: 0.6, water_volume_l: 20, binder_volume_l: 3.54, cover_volume_m3: 0.03 } }],
+  } as unknown as Plan;
+  const spare = spareOnTruck(plan, 1)!;
+  expect(spare.base_loose_m3).toBeCloseTo(0.152, 9);
+  expect(spare.water_l).toBeCloseTo(1, 9);
+  expect(spare.binder_l).toBeCloseTo(0, 9);
+  expect(spare.cover_stone_m3).toBeCloseTo(0.008, 9);
+  expect(spareOnTruck(plan, 7)).toBeUndefined();
 });
 
 const COUNT = { good: "base", unit: "wheelbarrow", plural: "wheelbarrows", words: "", count: { ...figure(4), why: "n = ceil(V / v); V as surveyed = 0.2243 m3, v = 60.0 L (wheelbarrow) [the district file]" } } as SiteCount;

@@ -1,6 +1,6 @@
 // "It is bigger than planned": layers and fill at once, from the plan's own table and rates. The office works it out anew; until then
 // the crew can go on. Nothing of the trade is worked out here: rows of the plan are scaled by area.
-import type { Deeper, PlanRepair } from "./plan";
+import type { Deeper, Plan, PlanRepair } from "./plan";
 
 export interface Bigger {
   area_m2: number;
@@ -72,4 +72,21 @@ export function openAfter(repair: PlanRepair, surface_c: number | undefined): nu
   const table = [...repair.opening.by_temperature].sort((a, b) => a.surface_c - b.surface_c);
   if (table.length === 0 || surface_c === undefined) return repair.opening.open_after_s.value;
   return table.filter((row) => row.surface_c <= surface_c).pop()?.open_after_s;
+}
+
+export type Loaded = "base_loose_m3" | "water_l" | "binder_l" | "cover_stone_m3";
+
+/** What the truck carries on a site's trip beyond what the holes of the trip were planned to take; nothing for a site in no trip. */
+export function spareOnTruck(plan: Plan, site: number): Record<Loaded, number> | undefined {
+  const trip = plan.round.trips.findIndex((sites) => sites.includes(site));
+  const load = plan.loads[trip]?.total;
+  if (!load) return undefined;
+  const repairs = plan.round.trips[trip]!.flatMap((one) => plan.sites[one]?.jobs ?? []).flatMap((job) => plan.jobs[job]?.repair ?? []);
+  const planned = (of: (repair: PlanRepair) => number): number => repairs.reduce((sum, repair) => sum + of(repair), 0);
+  return {
+    base_loose_m3: load.base_volume_m3 - planned((repair) => repair.loose_volume_m3.value),
+    water_l: load.water_volume_l - planned((repair) => repair.water_to_add_kg.value),
+    binder_l: load.binder_volume_l - planned((repair) => repair.binder_volume_hot_l.value),
+    cover_stone_m3: load.cover_volume_m3 - planned((repair) => repair.cover_volume_m3.value),
+  };
 }

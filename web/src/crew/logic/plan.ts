@@ -124,6 +124,7 @@ export interface Plan {
   sites: PlanSite[];
   round: { trips: number[][]; timetable: Stop[]; ways: { travel_s: number; distance_m: number; line: [number, number][] }[] };
   loads: {
+    total: { base_volume_m3: number; cover_volume_m3: number; binder_volume_l: number; water_volume_l: number };
     suffices: number;
     suffices_by_material: Record<string, number>;
     nearest: { what: string; place: string; travel_s: number }[];
