@@ -79,6 +79,18 @@ describe("weather", () => {
     expect(spansOf(day(hour("07:00", false, "cold"), hour("08:00", false, "rain"))).map(({ why }) => why)).toEqual(["cold", "rain"]);
   });
 
+  test("of reasons that differ in a figure the range is said", () => {
+    const spans = spansOf(day(hour("05:00", false, "too cold, 8 °C"), hour("06:00", false, "too cold, -1.5 °C"), hour("07:00", false, "too cold, 10 °C"), hour("08:00", false, "rain, 1 mm")));
+    expect(spans.map(({ from, to, why }) => [from, to, why])).toEqual([
+      [5, 8, "too cold, -1.5 … 10 °C"],
+      [8, 9, "rain, 1 mm"],
+    ]);
+  });
+
+  test("an hour ends when it is said to", () => {
+    expect(spansOf(day({ ...hour("21:00", true), to: "2026-06-10T00:00" }))).toEqual([{ from: 21, to: 24, kind: "good", why: "" }]);
+  });
+
   test("no hours, no spans", () => {
     expect(spansOf(day())).toEqual([]);
     expect(workable(day(hour("07:00", true), hour("08:00", false)))).toBe(1);

@@ -151,6 +151,8 @@ export interface District {
   currency: string;
   bounds: [number, number, number, number] | null;
   has_district_file: boolean;
+  /** What must be said wherever the roads are drawn. */
+  road_attribution?: string | null;
   crews: { name: string; people: number; shift_start: string; shift_end: string; truck: string }[];
   depots: { name: string; position: Position; kind: "depot" | "stockpile" | "tip" }[];
   binders: string[];
@@ -158,6 +160,7 @@ export interface District {
 
 export interface WeatherHour {
   at: string;
+  to?: string;
   temperature_c: number;
   rain_mm: number;
   workable: boolean;
