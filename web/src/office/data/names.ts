@@ -2,7 +2,7 @@
 import { t } from "../../lib/messages.svelte";
 import { shown, shownNumber, type Measure } from "../../lib/measure.svelte";
 import { number, precise, short } from "./format";
-import { repair } from "./known.svelte";
+import { hole, repair } from "./known.svelte";
 import type { Hole, HoleState, Repair, Zone } from "./shapes";
 
 /** By what people know it: the number in the list it came from, or the end of its own. */
@@ -29,6 +29,21 @@ export function sizeWords(hole: Hole): string {
   if (!length_mm && !width_mm && !depth_mm) return t("office-not-measured");
   const unit = shown(0, "mm").replace(/^\S+\s/, "");
   return `${side(length_mm)} × ${side(width_mm)} × ${side(depth_mm)} ${unit}`;
+}
+
+/** Holes in the server's words by the names that people know. */
+export function withNames(words: string): string {
+  return words.replace(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g, (id) => {
+    const found = hole(id);
+    return found ? holeName(found.known) : short(id);
+  });
+}
+
+/** Whether something that a plan goes by was told of a hole after that time; that it was put into a round is none of it. */
+export function isOtherSince(known: Hole, at: string): boolean {
+  if (known.state !== "planned" && known.last_told > at) return true;
+  const { position, length_mm, width_mm, depth_mm, wetness, lane_position } = known;
+  return [position, length_mm, width_mm, depth_mm, wetness, lane_position].some((told) => told !== null && told.by.at > at);
 }
 
 export function holeWaits(state: HoleState): boolean {

@@ -23,7 +23,7 @@ const ENDED = ["done", "failed", "stopped"];
 /** Follows a job to its end, telling how far it is, and gives it as it came out. Server-sent events where they come through, else it asks. */
 export async function follow(path: string, tell: (job: Job) => void, signal: AbortSignal): Promise<Job> {
   try {
-    await follow_events(path, tell, signal);
+    await followEvents(path, tell, signal);
   } catch (error) {
     if (signal.aborted) throw error;
   }
@@ -37,7 +37,7 @@ export async function follow(path: string, tell: (job: Job) => void, signal: Abo
 }
 
 /** Read with `fetch`, since an `EventSource` can't send a device's token. */
-async function follow_events(path: string, tell: (job: Job) => void, signal: AbortSignal): Promise<void> {
+async function followEvents(path: string, tell: (job: Job) => void, signal: AbortSignal): Promise<void> {
   const response = await fetch(`${path}/progress`, { headers: { ...ownHeaders(), accept: "text/event-stream" }, signal });
   if (!response.ok || !response.body) return;
   const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
@@ -68,11 +68,10 @@ export function readEvents(text: string): { jobs: Job[]; rest: string } {
   return { jobs, rest };
 }
 
-/** Saves or shows a file of the server; with the token where it is a device. */
-export async function openFile(path: string, name: string, { show = false } = {}): Promise<void> {
+/** Saves a file of the server; with the token where it is a device. */
+export async function saveFile(path: string, name: string): Promise<void> {
   const blob = await (await fetchFile(path)).blob();
   const url = URL.createObjectURL(blob);
-  const link = Object.assign(document.createElement("a"), { href: url, ...(show ? { target: "_blank" } : { download: name }) });
-  link.click();
+  Object.assign(document.createElement("a"), { href: url, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

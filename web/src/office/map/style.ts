@@ -41,7 +41,7 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
       source: "ways",
       filter: crewOf(index),
       layout: { "line-join": "round" },
-      paint: { "line-color": line[night], "line-width": ["interpolate", ["linear"], ["zoom"], 9, 2.5, 15, 6], "line-offset": index % 2 === 0 ? 2 : -2, "line-opacity": 0.85, ...(line.dash.length > 1 ? { "line-dasharray": line.dash } : {}) },
+      paint: { "line-color": line[night], "line-width": ["interpolate", ["linear"], ["zoom"], 9, 2.5, 15, 6], "line-offset": 2 + 4 * index, "line-opacity": 0.85, ...(line.dash.length > 1 ? { "line-dasharray": line.dash } : {}) },
     })),
     { id: "zones", type: "line", source: "zones", layout: { "line-cap": "butt" }, paint: { "line-color": ZONE_COLOUR[night], "line-width": ["interpolate", ["linear"], ["zoom"], 9, 5, 15, 11], "line-dasharray": [0.7, 0.5] } },
     {
