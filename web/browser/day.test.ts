@@ -85,8 +85,28 @@ describe("a day of the district", () => {
   it("can be changed by hand with the cost shown before it is accepted", async () => {
     const desk = await atDesk(browser, house, "pell");
     await desk.goto(`${house.address}/#/office/plan`);
-    const site = desk.locator("button.site").first();
-    await site.waitFor();
+    const sites = desk.locator("button.site");
+    await sites.first().waitFor();
+    // the first site, dragged onto the line of the other crew on the same day
+    const lines = desk.locator(".line[data-drop]");
+    const own = await sites.first().evaluate((site) => site.closest("[data-drop]")!.getAttribute("data-drop"));
+    const others = await lines.evaluateAll((lines) => lines.map((line) => line.getAttribute("data-drop")));
+    const from = (await sites.first().boundingBox())!;
+    const to = { box: (await lines.nth(others.findIndex((other) => other !== own)).boundingBox())! };
+    await desk.mouse.move(from.x + 20, from.y + from.height / 2);
+    await desk.mouse.down();
+    await desk.mouse.move(from.x + 40, from.y + from.height, { steps: 4 });
+    await desk.mouse.move(to.box.x + 300, to.box.y + to.box.height / 2, { steps: 8 });
+    await desk.mouse.up();
+    await desk.getByText(say("office-change-noted", { count: 1 })).waitFor();
+    await desk.getByRole("button", { name: say("office-what-cost") }).click();
+    const verdict = desk.locator(".verdict");
+    await verdict.waitFor({ timeout: 90_000 });
+    expect(await verdict.textContent()).toMatch(/\d/);
+    // seen before it is accepted: the rounds are still those of the first plan
+    expect((await house.call("pell", "GET", `/api/known/rounds/${round.round}`)).value.known.repairs).toEqual(round.repairs);
+    await desk.getByRole("button", { name: say("office-discard") }).click();
+    await desk.locator(".verdict").waitFor({ state: "detached" });
     await desk.context().close();
   });
 

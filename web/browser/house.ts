@@ -13,6 +13,8 @@ export interface House {
   server: ChildProcess;
   /** Calls the server as somebody: `house.call("mara", "GET", "/api/me")`. */
   call(who: string | undefined, method: string, path: string, body?: unknown): Promise<{ status: number; value: any; headers: Headers }>;
+  /** The cookie of somebody who is signed in. */
+  cookie(who: string): string;
   /** Holes of the demo's list, by their number in it. */
   holes: Map<string, string>;
   end(): Promise<void>;
@@ -88,6 +90,7 @@ export async function openHouse(program: string, port = 0): Promise<House> {
     folder,
     server,
     call,
+    cookie: (who) => cookies.get(who) ?? "",
     holes,
     end: () =>
       new Promise((done) => {

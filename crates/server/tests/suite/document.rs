@@ -15,5 +15,8 @@ async fn the_web_app_is_typed_by_the_document_that_is_served() {
         std::fs::write(kept(), &served).unwrap();
     }
     let kept = std::fs::read_to_string(kept()).unwrap();
-    assert!(kept == served, "web/openapi.json is of another program: run this test once with KEEP_DOCUMENT=1, then look at the difference");
+    assert!(
+        kept == served,
+        "web/openapi.json is of another program: run this test once with KEEP_DOCUMENT=1, then look at the difference"
+    );
 }

@@ -1,0 +1,134 @@
+// What the app weighs and how quick it is. Weight is held; times are measured and printed, and kept in bench/README.md.
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
+import { openHouse, planWeek, type House } from "./house";
+import { DESK, Phone, atDesk, noFaults, openBrowser, program } from "./pages";
+
+/** Bytes over the wire until the first screen, the map aside. */
+const FIRST_LOAD = 300_000;
+const HOLES = 10_000;
+
+let house: House;
+let browser: Browser;
+
+beforeAll(async () => {
+  house = await openHouse(program());
+  await planWeek(house);
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await house?.end();
+});
+afterEach(noFaults);
+
+/** Counts the bytes that come over the wire as the server sends them. */
+async function countBytes(page: Page): Promise<() => number> {
+  const session = await page.context().newCDPSession(page);
+  await session.send("Network.enable");
+  let bytes = 0;
+  session.on("Network.loadingFinished", (event) => (bytes += event.encodedDataLength));
+  return () => bytes;
+}
+
+it("loads less than 300 kB before the map, for the office and for the crew", async () => {
+  for (const [who, part] of [["mara", "office"], ["idris", "crew"]] as const) {
+    const context = await browser.newContext({ viewport: DESK, serviceWorkers: "block" });
+    const page = await context.newPage();
+    const bytes = await countBytes(page);
+    await page.goto(house.address);
+    await page.locator("#name").fill(who);
+    await page.locator("#password").fill("a long password");
+    await page.locator("button.main").click();
+    await page.waitForURL(new RegExp(`#/${part}`));
+    await page.locator("main h1, header h1").first().waitFor();
+    await page.waitForLoadState("networkidle");
+    const scripts: number = await page.evaluate(() =>
+      performance.getEntriesByType("resource").filter((entry) => !entry.name.includes("/api/")).reduce((sum, entry) => sum + (entry as PerformanceResourceTiming).encodedBodySize, 0),
+    );
+    console.log(`${part}: ${(scripts / 1000).toFixed(0)} kB of the app, ${(bytes() / 1000).toFixed(0)} kB with what is known`);
+    expect(scripts).toBeLessThan(FIRST_LOAD);
+    await context.close();
+  }
+});
+
+it("opens the crew's screen without signal on a slow phone", async () => {
+  const phone = new Phone(house);
+  const me = (await house.call("idris", "GET", "/api/me")).value;
+  const offer = (await house.call("idris", "POST", "/api/enrolments", { account: me.account })).value;
+  const page = await phone.enrol(offer.link, "slow phone");
+  await page.locator("a.card.next").waitFor({ timeout: 60_000 });
+  await page.evaluate(async () => void (await navigator.serviceWorker.ready));
+  await page.waitForLoadState("networkidle");
+  await phone.signal(false);
+  const session = await page.context().newCDPSession(page);
+  await session.send("Emulation.setCPUThrottlingRate", { rate: 4 });
+  const times: number[] = [];
+  for (let turn = 0; turn < 5; turn++) {
+    await page.reload({ waitUntil: "commit" });
+    await page.locator("a.card.next").waitFor();
+    times.push(await page.evaluate(() => performance.now()));
+  }
+  times.sort((a, b) => a - b);
+  console.log(`crew's screen without signal, processor slowed 4 times: ${times.map((time) => time.toFixed(0)).join(", ")} ms until the next site can be pressed`);
+  // it opens at all, from what the phone has
+  expect(times).toHaveLength(5);
+  await phone.end();
+});
+
+it("can be put on a phone's home screen", async () => {
+  const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+  const page = await context.newPage();
+  await page.goto(house.address);
+  await page.evaluate(async () => void (await navigator.serviceWorker.ready));
+  const session = await context.newCDPSession(page);
+  const { installabilityErrors } = await session.send("Page.getInstallabilityErrors");
+  // a private window, as tests have, never offers it
+  expect(installabilityErrors.map((error) => error.errorId).filter((id) => id !== "in-incognito")).toEqual([]);
+  const { errors } = await session.send("Page.getAppManifest");
+  expect(errors).toEqual([]);
+  await context.close();
+});
+
+it("draws 10,000 holes on the map", async () => {
+  const rows = ["case id,opened,lon,lat,length,width,depth"];
+  for (let row = 0; row < HOLES; row++) {
+    const lon = -28.52 + 0.0024 * (row % 100);
+    const lat = 47.235 + 0.0017 * Math.floor(row / 100);
+    rows.push(`${row},2026-03-01T10:00:00Z,${lon.toFixed(5)},${lat.toFixed(5)},0.5 m,0.4 m,80 mm`);
+  }
+  const cookie = house.cookie("mara");
+  const sent = await fetch(`${house.address}/api/imports`, { method: "POST", headers: { "x-lengthsman": "1", "content-type": "text/csv", cookie }, body: rows.join("\n") });
+  const path = sent.headers.get("location")!;
+  await expect.poll(async () => (await house.call("mara", "GET", path)).value.state, { timeout: 90_000, interval: 500 }).toBe("done");
+  const page = await atDesk(browser, house, "mara");
+  await page.goto(`${house.address}/#/office/map`);
+  await page.locator("canvas.maplibregl-canvas").waitFor({ timeout: 60_000 });
+  await page.waitForLoadState("networkidle");
+  await page.waitForTimeout(3_000);
+  const box = (await page.locator("canvas.maplibregl-canvas").boundingBox())!;
+  const frames = page.evaluate(
+    () =>
+      new Promise<{ frames: number; seconds: number }>((done) => {
+        const begin = performance.now();
+        let frames = 0;
+        const step = (): void => {
+          frames += 1;
+          if (performance.now() - begin > 4_000) done({ frames, seconds: (performance.now() - begin) / 1000 });
+          else requestAnimationFrame(step);
+        };
+        requestAnimationFrame(step);
+      }),
+  );
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  for (let at = 0; at < 80; at++) {
+    await page.mouse.move(box.x + box.width / 2 + 120 * Math.sin(at / 8), box.y + box.height / 2 + 80 * Math.cos(at / 8));
+    await page.waitForTimeout(40);
+  }
+  await page.mouse.up();
+  const measured = await frames;
+  console.log(`map with ${HOLES} holes, moved about, drawn in software: ${(measured.frames / measured.seconds).toFixed(1)} frames a second`);
+  expect(measured.frames).toBeGreaterThan(0);
+  await page.context().close();
+});
