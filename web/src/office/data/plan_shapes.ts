@@ -102,7 +102,8 @@ export interface Imported {
   columns: { field: string; name: string; is_guessed: boolean }[];
   problems: { code: string; is_refused: boolean; line: number; column: number; subject: string; wrong: string; right: string }[];
   more_problems: number;
-  ended_early?: string | null;
+  /** Why what came after was not read. */
+  stopped_because?: string | null;
 }
 
 /** Hours since midnight of `07:45:56`. */
