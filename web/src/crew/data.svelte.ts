@@ -64,25 +64,32 @@ function readNumbers(text: string): Numbers | undefined {
 }
 
 async function look(): Promise<Data> {
-  const rows = await database.known.where("what").equals("rounds").toArray();
+  // side by side: a slow phone waits for the database, not for itself
+  const [rows, [chosen, zoneKept], waiting, last] = await Promise.all([
+    database.known.where("what").equals("rounds").toArray(),
+    database.meta.bulkGet(["crew", "time_zone"]),
+    database.told.where("state").anyOf("waiting", "refused").toArray(),
+    database.told.orderBy("order").reverse().limit(QUEUE).toArray(),
+  ]);
   const all = rows.map(({ row }) => row.known as unknown as KnownRound);
-  const chosen = (await database.meta.get("crew"))?.value as string | undefined;
-  const crew = me()?.crew || chosen || "";
-  const zone = (await database.meta.get("time_zone"))?.value as string | undefined;
+  const crew = me()?.crew || (chosen?.value as string | undefined) || "";
+  const zone = zoneKept?.value as string | undefined;
   const today = todayIn(zone);
   const near = roundsOf(crew, all).filter((round) => Math.abs(Date.parse(String(round.date!.value)) - Date.parse(today)) <= DAYS * 86_400_000);
-  const waiting = await database.told.where("state").anyOf("waiting", "refused").toArray();
-  const last = await database.told.orderBy("order").reverse().limit(QUEUE).toArray();
   const queue = [...new Map([...last, ...waiting].map((told) => [told.id, told])).values()].sort((a, b) => a.order - b.order);
 
-  const rounds: RoundView[] = [];
-  for (const round of near) {
-    const names = (await database.files.where("round").equals(round.round).primaryKeys()).map((key) => String(key).slice(round.round.length + 1));
-    const plan = names.includes("plan.json") ? await parsed(`${round.round}/plan.json`, readPlan) : undefined;
-    const numbers = names.includes("numbers.json") ? await parsed(`${round.round}/numbers.json`, readNumbers) : undefined;
-    if (plan && plan.district.time_zone !== zone) await rememberZone(plan.district.time_zone);
-    rounds.push({ round, date: String(round.date!.value), sites: sitesOf(round, plan, numbers), plan, files: new Set(names) });
-  }
+  const rounds = await Promise.all(
+    near.map(async (round): Promise<RoundView> => {
+      const [keys, plan, numbers] = await Promise.all([
+        database.files.where("round").equals(round.round).primaryKeys(),
+        parsed(`${round.round}/plan.json`, readPlan),
+        parsed(`${round.round}/numbers.json`, readNumbers),
+      ]);
+      if (plan && plan.district.time_zone !== zone) rememberZone(plan.district.time_zone);
+      const files = new Set(keys.map((key) => String(key).slice(round.round.length + 1)));
+      return { round, date: String(round.date!.value), sites: sitesOf(round, plan, numbers), plan, files };
+    }),
+  );
   const sites = rounds.flatMap((view) => view.sites);
   const repairIds = new Set(sites.flatMap((site) => site.repairs.map((one) => one.repair)));
   const zoneIds = new Set(sites.map((site) => site.zone));
@@ -93,20 +100,25 @@ async function look(): Promise<Data> {
     if (happened.kind === "hole_reported") holeIds.add(happened.hole);
     if (happened.kind === "inspected") repairIds.add(happened.repair);
   }
+  const [holes, repairs, zones] = await Promise.all([
+    merged("holes", holeIds, queue, holeWith),
+    merged("repairs", repairIds, queue, repairWith),
+    merged("zones", zoneIds, queue, zoneWith),
+  ]);
   return {
     ready: true,
     crew,
     crews: [...new Set(all.map((round) => String(round.crew?.value ?? "")).filter((name) => name !== ""))].sort(),
     today,
     rounds,
-    holes: await merged("holes", holeIds, queue, holeWith),
-    repairs: await merged("repairs", repairIds, queue, repairWith),
-    zones: await merged("zones", zoneIds, queue, zoneWith),
+    holes,
+    repairs,
+    zones,
     queue,
   };
 }
 
-async function rememberZone(zone: string): Promise<void> {
+function rememberZone(zone: string): void {
   // not within the query that is being followed, which only reads
   setTimeout(() => void database.meta.put({ key: "time_zone", value: zone }), 0);
 }
