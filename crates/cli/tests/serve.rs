@@ -37,6 +37,10 @@ fn from_the_first_link_to_a_plan_the_feeds_and_a_backup() {
     assert!(!done["plan"]["rounds"].as_array().unwrap().is_empty());
     let rounds = serving.json("POST", &format!("{path}/rounds"), &Value::Null);
     assert!(!rounds.as_array().unwrap().is_empty());
+    let number_of_round = rounds[0].as_str().unwrap().to_owned();
+    the_crew_s_day_in_files(&serving, &done, &number_of_round);
+    as_asked(&serving, &done);
+    what_the_web_app_asks_for(&serving);
     let round = serving.json("GET", "/api/known/rounds?state=2026-06-09", &Value::Null);
     let repairs = round["known"][0]["known"]["repairs"]["value"].as_array().unwrap();
     assert!(!repairs.is_empty(), "{round}");
@@ -86,7 +90,107 @@ fn from_the_first_link_to_a_plan_the_feeds_and_a_backup() {
     again.sign_in();
     let holes = again.json("GET", "/api/known/holes", &Value::Null);
     assert_eq!(holes["matched"], events.len());
+    let files = again.json("GET", &format!("/api/rounds/{number_of_round}/files"), &Value::Null);
+    assert!(!files.as_array().unwrap().is_empty(), "what the crew goes by is in the backup");
     again.end();
+}
+
+/// Plan, job pack, numbers and drawings of the first round, that fit each other.
+fn the_crew_s_day_in_files(serving: &Serving, done: &Value, round: &str) {
+    let base = format!("/api/rounds/{round}/files");
+    let files = serving.json("GET", &base, &Value::Null);
+    let names: Vec<&str> = files.as_array().unwrap().iter().map(|file| file["name"].as_str().unwrap()).collect();
+    let plan = serving.json("GET", &format!("{base}/plan.json"), &Value::Null);
+    let numbers = serving.json("GET", &format!("{base}/numbers.json"), &Value::Null);
+    assert_eq!(numbers["round"], round);
+    assert_eq!(done["plan"]["work_plan"]["rounds"][0]["round"], round);
+    let told = &done["plan"]["rounds"][0];
+    for (number, told) in numbers["repairs"].as_array().unwrap().iter().zip(told["repairs"].as_array().unwrap()) {
+        assert_eq!((&number["repair"], &number["holes"]), (&told["repair"], &told["holes"]));
+        let job = &plan["jobs"][number["job"].as_u64().unwrap() as usize];
+        assert_eq!(job["holes"].as_array().unwrap().len(), number["holes"].as_array().unwrap().len());
+    }
+    for zone in numbers["zones"].as_array().unwrap() {
+        for drawing in ["zone", "place"] {
+            assert!(names.contains(&format!("{drawing}-{}.svg", zone["site"]).as_str()), "{names:?}");
+        }
+    }
+    for name in names {
+        let (status, head, text) = serving.send("GET", &format!("{base}/{name}"), "");
+        assert_eq!(status, 200);
+        if name.ends_with(".svg") {
+            assert!(
+                head.contains("content-type: image/svg+xml") && text.contains("viewBox=") && text.contains("<text")
+            );
+            let outside = ["<script", "href=", "url(", "@import", "<image", "javascript:"];
+            assert!(outside.iter().all(|word| !text.contains(word)), "{name} has nothing from outside");
+        }
+    }
+}
+
+/// The first site goes to the next day, the second stays out, and what can't be is said.
+fn as_asked(serving: &Serving, before: &Value) {
+    let round = &before["plan"]["work_plan"]["rounds"][0];
+    let works = round["stops"].as_array().unwrap().iter().filter(|stop| stop["kind"] == "work");
+    let works: Vec<&Value> = works.map(|stop| &stop["holes"]).collect();
+    let changes = json!([
+        {"holes": works[0], "date": "2026-06-10"},
+        {"holes": works[1], "out": true},
+        {"holes": [number(7)], "crew": round["crew"]},
+    ]);
+    let asked = json!({"date": "2026-06-09", "days": 2, "changes": changes});
+    let job = serving.json("POST", "/api/plans", &asked);
+    let done = ended(serving, &format!("/api/plans/{}", job["job"].as_str().unwrap()));
+    assert_eq!(done["plan"]["changes"], changes, "{}", done["words"]);
+    let plan = &done["plan"]["work_plan"];
+    let mended_on = |holes: &Value| {
+        let visits = |round: &&Value| round["stops"].as_array().unwrap().iter().any(|stop| &stop["holes"] == holes);
+        plan["rounds"].as_array().unwrap().iter().find(visits).map(|round| round["date"].clone())
+    };
+    assert_eq!(
+        (mended_on(works[0]), mended_on(works[1])),
+        (Some(json!("2026-06-10")), None),
+        "{}",
+        done["plan"]["refused"]
+    );
+    let left = plan["left_out"].as_array().unwrap().iter().find(|left| &left["holes"] == works[1]).expect("told");
+    assert_eq!((&left["reason"], &left["why"]), (&json!("as_asked"), &json!("left out as asked")));
+    let refused = done["plan"]["refused"].to_string();
+    assert!(refused.contains(&number(7)) && refused.contains("no such hole waits"), "{refused}");
+}
+
+/// District, weather, a tile and a cut of the invented district.
+fn what_the_web_app_asks_for(serving: &Serving) {
+    let district = serving.json("GET", "/api/district", &Value::Null);
+    assert_eq!(district["has_district_file"], true);
+    assert!(!district["crews"].as_array().unwrap().is_empty() && !district["binders"].as_array().unwrap().is_empty());
+    let [west, south, ..] = [0, 1].map(|index| district["bounds"][index].as_f64().unwrap());
+    assert!(west < south && district["depots"][0]["kind"] == "depot", "{district}");
+
+    let weather = serving.json("GET", "/api/weather", &Value::Null);
+    let hours = weather["days"].as_array().unwrap().iter().flat_map(|day| day["hours"].as_array().unwrap());
+    let (fine, bad): (Vec<&Value>, Vec<&Value>) = hours.partition(|hour| hour["workable"] == true);
+    assert!(!fine.is_empty() && !bad.is_empty(), "{weather}");
+    assert!(fine.iter().all(|hour| hour["why"] == "") && bad.iter().all(|hour| hour["why"] != ""), "{weather}");
+
+    let (status, head, _) = serving.send("GET", "/api/tiles/roads/0/0/0", "");
+    assert!(status == 200 && head.contains("application/vnd.mapbox-vector-tile") && head.contains("etag"), "{head}");
+
+    // a metre by half a metre, straight along the road: nothing but the margin is cut out with it
+    let asked = json!({"outline": [[0, 0], [1, 0], [1, 0.5], [0, 0.5]], "depth_mm": 100, "wetness": "dry"});
+    let cut = serving.json("POST", "/api/cut", &asked);
+    let value = |key: &str| cut[key]["value"].as_f64().unwrap();
+    assert!((value("hole_area_m2") - 0.5).abs() < 1e-3, "{cut}");
+    assert!((value("cut_area_m2") - value("wasted_m2") - 0.5).abs() < 1e-3, "{cut}");
+    let layers = cut["layers"].as_array().unwrap();
+    let thickness: f64 = layers.iter().map(|layer| layer["thickness_mm"].as_f64().unwrap()).sum();
+    assert!((thickness - 100.0).abs() < 0.1, "the layers fill the hole: {cut}");
+    let loose: f64 = layers.iter().map(|layer| layer["loose_volume_m3"].as_f64().unwrap()).sum();
+    assert!((loose - value("base_loose_m3")).abs() < 1e-3, "{cut}");
+    assert!(cut["svg"].as_str().unwrap().starts_with("<svg") && cut["is_patch"] == true, "{cut}");
+    let wet = json!({"outline": [[0, 0], [1, 0], [1, 0.5], [0, 0.5]], "depth_mm": 100, "wetness": "pumping"});
+    let wet = serving.json("POST", "/api/cut", &wet);
+    assert!(wet["is_patch"] == false && !wet["remarks"].as_array().unwrap().is_empty(), "{wet}");
 }
 
 /// GDAL's own reader of OGC API - Features sees what was told.

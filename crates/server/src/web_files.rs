@@ -30,16 +30,18 @@ pub(crate) async fn file(method: Method, uri: Uri, headers: HeaderMap) -> Respon
     }
     let path = uri.path().trim_start_matches('/');
     let name = if path.is_empty() { INDEX } else { path };
-    match WebFiles::get(name) {
-        Some(file) => {
-            let mut response = answer::kept(&headers, media_type(name), file.data.into_owned());
-            let keep = if name.starts_with(HASHED) { "public, max-age=31536000, immutable" } else { "no-cache" };
-            response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static(keep));
-            response
-        }
-        None if name == INDEX => answer::kept(&headers, media_type(INDEX), BUILT_WITHOUT.into()),
-        None => no_such_page(),
-    }
+    let content = WebFiles::get(name).map(|file| file.data.into_owned());
+    given(name, content, &headers)
+}
+
+/// The answer with a file's content, if it is one of the app.
+fn given(name: &str, content: Option<Vec<u8>>, headers: &HeaderMap) -> Response {
+    let content = content.or_else(|| (name == INDEX).then(|| BUILT_WITHOUT.into()));
+    let Some(content) = content else { return no_such_page() };
+    let mut response = answer::kept(headers, media_type(name), content);
+    let keep = if name.starts_with(HASHED) { "public, max-age=31536000, immutable" } else { "no-cache" };
+    response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static(keep));
+    response
 }
 
 fn no_such_page() -> Response {
@@ -63,5 +65,34 @@ fn media_type(name: &str) -> &'static str {
         "pbf" => "application/x-protobuf",
         "txt" | "ftl" => "text/plain; charset=utf-8",
         _ => "application/octet-stream",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hashed_files_stay_and_the_others_are_asked_for_anew() {
+        let cases = [
+            ("index.html", "text/html; charset=utf-8", "no-cache"),
+            ("sw.js", "text/javascript; charset=utf-8", "no-cache"),
+            ("manifest.webmanifest", "application/manifest+json", "no-cache"),
+            ("assets/index-C0ffee.js", "text/javascript; charset=utf-8", "public, max-age=31536000, immutable"),
+            ("assets/letters.woff2", "font/woff2", "public, max-age=31536000, immutable"),
+        ];
+        for (name, media_type, keep) in cases {
+            let response = given(name, Some(vec![1, 2]), &HeaderMap::new());
+            let header = |name: header::HeaderName| response.headers()[name].to_str().unwrap().to_owned();
+            assert_eq!(
+                (header(header::CONTENT_TYPE).as_str(), header(header::CACHE_CONTROL).as_str()),
+                (media_type, keep)
+            );
+            let known = HeaderMap::from_iter([(header::IF_NONE_MATCH, response.headers()[header::ETAG].clone())]);
+            assert_eq!(given(name, Some(vec![1, 2]), &known).status(), 304);
+            assert_eq!(given(name, Some(vec![1, 3]), &known).status(), 200);
+        }
+        assert_eq!(given("index.html", None, &HeaderMap::new()).status(), 200, "says that it was built without");
+        assert_eq!(given("sw.js", None, &HeaderMap::new()).status(), 404);
     }
 }

@@ -11,3 +11,4 @@ mod open311;
 mod open_data;
 mod photos;
 mod sync;
+mod web;
