@@ -118,7 +118,10 @@ function numberOf(what: KnownWhat, row: components["schemas"]["KnownRow"]): stri
 let wantedRounds: string[] = [];
 
 export function wantFiles(rounds: string[]): void {
+  const isNew = rounds.some((round) => !wantedRounds.includes(round));
   wantedRounds = rounds;
+  // at once: the phone may be out of reach by the time it looks by itself
+  if (isNew) void sync();
 }
 
 /** Fetches the files of the wanted rounds that are new. */
