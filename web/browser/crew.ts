@@ -31,6 +31,7 @@ export async function closeZone(page: Page): Promise<void> {
   await next.waitFor();
   while ((await next.count()) > 0) await next.click();
   await button(page, say("crew-close-zone")).click();
+  await page.waitForURL(/#\/crew\/site\//);
 }
 
 /** Enters a number into a field by its label. */

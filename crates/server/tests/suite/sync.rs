@@ -126,7 +126,7 @@ async fn what_is_hardly_json_is_refused_alone() {
     assert_eq!(outcomes, ["refused", "refused", "refused", "refused", "recorded"]);
     let kept = house.get(&engineer, "/api/refused").await.value();
     let mut kept: Vec<&Value> = kept["events"].as_array().unwrap().iter().map(|event| &event["sent"]).collect();
-    kept.sort_by_key(|sent| sent.to_string());
+    kept.sort_by_key(ToString::to_string);
     assert_eq!(kept, [&json!("1e999"), &json!(deep), &json!(r#"{"half":"\ud800"}"#), &json!({"id": 2})]);
 }
 
