@@ -10,6 +10,7 @@ use libfuzzer_sys::fuzz_target;
 use model::problem::Problem;
 use model::rules::gradation::GradationRules;
 use model::rules::markout::MarkOutRules;
+use model::rules::lasting::LastingRules;
 use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
@@ -44,5 +45,6 @@ fn load(kind: RuleKind, beside: Option<&Path>) -> Result<(), Vec<Problem>> {
         RuleKind::Soil => load_rules::<SoilRules>(kind, "own", beside).map(drop),
         RuleKind::Gradation => load_rules::<GradationRules>(kind, "own", beside).map(drop),
         RuleKind::Matching => load_rules::<MatchingRules>(kind, "own", beside).map(drop),
+        RuleKind::Lasting => load_rules::<LastingRules>(kind, "own", beside).map(drop),
     }
 }

@@ -13,6 +13,7 @@ pub mod figure;
 pub mod forecast;
 pub mod growth;
 pub mod hole;
+pub mod life;
 pub mod moisture;
 pub mod patch;
 pub mod pin;

@@ -7,6 +7,7 @@ use exchange::rules::{CheckedRules, Override, RuleFile, RuleKind, load_rules, sh
 use model::problem::Problem;
 use model::rules::gradation::GradationRules;
 use model::rules::markout::MarkOutRules;
+use model::rules::lasting::LastingRules;
 use model::rules::matching::MatchingRules;
 use model::rules::planning::PlanningRules;
 use model::rules::repair::RepairRules;
@@ -110,6 +111,7 @@ fn problems(file: &RuleFile) -> Vec<Problem> {
         RuleKind::Soil => look(file, soil::check_soil_rules),
         RuleKind::Gradation => look(file, gradation_faults),
         RuleKind::Matching => look(file, MatchingRules::faults),
+        RuleKind::Lasting => look(file, LastingRules::faults),
     };
     problems.sort_by_key(|problem| (problem.at.file != file.files()[0], problem.at.line, problem.at.column));
     problems

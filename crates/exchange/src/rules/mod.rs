@@ -36,6 +36,7 @@ pub enum RuleKind {
     Soil,
     Gradation,
     Matching,
+    Lasting,
 }
 
 /// Reads the rule set `name`: the file `<beside>/<kind's folder>/<name>.toml` or `<beside>/<name>.toml` if there is
@@ -63,7 +64,7 @@ pub fn shipped_rule_sets(kind: RuleKind) -> Vec<String> {
 
 impl RuleKind {
     /// All kinds.
-    pub const ALL: [RuleKind; 9] = [
+    pub const ALL: [RuleKind; 10] = [
         RuleKind::Repair,
         RuleKind::MarkOut,
         RuleKind::Traffic,
@@ -73,6 +74,7 @@ impl RuleKind {
         RuleKind::Soil,
         RuleKind::Gradation,
         RuleKind::Matching,
+        RuleKind::Lasting,
     ];
 
     /// Its folder in `rules/`.
@@ -87,6 +89,7 @@ impl RuleKind {
             RuleKind::Soil => "soil",
             RuleKind::Gradation => "gradation",
             RuleKind::Matching => "matching",
+            RuleKind::Lasting => "lasting",
         }
     }
 }

@@ -8,6 +8,7 @@ use serde::Deserialize;
 use crate::figure::Source;
 
 pub mod gradation;
+pub mod lasting;
 pub mod markout;
 pub mod matching;
 pub mod planning;

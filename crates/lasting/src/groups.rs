@@ -1,0 +1,152 @@
+//! Lives of several groups side by side: their curves, whether they differ, and both in words.
+
+use model::life::LifeRows;
+use model::rules::lasting::LastingRules;
+use serde::Serialize;
+
+use crate::life_table::{LifeError, LifeTable, tables_by_group};
+use crate::log_rank::{LogRank, holm, log_rank};
+use crate::product_limit::SurvivalCurve;
+
+/// Curves of groups and the test between them, as other programs read it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupCurves {
+    /// In the order of the names given.
+    pub groups: Vec<GroupCurve>,
+    /// Whether they differ; nothing where there is nothing to compare.
+    pub log_rank: Option<LogRank>,
+}
+
+/// Curve of one group. The lists have one entry for each duration at which a life ended, the first for 0.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupCurve {
+    /// Its name.
+    pub name: String,
+    /// Lives.
+    pub n: u64,
+    /// Those that failed.
+    pub failures: u64,
+    /// Durations.
+    pub times: Vec<f64>,
+    /// Part that lasts longer.
+    pub survival: Vec<f64>,
+    /// Lower end of the band.
+    pub lower: Vec<f64>,
+    /// Upper end of the band.
+    pub upper: Vec<f64>,
+    /// Duration that half outlast; nothing where more than half still do at the end.
+    pub median: Option<f64>,
+    /// At risk just before each duration; for the plot.
+    #[serde(skip)]
+    pub at_risk: Vec<u64>,
+}
+
+/// Two groups compared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Comparison {
+    /// Names of the two.
+    pub groups: [String; 2],
+    /// The test of these two alone.
+    pub log_rank: LogRank,
+    /// Its chance with Holm's correction for all comparisons made.
+    pub p_corrected: f64,
+}
+
+/// Estimates the curve of every group and tests between them; `confidence` of the bands.
+///
+/// # Errors
+/// A life whose duration or group can't be.
+pub fn group_curves(lives: &LifeRows, confidence: f64) -> Result<GroupCurves, LifeError> {
+    let tables = tables_by_group(&lives.rows, lives.groups.len())?;
+    Ok(curves_of_tables(&lives.groups, &tables, confidence))
+}
+
+/// The same from lives that are already counted, one table for each name.
+pub fn curves_of_tables(names: &[String], tables: &[LifeTable], confidence: f64) -> GroupCurves {
+    let groups = names.iter().zip(tables).map(|(name, table)| {
+        let curve = SurvivalCurve::of(table, confidence);
+        let each = |of: fn(&crate::product_limit::CurvePoint) -> f64| curve.points.iter().map(of).collect();
+        GroupCurve {
+            name: name.clone(),
+            n: curve.lives,
+            failures: curve.failures,
+            times: each(|point| point.time),
+            survival: each(|point| point.survival),
+            lower: each(|point| point.lower),
+            upper: each(|point| point.upper),
+            median: curve.median(),
+            at_risk: curve.points.iter().map(|point| point.at_risk).collect(),
+        }
+    });
+    GroupCurves { groups: groups.collect(), log_rank: log_rank(tables) }
+}
+
+/// Every two groups that have enough failures, compared, with Holm's correction.
+///
+/// # Errors
+/// A life whose duration or group can't be.
+pub fn compare_pairs(lives: &LifeRows, rules: &LastingRules) -> Result<Vec<Comparison>, LifeError> {
+    let tables = tables_by_group(&lives.rows, lives.groups.len())?;
+    let enough: Vec<usize> = (0..tables.len()).filter(|at| is_enough(tables[*at].failures(), rules)).collect();
+    let pairs = enough.iter().enumerate().flat_map(|(rank, a)| enough[rank + 1..].iter().map(move |b| (*a, *b)));
+    let tested: Vec<(usize, usize, LogRank)> =
+        pairs.filter_map(|(a, b)| Some((a, b, log_rank(&[tables[a].clone(), tables[b].clone()])?))).collect();
+    let corrected = holm(&tested.iter().map(|(_, _, test)| test.p).collect::<Vec<f64>>());
+    let named = |(a, b, log_rank): (usize, usize, LogRank), p_corrected| Comparison {
+        groups: [lives.groups[a].clone(), lives.groups[b].clone()],
+        log_rank,
+        p_corrected,
+    };
+    Ok(tested.into_iter().zip(corrected).map(|(tested, p)| named(tested, p)).collect())
+}
+
+/// What the curves say, one sentence for each group and one for the test. `unit` of durations, e.g. `days`.
+pub fn in_words(curves: &GroupCurves, unit: &str, rules: &LastingRules) -> Vec<String> {
+    let mut words: Vec<String> = curves.groups.iter().map(|group| group_in_words(group, unit, rules)).collect();
+    let enough = curves.groups.iter().filter(|group| is_enough(group.failures, rules)).count();
+    words.extend(curves.log_rank.filter(|_| curves.groups.len() > 1).map(|test| {
+        if enough < 2 {
+            "Whether the groups differ: too few to tell.".to_owned()
+        } else if test.p <= rules.significance.value {
+            format!("The groups differ: chance alone would part them so far in {} of 100 cases.", per_cent(test.p))
+        } else {
+            format!(
+                "No difference is shown: chance alone would part the groups so far in {} of 100 cases. That is no proof that \
+                 they are alike.",
+                per_cent(test.p)
+            )
+        }
+    }));
+    words
+}
+
+fn group_in_words(group: &GroupCurve, unit: &str, rules: &LastingRules) -> String {
+    let count = format!(
+        "{}: {}, {}",
+        group.name,
+        counted(group.n, "repair"),
+        counted(group.failures, "failure")
+    );
+    if !is_enough(group.failures, rules) {
+        return format!("{count}: too few to tell.");
+    }
+    let last = group.times.last().copied().unwrap_or_default();
+    let left = group.survival.last().copied().unwrap_or_default();
+    match group.median {
+        Some(median) => format!("{count}; half of them outlast {median} {unit}."),
+        None => format!("{count}; more than half outlast all that was seen ({:.0} % at {last} {unit}).", 100.0 * left),
+    }
+}
+
+fn is_enough(failures: u64, rules: &LastingRules) -> bool {
+    failures >= rules.fewest_failures.value
+}
+
+fn per_cent(p: f64) -> String {
+    let p = 100.0 * p;
+    if p < 0.1 { "less than 0.1".into() } else { format!("{p:.1}") }
+}
+
+fn counted(count: u64, word: &str) -> String {
+    format!("{count} {word}{}", if count == 1 { "" } else { "s" })
+}

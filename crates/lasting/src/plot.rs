@@ -1,0 +1,227 @@
+//! The curves drawn: steps, bands, and how many are still at risk below. Reads in grey: groups differ by the pattern of their line
+//! and by a letter at its end.
+
+use std::fmt::Write;
+
+use crate::groups::{GroupCurve, GroupCurves};
+
+const WIDTH: f64 = 170.0;
+const LEFT: f64 = 30.0;
+const RIGHT: f64 = 162.0;
+const TOP: f64 = 10.0;
+const BOTTOM: f64 = 84.0;
+const SIZE: f64 = 3.2;
+const ROW: f64 = 4.6;
+/// Patterns of lines, in millimetres of dash and gap, and their greys; then they begin anew, thinner.
+const PATTERNS: [(&str, &str); 6] =
+    [("", "#000"), ("4 1.6", "#000"), ("1 1.2", "#000"), ("", "#888"), ("6 1.4 1 1.4", "#444"), ("3 1.4", "#888")];
+/// More than that many bands hide each other.
+const BANDS_MAX: usize = 3;
+/// Longest name in the table below, letters.
+const NAME_MAX: usize = 18;
+
+/// Draws curves; `unit` of durations, e.g. `days`.
+pub fn curves_svg(curves: &GroupCurves, unit: &str) -> String {
+    let last = curves.groups.iter().filter_map(|group| group.times.last()).fold(0.0, |a: f64, b| a.max(*b));
+    let step = nice_step(last.max(1e-9) / 6.0);
+    let end = (last / step).ceil().max(1.0) * step;
+    let plane = Plane { end };
+    let rows = curves.groups.len() as f64;
+    let height = BOTTOM + 18.0 + ROW * rows + 3.0;
+    let mut svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}mm\" height=\"{height:.1}mm\" viewBox=\"0 0 {WIDTH} {height:.1}\" \
+         font-family=\"sans-serif\" font-size=\"{SIZE}\" role=\"img\">\n<title>{}</title>\n\
+         <rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n",
+        described(curves, unit)
+    );
+    axes(&mut svg, &plane, step, unit);
+    let shown = curves.groups.iter().filter(|group| group.n > 0);
+    if shown.clone().count() <= BANDS_MAX {
+        shown.clone().for_each(|group| band(&mut svg, &plane, group));
+    }
+    for (at, group) in curves.groups.iter().enumerate() {
+        curve(&mut svg, &plane, group, at);
+    }
+    at_risk(&mut svg, &plane, curves, step);
+    svg.push_str("</svg>\n");
+    svg
+}
+
+struct Plane {
+    end: f64,
+}
+
+impl Plane {
+    fn x(&self, time: f64) -> f64 {
+        LEFT + (RIGHT - LEFT) * time / self.end
+    }
+
+    fn y(survival: f64) -> f64 {
+        BOTTOM - (BOTTOM - TOP) * survival
+    }
+}
+
+fn axes(svg: &mut String, plane: &Plane, step: f64, unit: &str) {
+    for tenth in (0..=10).step_by(2) {
+        let y = Plane::y(f64::from(tenth) / 10.0);
+        line(svg, (LEFT, y), (RIGHT, y), "stroke=\"#ddd\" stroke-width=\"0.2\"");
+        text(svg, (LEFT - 1.5, y + 1.1), "end", &format!("{} %", tenth * 10));
+    }
+    for mark in marks(plane.end, step) {
+        let x = plane.x(mark);
+        line(svg, (x, BOTTOM), (x, BOTTOM + 1.2), "stroke=\"#000\" stroke-width=\"0.3\"");
+        text(svg, (x, BOTTOM + 5.0), "middle", &plain(mark));
+    }
+    let _ = writeln!(
+        svg,
+        "<path d=\"M{LEFT} {TOP}V{BOTTOM}H{RIGHT}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>"
+    );
+    text(svg, (LEFT - 10.0, TOP - 4.0), "start", "still whole");
+    text(svg, (RIGHT, BOTTOM + 9.5), "end", unit);
+}
+
+fn band(svg: &mut String, plane: &Plane, group: &GroupCurve) {
+    let upper = steps(plane, group, &group.upper);
+    let mut outline: Vec<(f64, f64)> = upper;
+    outline.extend(steps(plane, group, &group.lower).into_iter().rev());
+    let _ = writeln!(svg, "<path d=\"{}Z\" fill=\"#000\" fill-opacity=\"0.08\"/>", path(&outline));
+}
+
+fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
+    if group.n == 0 {
+        return;
+    }
+    let _ = writeln!(
+        svg,
+        "<path d=\"{}\" fill=\"none\" {}/>",
+        path(&steps(plane, group, &group.survival)),
+        pattern(at)
+    );
+    // small strokes where lives were last seen whole
+    let before = group.survival_before();
+    let ends = group.times.iter().zip(&group.survival).zip(&before);
+    let censored = ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), Plane::y(*now)));
+    let mut ticks = String::new();
+    let mut last = f64::NEG_INFINITY;
+    for (x, y) in censored.skip(1).filter(|(x, _)| *x > LEFT) {
+        if x - last >= 0.8 {
+            let _ = write!(ticks, "M{x:.2} {:.2}v1.6", y - 0.8);
+            last = x;
+        }
+    }
+    if !ticks.is_empty() {
+        let _ = writeln!(svg, "<path d=\"{ticks}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.2\"/>");
+    }
+}
+
+/// The table below: sample of the line, name, how many are at risk at each mark.
+fn at_risk(svg: &mut String, plane: &Plane, curves: &GroupCurves, step: f64) {
+    let top = BOTTOM + 14.5;
+    text(svg, (1.0, top - 1.0), "start", "at risk");
+    for (at, group) in curves.groups.iter().enumerate() {
+        let y = top + ROW * (at + 1) as f64 - 1.0;
+        line(svg, (1.0, y - 1.1), (9.0, y - 1.1), &pattern(at));
+        let name: String = group.name.chars().take(NAME_MAX).collect();
+        let name = if group.name.chars().count() > NAME_MAX { format!("{name}…") } else { name };
+        let fits = (LEFT - 15.0).min(0.55 * SIZE * name.chars().count() as f64);
+        let _ = writeln!(
+            svg,
+            "<text x=\"10.5\" y=\"{y:.2}\" font-size=\"{:.2}\">{}</text>",
+            if name.chars().count() > 8 { SIZE * (fits / (0.55 * SIZE * name.chars().count() as f64)).max(0.6) } else { SIZE },
+            escaped(&name)
+        );
+        for mark in marks(plane.end, step) {
+            text(svg, (plane.x(mark), y), "middle", &group.at_risk_at(mark).to_string());
+        }
+    }
+}
+
+impl GroupCurve {
+    /// How many were at risk just before a duration.
+    fn at_risk_at(&self, time: f64) -> u64 {
+        let next = self.times.partition_point(|known| *known < time);
+        self.at_risk.get(next).copied().unwrap_or(0)
+    }
+
+    fn survival_before(&self) -> Vec<f64> {
+        std::iter::once(1.0).chain(self.survival.iter().copied()).take(self.survival.len()).collect()
+    }
+}
+
+fn steps(plane: &Plane, group: &GroupCurve, heights: &[f64]) -> Vec<(f64, f64)> {
+    let mut points: Vec<(f64, f64)> = Vec::new();
+    for (time, height) in group.times.iter().zip(heights) {
+        let (x, y) = (plane.x(*time), Plane::y(*height));
+        if let Some((_, before)) = points.last().copied() {
+            // thousands of steps in one place are one
+            if points.len() > 2 && (x - points[points.len() - 1].0).abs() < 0.02 {
+                points.pop();
+                points.push((x, y));
+                continue;
+            }
+            points.push((x, before));
+        }
+        points.push((x, y));
+    }
+    points
+}
+
+fn path(points: &[(f64, f64)]) -> String {
+    let mut text = String::new();
+    for (at, (x, y)) in points.iter().enumerate() {
+        let _ = write!(text, "{}{x:.2} {y:.2}", if at == 0 { "M" } else { "L" });
+    }
+    text
+}
+
+fn pattern(at: usize) -> String {
+    let (dashes, grey) = PATTERNS[at % PATTERNS.len()];
+    let width = if at < PATTERNS.len() { 0.6 } else { 0.3 };
+    let dashes = if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dashes}\"") };
+    format!("stroke=\"{grey}\" stroke-width=\"{width}\"{dashes}")
+}
+
+fn line(svg: &mut String, from: (f64, f64), to: (f64, f64), style: &str) {
+    let _ = writeln!(
+        svg,
+        "<path d=\"M{:.2} {:.2}L{:.2} {:.2}\" fill=\"none\" {style}/>",
+        from.0, from.1, to.0, to.1
+    );
+}
+
+fn text(svg: &mut String, at: (f64, f64), anchor: &str, words: &str) {
+    let _ = writeln!(
+        svg,
+        "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"{anchor}\">{}</text>",
+        at.0,
+        at.1,
+        escaped(words)
+    );
+}
+
+fn marks(end: f64, step: f64) -> impl Iterator<Item = f64> {
+    let count = (end / step).round() as usize;
+    (0..=count).map(move |mark| mark as f64 * step)
+}
+
+/// The least of 1, 2, 5 times a power of ten that is not less.
+fn nice_step(least: f64) -> f64 {
+    let power = 10f64.powf(least.log10().floor());
+    [1.0, 2.0, 5.0, 10.0].into_iter().map(|times| times * power).find(|step| *step >= least * 0.999).unwrap_or(power)
+}
+
+fn plain(number: f64) -> String {
+    format!("{}", (number * 1e6).round() / 1e6)
+}
+
+fn described(curves: &GroupCurves, unit: &str) -> String {
+    let each = curves.groups.iter().map(|group| {
+        let median = group.median.map_or("not reached".to_owned(), |median| format!("{} {unit}", plain(median)));
+        format!("{}: {} lives, {} failures, half outlast {median}", group.name, group.n, group.failures)
+    });
+    escaped(&format!("Part of repairs still whole against {unit}. {}", each.collect::<Vec<String>>().join("; ")))
+}
+
+fn escaped(words: &str) -> String {
+    words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}

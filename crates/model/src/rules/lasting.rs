@@ -1,0 +1,60 @@
+//! Shape of `rules/lasting/*.toml`: what is learnt from repairs that were made.
+
+use serde::Deserialize;
+
+use super::{Sourced, not_believed};
+
+/// What is learnt from repairs, and by which limits.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LastingRules {
+    /// Name of the rule set.
+    pub name: String,
+    /// What the rule set is for.
+    pub about: String,
+    /// Chance that a band covers the truth, 0 to 1.
+    pub confidence: Sourced<f64>,
+    /// Fewer failures than this are too few to tell.
+    pub fewest_failures: Sourced<u64>,
+    /// A difference that chance alone makes more often than this is not told as one, 0 to 1.
+    pub significance: Sourced<f64>,
+    /// A new hole on the same side of the road within this distance is the repair's failure, m.
+    pub same_place_m: Sourced<f64>,
+    /// Fills of one place within so many days are one repair.
+    pub same_repair_days: Sourced<f64>,
+    /// How many records the district's mean counts as against those of one crew or road.
+    pub district_weight: Sourced<f64>,
+    /// A part by which a learnt figure must differ from the plan's to be told as a reason.
+    pub told_difference: Sourced<f64>,
+    /// Days after opening at which a repair is looked at, rising.
+    pub look_after_days: Sourced<Vec<u16>>,
+    /// Days after which a worn repair is looked at again.
+    pub worn_look_days: Sourced<u16>,
+    /// Days before its day on which a look is made when a crew passes by.
+    pub passing_by_days: Sourced<u16>,
+    /// Interest for a year, as a part.
+    pub discount_rate: Sourced<f64>,
+    /// Years over which ways to go on are held against each other.
+    pub horizon_years: Sourced<u16>,
+}
+
+impl LastingRules {
+    /// Values that can't be worked with, in words. Empty when the set can be used.
+    pub fn faults(&self) -> Vec<String> {
+        let mut faults = not_believed([
+            ("confidence", self.confidence.value, 0.5, 0.999),
+            ("significance", self.significance.value, 0.0001, 0.5),
+            ("same_place_m", self.same_place_m.value, 0.1, 1000.0),
+            ("same_repair_days", self.same_repair_days.value, 0.0, 60.0),
+            ("district_weight", self.district_weight.value, 0.01, 10_000.0),
+            ("told_difference", self.told_difference.value, 0.0, 1.0),
+            ("discount_rate", self.discount_rate.value, 0.0, 0.5),
+            ("horizon_years", f64::from(self.horizon_years.value), 1.0, 100.0),
+        ]);
+        let looks = &self.look_after_days.value;
+        if !looks.windows(2).all(|pair| pair[0] < pair[1]) {
+            faults.push("look_after_days: must rise".into());
+        }
+        faults
+    }
+}
