@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-const FAMILIES: [&str; 16] = [
-    "district", "file", "forecast", "hole", "out", "plan", "proctor", "record", "road", "roads", "rules", "server",
+const FAMILIES: [&str; 17] = [
+    "district", "file", "forecast", "hole", "lives", "out", "plan", "proctor", "record", "road", "roads", "rules", "server",
     "sieves", "so_far", "table", "toml",
 ];
 /// Crates that report problems of the input.

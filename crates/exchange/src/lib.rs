@@ -12,6 +12,7 @@ pub mod heights;
 pub mod holes;
 pub mod input_file;
 pub mod limits;
+pub mod lives;
 pub mod measure;
 pub mod number_list;
 pub mod quantity_text;

@@ -28,7 +28,7 @@ pub fn log_rank(groups: &[LifeTable]) -> Option<LogRank> {
 
 /// Tests groups within strata: of each stratum one table for each group, in the same order.
 pub fn stratified_log_rank(strata: &[Vec<LifeTable>]) -> Option<LogRank> {
-    let groups = strata.iter().map(Vec::len).max()?;
+    let groups = strata.iter().map(Vec::len).max().filter(|groups| *groups > 1)?;
     let mut difference = DVector::zeros(groups);
     let mut covariance = DMatrix::zeros(groups, groups);
     for stratum in strata {

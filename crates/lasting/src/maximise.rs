@@ -14,6 +14,9 @@ const STEPS: u64 = 200;
 /// The top is reached when a further Newton step would gain no more than this in log likelihood.
 const GAIN_LEFT: f64 = 1e-9;
 
+/// Unknowns are about 1 large. One that is known no better than this lies on a slope that rises for ever and only looks flat.
+const ERROR_MAX: f64 = 100.0;
+
 /// A slope below this, for each life, is flat.
 const FLAT: f64 = 1e-10;
 
@@ -68,7 +71,8 @@ pub(crate) fn top<L: LogLikelihood>(likelihood: &L, start: Vec<f64>) -> Option<T
     let falls = (-curvature).cholesky()?;
     let covariance = falls.inverse();
     let gain_left = slope.dot(&falls.solve(&slope)) / 2.0;
-    let sound = at.iter().chain(covariance.iter()).all(|number| number.is_finite());
+    let known = covariance.diagonal().iter().all(|variance| *variance < ERROR_MAX * ERROR_MAX);
+    let sound = known && at.iter().chain(covariance.iter()).all(|number| number.is_finite());
     (sound && gain_left.abs() <= GAIN_LEFT * (1.0 + value.abs())).then_some(Top { at, value, covariance })
 }
 

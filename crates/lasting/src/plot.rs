@@ -1,12 +1,11 @@
-//! The curves drawn: steps, bands, and how many are still at risk below. Reads in grey: groups differ by the pattern of their line
-//! and by a letter at its end.
+//! The curves drawn: steps, bands, and how many are still at risk below. Reads in grey: groups differ by the pattern of their line.
 
 use std::fmt::Write;
 
 use crate::groups::{GroupCurve, GroupCurves};
 
 const WIDTH: f64 = 170.0;
-const LEFT: f64 = 30.0;
+const LEFT: f64 = 46.0;
 const RIGHT: f64 = 162.0;
 const TOP: f64 = 10.0;
 const BOTTOM: f64 = 84.0;
@@ -18,7 +17,7 @@ const PATTERNS: [(&str, &str); 6] =
 /// More than that many bands hide each other.
 const BANDS_MAX: usize = 3;
 /// Longest name in the table below, letters.
-const NAME_MAX: usize = 18;
+const NAME_MAX: usize = 16;
 
 /// Draws curves; `unit` of durations, e.g. `days`.
 pub fn curves_svg(curves: &GroupCurves, unit: &str) -> String {
@@ -123,13 +122,7 @@ fn at_risk(svg: &mut String, plane: &Plane, curves: &GroupCurves, step: f64) {
         line(svg, (1.0, y - 1.1), (9.0, y - 1.1), &pattern(at));
         let name: String = group.name.chars().take(NAME_MAX).collect();
         let name = if group.name.chars().count() > NAME_MAX { format!("{name}…") } else { name };
-        let fits = (LEFT - 15.0).min(0.55 * SIZE * name.chars().count() as f64);
-        let _ = writeln!(
-            svg,
-            "<text x=\"10.5\" y=\"{y:.2}\" font-size=\"{:.2}\">{}</text>",
-            if name.chars().count() > 8 { SIZE * (fits / (0.55 * SIZE * name.chars().count() as f64)).max(0.6) } else { SIZE },
-            escaped(&name)
-        );
+        text(svg, (10.5, y), "start", &name);
         for mark in marks(plane.end, step) {
             text(svg, (plane.x(mark), y), "middle", &group.at_risk_at(mark).to_string());
         }

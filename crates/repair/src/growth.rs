@@ -3,9 +3,9 @@
 //! `V_cut = V_surveyed * g`. What is believed of `g` is a [`Belief`]. Every quantity of a repair rises or stays with `g`,
 //! so its quantile is the quantity at the quantile of `g`; all but the water in weather that dries a stock too wet.
 
-use model::rules::repair::GrowthRules;
+use belief::Belief;
+use model::rules::repair::{GrowthClassRules, GrowthRules};
 
-use crate::belief::Belief;
 use crate::input::RepairInput;
 
 /// Probability of the quantiles shown.
@@ -22,6 +22,16 @@ pub struct Growth {
     pub area: f64,
 }
 
+/// The belief that the rules state of one class.
+pub fn belief_of(rules: &GrowthClassRules) -> Belief {
+    Belief {
+        mean: rules.median.value.ln(),
+        mean_weight: rules.mean_weight.value,
+        sigma: rules.sigma.value,
+        spread_weight: rules.spread_weight.value,
+    }
+}
+
 impl Growth {
     /// As surveyed.
     pub const NONE: Growth = Growth { volume: 1.0, depth: 1.0, area: 1.0 };
@@ -34,7 +44,7 @@ impl Growth {
     /// Growth of the input's hole that is not exceeded with probability `p`.
     pub fn at(p: f64, input: &RepairInput, rules: &GrowthRules) -> Self {
         let (_, class) = rules.of_road(input.road_class);
-        Growth::of_volume(Belief::of(class).quantile(p).exp(), rules.depth_share.value)
+        Growth::of_volume(belief_of(class).quantile(p).exp(), rules.depth_share.value)
     }
 
     /// Growth of lengths in the plan: the root of the area's.

@@ -7,8 +7,9 @@ use model::quantity::{InLength, InVolume};
 use model::rules::Sourced;
 use model::rules::repair::{GrowthClassRules, GrowthRules};
 
-use crate::belief::Belief;
-use crate::growth::SHOWN;
+use belief::Belief;
+
+use crate::growth::{SHOWN, belief_of};
 
 /// Rules that hold what the records say, and the belief of each class before and after.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,7 +54,7 @@ pub fn learn(rules: &GrowthRules, records: &[GrowthRecord], from: &str) -> Learn
     for (name, class) in rules.classes() {
         let of_class = |record: &&GrowthRecord| rules.named(&record.class).unwrap_or(GrowthRules::DEFAULT) == name;
         let logs: Vec<f64> = records.iter().filter(of_class).map(log_growth).collect();
-        let (prior, posterior) = (Belief::of(class), Belief::of(class).after(&logs));
+        let (prior, posterior) = (belief_of(class), belief_of(class).after(&logs));
         let moved = moved(class, &posterior, logs.len(), from);
         let growth = figure(&prior, &moved, &logs);
         classes.push(ClassGrowth { name: name.to_owned(), records: logs.len(), prior, posterior, growth });
@@ -97,7 +98,7 @@ fn after_records(before: &Source, count: usize, from: &str) -> Source {
 }
 
 fn figure(prior: &Belief, moved: &GrowthClassRules, logs: &[f64]) -> Figure<f64> {
-    let posterior = Belief::of(moved);
+    let posterior = belief_of(moved);
     let mean_of_records = logs.iter().sum::<f64>() / logs.len().max(1) as f64;
     let records = if logs.is_empty() { "none".into() } else { format!("{:.3}", mean_of_records.exp()) };
     let why = Why::new(
@@ -121,7 +122,7 @@ fn figure(prior: &Belief, moved: &GrowthClassRules, logs: &[f64]) -> Figure<f64>
 fn depth_share(rules: &GrowthRules, records: &[GrowthRecord], from: &str) -> (Figure<f64>, usize) {
     let pairs: Vec<(f64, f64)> =
         records.iter().filter_map(|record| Some((log_growth(record), log_deepening(record)?))).collect();
-    let prior = Belief::of(&rules.default);
+    let prior = belief_of(&rules.default);
     let expected_square = prior.mean.powi(2) + prior.sigma.powi(2);
     let weight = rules.depth_share_weight.value * expected_square;
     let (share, before) = (rules.depth_share.value, &rules.depth_share.source);

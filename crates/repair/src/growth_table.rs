@@ -7,8 +7,7 @@ use model::quantity::{InMass, InTime, InVolume};
 use model::rules::repair::RepairRules;
 use statrs::distribution::{ContinuousCDF, Normal};
 
-use crate::belief::Belief;
-use crate::growth::Growth;
+use crate::growth::{Growth, belief_of};
 use crate::input::RepairInput;
 use crate::quantities::{Basis, Quantities};
 
@@ -34,7 +33,7 @@ pub(crate) struct GrowthTable {
 impl GrowthTable {
     pub fn new(input: &RepairInput, rules: &RepairRules) -> Self {
         let basis = Basis::new(input, rules);
-        let belief = Belief::of(rules.growth.of_road(input.road_class).1);
+        let belief = belief_of(rules.growth.of_road(input.road_class).1);
         let normal = Normal::standard();
         let row = |step: i32| belief.quantile(normal.cdf(STEP * f64::from(step)));
         let log_growths: Vec<f64> = (-STEPS_EACH_SIDE..=STEPS_EACH_SIDE).map(row).collect();

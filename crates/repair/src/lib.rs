@@ -6,7 +6,6 @@
 //!
 //! Pure: no files, no clock, no chance but from the seed that is passed in.
 
-pub mod belief;
 pub mod binder_volume;
 mod cautions;
 mod check_rules;
@@ -28,6 +27,7 @@ mod site_units;
 pub mod spoil;
 pub mod total;
 
+pub use ::belief;
 pub use cautions::cautions;
 pub use check_rules::check_rules;
 pub use growth_learning::{ClassGrowth, Learnt, learn};

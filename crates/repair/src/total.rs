@@ -14,6 +14,7 @@
 use std::array;
 use std::collections::{BTreeMap, BTreeSet};
 
+use belief::Belief;
 use model::figure::{Figure, Spread, Why};
 use model::quantity::{InVolume, cubic_metres, kilograms, litres, seconds};
 use model::round::Demand;
@@ -24,8 +25,7 @@ use rand::SeedableRng;
 use rand_distr::{ChiSquared, Distribution, StandardNormal};
 use rand_pcg::Pcg64Mcg;
 
-use crate::belief::Belief;
-use crate::growth::{Growth, SHOWN};
+use crate::growth::{Growth, SHOWN, belief_of};
 use crate::growth_table::{GrowthTable, KINDS, Sums, sums};
 use crate::input::RepairInput;
 use crate::quantities::{Basis, at_quantile};
@@ -232,7 +232,7 @@ fn draw(parts: &[Part], rules: &GrowthRules, seed: u64) -> Vec<Vec<f64>> {
     let beliefs: BTreeMap<&str, Belief> = rules
         .classes()
         .filter(|(name, _)| classes.iter().any(|class| class == name))
-        .map(|(name, class)| (name, Belief::of(class)))
+        .map(|(name, class)| (name, belief_of(class)))
         .collect();
     let roads: BTreeSet<usize> = parts.iter().map(|part| part.road).collect();
     let rho = rules.same_road_correlation.value;

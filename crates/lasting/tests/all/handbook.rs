@@ -220,7 +220,7 @@ fn factors() {
 fn assert_fit(ours: &Coefficients, expected: &Fit) {
     let values: Vec<f64> = ours.each.iter().map(|coefficient| coefficient.value).collect();
     let errors: Vec<f64> = ours.each.iter().map(|coefficient| coefficient.error).collect();
-    assert_all_near(&values, &expected.values, 1e-5, "values");
-    assert_all_near(&errors, &expected.errors, 1e-5, "errors");
+    assert_all_near(&values, &expected.values, 2e-6, "values");
+    assert_all_near(&errors, &expected.errors, 2e-6, "errors");
     assert_near(ours.log_likelihood, expected.log_likelihood, 1e-7, "log likelihood");
 }

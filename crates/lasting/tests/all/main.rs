@@ -2,7 +2,12 @@
 
 mod against_library;
 mod handbook;
+mod handbook_learning;
+mod handbook_stop;
 mod laws;
+mod patch_lives;
 mod plot;
 mod recovery;
+mod refills;
+mod stop_patching;
 mod support;

@@ -51,7 +51,7 @@ fn reference() -> Reference {
 
 /// What the shipped rules believe.
 fn shipped() -> Belief {
-    Belief::of(&rules().growth.default)
+    repair::growth::belief_of(&rules().growth.default)
 }
 
 #[test]

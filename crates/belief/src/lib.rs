@@ -1,49 +1,39 @@
-//! What is believed of `ln g` in one pavement class, and how records move it.
+//! What is believed of a ratio, such as dug over surveyed or used over planned, and how records move it.
 //!
-//! `ln g` is normal with unknown mean and variance; the belief about the two is normal-inverse-gamma, which stays of that
-//! kind when records come in (K. P. Murphy, "Conjugate Bayesian analysis of the Gaussian distribution", 2007; from
+//! Its logarithm is normal with unknown mean and variance; the belief about the two is normal-inverse-gamma, which stays of
+//! that kind when records come in (K. P. Murphy, "Conjugate Bayesian analysis of the Gaussian distribution", 2007; from
 //! memory).
 
-use model::rules::repair::GrowthClassRules;
+use serde::Serialize;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
 /// Furthest into the tails a quantile is taken.
 const TAIL: f64 = 1e-6;
 
-/// A belief about mean and variance of `ln g`. In the usual letters: `mu`, `kappa`, and `alpha`, `beta` as
+/// A belief about mean and variance of the logarithm. In the usual letters: `mu`, `kappa`, and `alpha`, `beta` as
 /// `spread_weight = 2 alpha`, `sigma^2 = beta / alpha`.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Belief {
-    /// Mean of `ln g`.
+    /// Mean of the logarithm.
     pub mean: f64,
     /// How many records that mean counts as.
     pub mean_weight: f64,
-    /// Standard deviation of `ln g` between holes.
+    /// Standard deviation of the logarithm between records.
     pub sigma: f64,
     /// How many records that deviation counts as.
     pub spread_weight: f64,
 }
 
 impl Belief {
-    /// The belief that the rules state.
-    pub fn of(rules: &GrowthClassRules) -> Self {
-        Belief {
-            mean: rules.median.value.ln(),
-            mean_weight: rules.mean_weight.value,
-            sigma: rules.sigma.value,
-            spread_weight: rules.spread_weight.value,
-        }
-    }
-
-    /// The belief after records; each is one hole's `ln g`. Their order does not matter, nor whether they come at once.
+    /// The belief after records; each is one logarithm. Their order does not matter, nor whether they come at once.
     #[must_use]
-    pub fn after(self, log_growths: &[f64]) -> Self {
-        if log_growths.is_empty() {
+    pub fn after(self, logs: &[f64]) -> Self {
+        if logs.is_empty() {
             return self;
         }
-        let count = log_growths.len() as f64;
-        let record_mean = log_growths.iter().sum::<f64>() / count;
-        let scatter: f64 = log_growths.iter().map(|x| (x - record_mean).powi(2)).sum();
+        let count = logs.len() as f64;
+        let record_mean = logs.iter().sum::<f64>() / count;
+        let scatter: f64 = logs.iter().map(|x| (x - record_mean).powi(2)).sum();
         let mean_weight = self.mean_weight + count;
         let spread_weight = self.spread_weight + count;
         let shift = (record_mean - self.mean).powi(2) * self.mean_weight * count / mean_weight;
@@ -55,17 +45,17 @@ impl Belief {
         }
     }
 
-    /// Median of `g`.
+    /// Median of the ratio.
     pub fn median(&self) -> f64 {
         self.mean.exp()
     }
 
-    /// Scale of the next hole's `ln g`: sigma, and the doubt about the mean.
+    /// Scale of the next logarithm: sigma, and the doubt about the mean.
     pub fn scale(&self) -> f64 {
         self.sigma * (1.0 + 1.0 / self.mean_weight).sqrt()
     }
 
-    /// What the next hole's `ln g` does not exceed with probability `p`: Student's t with `spread_weight` degrees of
+    /// What the next logarithm does not exceed with probability `p`: Student's t with `spread_weight` degrees of
     /// freedom. `p` is kept off 0 and 1; a `p` that is not a number counts as the upper end, the cautious side for a
     /// load.
     pub fn quantile(&self, p: f64) -> f64 {

@@ -1,0 +1,85 @@
+//! Which repairs somebody should look at again, and which of these lie on a crew's way.
+
+use jiff::{SignedDuration, Timestamp};
+use model::record::happened::{Found, Position};
+use model::record::known::{KnownRepair, RepairState};
+use model::rules::lasting::LastingRules;
+use serde::Serialize;
+use uuid::Uuid;
+
+/// Length of a degree of latitude, m (from memory: mean of the ellipsoid).
+const DEGREE_M: f64 = 111_195.0;
+
+/// A look that is due, or nearly.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DueLook {
+    /// The repair.
+    pub repair: Uuid,
+    /// Where it is.
+    #[serde(skip)]
+    pub position: Option<Position>,
+    /// From when on it is due.
+    pub due: Timestamp,
+    /// Whether it is due now; else it may be made when a crew passes by.
+    pub is_due: bool,
+    /// Why, in words.
+    pub why: String,
+}
+
+/// Looks due now or soon enough to be made when a crew passes by; the longest due first. Failed repairs have none, nor those that are
+/// not opened yet. One look stands for all that were due before it.
+pub fn due_looks(repairs: &[KnownRepair], now: Timestamp, rules: &LastingRules) -> Vec<DueLook> {
+    let mut looks: Vec<DueLook> = repairs.iter().filter_map(|repair| due_look(repair, now, rules)).collect();
+    looks.sort_by_key(|look| (look.due, look.repair));
+    looks
+}
+
+/// Of looks those that lie within so many metres of a place where a crew works anyway, each once.
+pub fn on_the_way<'l>(looks: &'l [DueLook], stops: &[Position], within_m: f64) -> Vec<&'l DueLook> {
+    let near = |look: &&DueLook| {
+        look.position.is_some_and(|at| stops.iter().any(|stop| metres(at, *stop) <= within_m))
+    };
+    looks.iter().filter(near).collect()
+}
+
+fn due_look(repair: &KnownRepair, now: Timestamp, rules: &LastingRules) -> Option<DueLook> {
+    if repair.state == RepairState::Failed {
+        return None;
+    }
+    let begin = repair.opened.as_ref().or(repair.sealed.as_ref()).map(|by| by.at)?;
+    let last = repair.inspections.iter().max_by_key(|look| look.by.at);
+    let ahead = days(rules.passing_by_days.value);
+    let due = match last {
+        Some(look) if look.found == Found::Failed => return None,
+        Some(look) if look.found == Found::Worn => {
+            let after = rules.worn_look_days.value;
+            Some((look.by.at.checked_add(days(after)).ok()?, format!("found worn, looked at again after {after} days")))
+        }
+        _ => {
+            // a look made a little before its day was that look
+            let made_until = last.map(|look| look.by.at.saturating_add(ahead)).transpose().ok()?;
+            let planned = rules.look_after_days.value.iter().filter_map(|after| {
+                let due = begin.checked_add(days(*after)).ok()?;
+                let made = made_until.is_some_and(|until| due <= until);
+                (!made).then(|| (due, format!("{after} days after it was opened")))
+            });
+            // of several that nobody made the last one due says why, and the first since when
+            let missed: Vec<(Timestamp, String)> = planned.collect();
+            let reached = missed.iter().rposition(|(due, _)| *due <= now).unwrap_or(0);
+            let first = missed.first()?.0;
+            missed.into_iter().nth(reached).map(|(_, why)| (first, why))
+        }
+    };
+    let (due, why) = due?;
+    let near = due.checked_sub(ahead).ok()? <= now;
+    near.then(|| DueLook { repair: repair.repair, position: repair.position, due, is_due: due <= now, why })
+}
+
+fn days(count: u16) -> SignedDuration {
+    SignedDuration::from_hours(24 * i64::from(count))
+}
+
+fn metres(a: Position, b: Position) -> f64 {
+    let shrink = f64::midpoint(a.lat, b.lat).to_radians().cos();
+    ((a.lon - b.lon) * shrink).hypot(a.lat - b.lat) * DEGREE_M
+}

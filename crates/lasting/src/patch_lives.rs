@@ -1,0 +1,363 @@
+//! Lives of repairs from what the record knows: when each began, when and how it ended, and under what conditions it was made.
+//!
+//! A life begins when traffic runs over the repair, or where that was not told when it was sealed. It ends when somebody tells that
+//! it failed, or when a new hole is seen near it on the same side of the road; a hole ends one life only, that of the nearest
+//! repair that still held. It is cut short, whole, when the road is resurfaced, or on the day of the study.
+
+use std::collections::BTreeMap;
+
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use model::hole::Wetness;
+use model::life::{LifeRow, LifeRows};
+use model::moisture::HandFeel;
+use model::place::Side;
+use model::record::happened::Found;
+use model::record::known::{HoleState, KnownHole, KnownRepair};
+use uuid::Uuid;
+
+use crate::interval_censored::SeenBetween;
+
+const SECONDS_OF_A_DAY: f64 = 86_400.0;
+
+/// Where on the road something is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnRoad {
+    /// The road section, by whatever name is the same for all of the study.
+    pub road: String,
+    /// Along it, m.
+    pub chainage_m: f64,
+    /// Side of the road.
+    pub side: Side,
+}
+
+/// A repair of the study.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StudiedRepair<'r> {
+    /// What is known of it.
+    pub known: &'r KnownRepair,
+    /// Where it is; without, no new hole can be told to be its failure.
+    pub place: Option<OnRoad>,
+    /// Under what conditions it was made, see [`Conditions::of`].
+    pub conditions: Conditions,
+}
+
+/// A hole that may be a repair's failure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeenHole {
+    /// Its number.
+    pub hole: Uuid,
+    /// When it was seen first.
+    pub seen: Timestamp,
+    /// Where.
+    pub place: OnRoad,
+}
+
+/// A stretch of road that got a new surface: repairs under it are no longer watched.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Resurfaced {
+    /// The road section.
+    pub road: String,
+    /// From and to along it, m.
+    pub stretch_m: (f64, f64),
+    /// When.
+    pub at: Timestamp,
+}
+
+/// What lives are made of.
+#[derive(Debug, Clone)]
+pub struct Study<'s> {
+    /// The repairs.
+    pub repairs: Vec<StudiedRepair<'s>>,
+    /// Holes seen.
+    pub holes: Vec<SeenHole>,
+    /// What was resurfaced.
+    pub resurfaced: Vec<Resurfaced>,
+    /// When the study is made: a repair of which nothing bad is told holds until then.
+    pub at: Timestamp,
+    /// How near a new hole is the repair's failure, m.
+    pub same_place_m: f64,
+}
+
+/// What a repair and its place were like. What is not known is absent.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Conditions {
+    /// Name of the crew.
+    pub crew: Option<String>,
+    /// Binder, its grade or product.
+    pub binder: Option<String>,
+    /// Source or kind of the base.
+    pub base: Option<String>,
+    /// Layers placed.
+    pub layers: Option<u32>,
+    /// Passes of the compactor over the layer that got fewest.
+    pub fewest_passes: Option<u32>,
+    /// Moisture of the layer that was furthest from right.
+    pub moisture: Option<HandFeel>,
+    /// How wet it was below.
+    pub wetness: Option<Wetness>,
+    /// Whether the surface was dry when it was sealed.
+    pub dry: Option<bool>,
+    /// Month in which it was opened, from 1.
+    pub month: Option<i8>,
+    /// Road section.
+    pub road: Option<String>,
+    /// Class of the road, or any word by which roads are told apart.
+    pub road_class: Option<String>,
+    /// Vehicles a day.
+    pub vehicles_per_day: Option<f64>,
+    /// How water leaves the road there.
+    pub drainage: Option<String>,
+    /// What was not done by the rules, in words.
+    pub deviations: Vec<String>,
+}
+
+/// A property by which lives are grouped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)] // the words are the definition
+pub enum Property {
+    Crew,
+    Binder,
+    Base,
+    Layers,
+    Moisture,
+    Wetness,
+    Dry,
+    Month,
+    Road,
+    RoadClass,
+    Drainage,
+    Deviations,
+}
+
+/// One life.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PatchLife {
+    /// The repair.
+    pub repair: Uuid,
+    /// When it began.
+    pub begin: Timestamp,
+    /// How it ended.
+    pub end: LifeEnd,
+    /// Under what conditions it was made.
+    pub conditions: Conditions,
+}
+
+/// How a life ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LifeEnd {
+    /// Somebody told then that it failed.
+    ToldFailed(Timestamp),
+    /// A look found it failed; at the last one before, or when it was opened, it held.
+    FoundFailed {
+        /// It still held then.
+        held: Timestamp,
+        /// The look.
+        found: Timestamp,
+    },
+    /// A new hole was seen there then.
+    NewHole {
+        /// When.
+        seen: Timestamp,
+        /// Which.
+        hole: Uuid,
+    },
+    /// The road was resurfaced over it, whole.
+    Resurfaced(Timestamp),
+    /// It held on the day of the study.
+    Holds(Timestamp),
+}
+
+impl LifeEnd {
+    /// When.
+    pub fn at(self) -> Timestamp {
+        match self {
+            LifeEnd::ToldFailed(at) | LifeEnd::Resurfaced(at) | LifeEnd::Holds(at) => at,
+            LifeEnd::FoundFailed { found, .. } => found,
+            LifeEnd::NewHole { seen, .. } => seen,
+        }
+    }
+
+    /// Whether it failed.
+    pub fn failed(self) -> bool {
+        !matches!(self, LifeEnd::Resurfaced(_) | LifeEnd::Holds(_))
+    }
+}
+
+impl PatchLife {
+    /// From begin to end, days.
+    pub fn days(&self) -> f64 {
+        days(self.begin, self.end.at())
+    }
+
+    /// Between which days it failed, for the estimate that does not take the day of a look for the day of the failure.
+    pub fn seen_between(&self) -> SeenBetween {
+        let until = self.days();
+        match self.end {
+            LifeEnd::FoundFailed { held, .. } => SeenBetween { after: days(self.begin, held), until },
+            end if end.failed() => SeenBetween { after: until, until },
+            _ => SeenBetween { after: until, until: f64::INFINITY },
+        }
+    }
+}
+
+impl Conditions {
+    /// What the record itself knows. The road, its traffic and drainage, the crew and the base are for the caller to add.
+    pub fn of(repair: &KnownRepair, zone: &TimeZone) -> Self {
+        let is = |told: &Option<model::record::told::Told<bool>>, wrong: bool| {
+            told.as_ref().is_some_and(|told| told.value == wrong)
+        };
+        let moisture = repair.layers.iter().filter_map(|layer| layer.moisture.as_ref().map(|told| told.value));
+        let moisture = moisture.max_by_key(|feel| match feel {
+            HandFeel::KeepsShape => 0,
+            HandFeel::FallsApart => 1,
+            HandFeel::Oozes => 2,
+        });
+        let passes = repair.layers.iter().filter_map(|layer| {
+            let told = |passes: &Option<model::record::told::Told<u32>>| passes.as_ref().map(|told| told.value);
+            let (still, vibrating) = (told(&layer.passes_still), told(&layer.passes_vibrating));
+            (still.is_some() || vibrating.is_some()).then(|| still.unwrap_or(0) + vibrating.unwrap_or(0))
+        });
+        let deviations = [
+            (is(&repair.bottom_firm, false), "bottom not firm"),
+            (is(&repair.sides_upright, false), "sides not upright"),
+            (is(&repair.dry, false), "sealed on a wet surface"),
+            (moisture == Some(HandFeel::Oozes), "base too wet"),
+            (moisture == Some(HandFeel::FallsApart), "base too dry"),
+        ];
+        Conditions {
+            binder: repair.binder.as_ref().map(|told| told.value.clone()).filter(|name| !name.is_empty()),
+            layers: (!repair.layers.is_empty()).then_some(repair.layers.len() as u32),
+            fewest_passes: passes.min(),
+            moisture,
+            wetness: repair.wetness.as_ref().map(|told| told.value),
+            dry: repair.dry.as_ref().map(|told| told.value),
+            month: begin(repair).map(|at| zone.to_datetime(at).month()),
+            deviations: deviations.iter().filter(|(so, _)| *so).map(|(_, words)| (*words).to_owned()).collect(),
+            ..Conditions::default()
+        }
+    }
+
+    /// The group that a property puts it in.
+    pub fn group(&self, by: Property) -> String {
+        let word = |known: Option<String>| known.unwrap_or_else(|| "not known".into());
+        match by {
+            Property::Crew => word(self.crew.clone()),
+            Property::Binder => word(self.binder.clone()),
+            Property::Base => word(self.base.clone()),
+            Property::Layers => word(self.layers.map(|n| format!("{n} layer{}", if n == 1 { "" } else { "s" }))),
+            Property::Moisture => word(self.moisture.map(|feel| feel.words().to_owned())),
+            Property::Wetness => word(self.wetness.map(|wetness| format!("{wetness:?}").to_lowercase())),
+            Property::Dry => word(self.dry.map(|dry| if dry { "dry surface" } else { "wet surface" }.into())),
+            Property::Month => word(self.month.map(|month| format!("month {month:02}"))),
+            Property::Road => word(self.road.clone()),
+            Property::RoadClass => word(self.road_class.clone()),
+            Property::Drainage => word(self.drainage.clone()),
+            Property::Deviations => {
+                if self.deviations.is_empty() { "by the rules".into() } else { "not by the rules".into() }
+            }
+        }
+    }
+}
+
+impl SeenHole {
+    /// A hole of the record that may be a repair's failure; `None` for one that is the same as another or no hole, or whose first
+    /// sight nobody told.
+    pub fn of(known: &KnownHole, place: OnRoad) -> Option<Self> {
+        let counts = !matches!(known.state, HoleState::SameAsOther | HoleState::Dismissed);
+        let seen = known.reports.first().map(|report| report.by.at)?;
+        counts.then_some(SeenHole { hole: known.hole, seen, place })
+    }
+}
+
+/// The lives of a study, in the order of its repairs. A repair that was never opened nor sealed has none, nor one that is opened
+/// after the study.
+pub fn patch_lives(study: &Study) -> Vec<PatchLife> {
+    let mut lives: Vec<Option<PatchLife>> = study.repairs.iter().map(|repair| life_alone(study, repair)).collect();
+    let mut on_side: BTreeMap<(&str, bool), Vec<usize>> = BTreeMap::new();
+    for (at, repair) in study.repairs.iter().enumerate() {
+        if let (Some(place), Some(_)) = (&repair.place, &lives[at]) {
+            on_side.entry(key(place)).or_default().push(at);
+        }
+    }
+    let mut holes: Vec<&SeenHole> = study.holes.iter().filter(|hole| hole.seen <= study.at).collect();
+    holes.sort_by_key(|hole| (hole.seen, hole.hole));
+    for hole in holes {
+        let near = on_side.get(&key(&hole.place)).into_iter().flatten().filter_map(|at| {
+            let (repair, life) = (&study.repairs[*at], lives[*at].as_ref()?);
+            let away = (repair.place.as_ref()?.chainage_m - hole.place.chainage_m).abs();
+            let stood = life.begin < hole.seen && hole.seen < life.end.at();
+            let other = !repair.known.holes.contains(&hole.hole);
+            (away <= study.same_place_m && stood && other).then_some((away, life.begin, *at))
+        });
+        let nearest = near.min_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
+        if let Some(life) = nearest.and_then(|(_, _, at)| lives[at].as_mut()) {
+            life.end = LifeEnd::NewHole { seen: hole.seen, hole: hole.hole };
+        }
+    }
+    lives.into_iter().flatten().collect()
+}
+
+/// Lives in groups, days.
+pub fn rows_by(lives: &[PatchLife], by: Property) -> LifeRows {
+    let names: Vec<String> = lives.iter().map(|life| life.conditions.group(by)).collect();
+    let mut groups = names.clone();
+    groups.sort_unstable();
+    groups.dedup();
+    let rows = lives.iter().zip(&names).filter_map(|(life, name)| {
+        let group = groups.binary_search(name).ok()? as u32;
+        Some(LifeRow { duration: life.days(), group, failed: life.end.failed() })
+    });
+    LifeRows { rows: rows.collect(), groups }
+}
+
+/// When a repair's life begins.
+fn begin(repair: &KnownRepair) -> Option<Timestamp> {
+    repair.opened.as_ref().or(repair.sealed.as_ref()).map(|by| by.at)
+}
+
+/// The life as the repair's own events and the resurfacings tell it.
+fn life_alone(study: &Study, repair: &StudiedRepair) -> Option<PatchLife> {
+    let begin = begin(repair.known).filter(|begin| *begin <= study.at)?;
+    let resurfaced = repair.place.as_ref().and_then(|place| {
+        let over = study.resurfaced.iter().filter(|over| {
+            let (from, to) = over.stretch_m;
+            over.road == place.road && (from..=to).contains(&place.chainage_m) && over.at > begin
+        });
+        over.map(|over| over.at).min()
+    });
+    let whole = match resurfaced {
+        Some(at) if at <= study.at => LifeEnd::Resurfaced(at),
+        _ => LifeEnd::Holds(study.at),
+    };
+    let failed = failure(repair.known, begin).filter(|end| end.at() <= whole.at());
+    Some(PatchLife {
+        repair: repair.known.repair,
+        begin,
+        end: failed.unwrap_or(whole),
+        conditions: repair.conditions.clone(),
+    })
+}
+
+/// The failure that was told of a repair itself, or found at a look.
+fn failure(repair: &KnownRepair, begin: Timestamp) -> Option<LifeEnd> {
+    let looks = || repair.inspections.iter().filter(|look| look.by.at >= begin);
+    let found = looks().filter(|look| look.found == Found::Failed).map(|look| look.by.at).min();
+    let told = repair.failed.as_ref().map(|by| by.at.max(begin));
+    match (found, told) {
+        // whoever tells it at the look tells of the look
+        (Some(found), told) if told.is_none_or(|told| found <= told) => {
+            let held = looks().filter(|look| look.found != Found::Failed && look.by.at < found);
+            Some(LifeEnd::FoundFailed { held: held.map(|look| look.by.at).max().unwrap_or(begin), found })
+        }
+        (_, told) => told.map(LifeEnd::ToldFailed),
+    }
+}
+
+fn key(place: &OnRoad) -> (&str, bool) {
+    (&place.road, place.side == Side::Right)
+}
+
+fn days(from: Timestamp, to: Timestamp) -> f64 {
+    (to.duration_since(from).as_secs_f64() / SECONDS_OF_A_DAY).max(0.0)
+}

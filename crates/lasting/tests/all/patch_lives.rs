@@ -1,0 +1,186 @@
+//! Lives of repairs from the record.
+
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use lasting::patch_lives::{
+    Conditions, LifeEnd, OnRoad, PatchLife, Property, Resurfaced, SeenHole, StudiedRepair, Study, patch_lives, rows_by,
+};
+use model::place::Side;
+use model::record::known::{KnownHole, KnownRepair};
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+/// Midnight so many days after the begin of a made year.
+fn day(day: i64) -> Timestamp {
+    Timestamp::from_second(1_767_225_600 + 86_400 * day).unwrap()
+}
+
+fn by(at: i64) -> Value {
+    json!({"event": Uuid::from_u128(1), "actor": "mara", "device": "phone-1", "at": day(at)})
+}
+
+fn told(value: impl Into<Value>) -> Value {
+    json!({"value": value.into(), "by": by(0), "otherwise": []})
+}
+
+/// A repair opened on day 10, with what else is known of it.
+fn repair(number: u128, more: Value) -> KnownRepair {
+    let mut known = json!({
+        "repair": Uuid::from_u128(number), "state": "open", "holes": [Uuid::from_u128(1000 + number)], "layers": [],
+        "opened": by(10), "inspections": [], "failed_how": "", "labour_min": "0", "plant_min": "0", "photos": [],
+        "signatures": [], "last_told": day(10),
+    });
+    known.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    serde_json::from_value(known).unwrap()
+}
+
+fn place(chainage_m: f64, side: Side) -> OnRoad {
+    OnRoad { road: "mill lane".into(), chainage_m, side }
+}
+
+fn look(at: i64, found: &str) -> Value {
+    json!({"by": by(at), "found": found, "note": ""})
+}
+
+fn hole(number: u128, seen: i64, chainage_m: f64, side: Side) -> SeenHole {
+    SeenHole { hole: Uuid::from_u128(number), seen: day(seen), place: place(chainage_m, side) }
+}
+
+/// Repairs on the left every hundred metres; what is seen besides.
+fn study(repairs: &[KnownRepair], holes: Vec<SeenHole>, resurfaced: Vec<Resurfaced>) -> Vec<PatchLife> {
+    let studied = repairs.iter().enumerate().map(|(at, known)| StudiedRepair {
+        known,
+        place: Some(place(100.0 * at as f64, Side::Left)),
+        conditions: Conditions::of(known, &TimeZone::UTC),
+    });
+    patch_lives(&Study { repairs: studied.collect(), holes, resurfaced, at: day(400), same_place_m: 10.0 })
+}
+
+#[test]
+fn a_life_ends_as_it_is_told() {
+    let cases = [
+        ("it holds", json!({}), LifeEnd::Holds(day(400)), 390.0),
+        ("told", json!({"failed": by(50)}), LifeEnd::ToldFailed(day(50)), 40.0),
+        (
+            "found at the second look",
+            json!({"inspections": [look(40, "worn"), look(70, "failed"), look(90, "failed")], "failed": by(70)}),
+            LifeEnd::FoundFailed { held: day(40), found: day(70) },
+            60.0,
+        ),
+        (
+            "found at the first look",
+            json!({"inspections": [look(70, "failed")]}),
+            LifeEnd::FoundFailed { held: day(10), found: day(70) },
+            60.0,
+        ),
+        (
+            "told before the look",
+            json!({"inspections": [look(70, "failed")], "failed": by(30)}),
+            LifeEnd::ToldFailed(day(30)),
+            20.0,
+        ),
+        ("sealed only", json!({"opened": null, "sealed": by(9)}), LifeEnd::Holds(day(400)), 391.0),
+        ("a failure after the study", json!({"failed": by(500)}), LifeEnd::Holds(day(400)), 390.0),
+    ];
+    for (name, more, end, days) in cases {
+        let lives = study(&[repair(1, more)], vec![], vec![]);
+        assert_eq!((lives[0].end, lives[0].days()), (end, days), "{name}");
+    }
+    assert!(study(&[repair(1, json!({"opened": null}))], vec![], vec![]).is_empty(), "never opened");
+    assert!(study(&[repair(1, json!({"opened": by(500)}))], vec![], vec![]).is_empty(), "opened after the study");
+}
+
+#[test]
+fn looks_leave_an_interval() {
+    let found = json!({"inspections": [look(40, "holds"), look(70, "failed")]});
+    let lives = study(&[repair(1, found), repair(2, json!({"failed": by(50)})), repair(3, json!({}))], vec![], vec![]);
+    let seen: Vec<(f64, f64)> = lives.iter().map(|life| life.seen_between()).map(|s| (s.after, s.until)).collect();
+    assert_eq!(seen, [(30.0, 60.0), (40.0, 40.0), (390.0, f64::INFINITY)]);
+}
+
+#[test]
+fn a_new_hole_near_by_is_the_failure_of_one_repair() {
+    let repairs = [repair(1, json!({})), repair(2, json!({}))];
+    let cases = [
+        ("near", hole(1, 60, 6.0, Side::Left), Some(0)),
+        ("too far", hole(1, 60, 11.0, Side::Left), None),
+        ("the other side", hole(1, 60, 6.0, Side::Right), None),
+        ("before it was opened", hole(1, 9, 6.0, Side::Left), None),
+        ("the hole that it mends", hole(1001, 60, 6.0, Side::Left), None),
+        ("near the second", hole(1, 60, 97.0, Side::Left), Some(1)),
+    ];
+    for (name, hole, ends) in cases {
+        let lives = study(&repairs, vec![hole], vec![]);
+        let failed: Vec<usize> = (0..2).filter(|at| lives[*at].end.failed()).collect();
+        assert_eq!(failed, ends.into_iter().collect::<Vec<usize>>(), "{name}");
+    }
+}
+
+#[test]
+fn of_two_repairs_near_a_hole_the_nearest_that_stands_fails() {
+    let repairs = [repair(1, json!({})), repair(2, json!({}))];
+    let studied: Vec<StudiedRepair> = repairs
+        .iter()
+        .zip([0.0, 8.0])
+        .map(|(known, at)| StudiedRepair {
+            known,
+            place: Some(place(at, Side::Left)),
+            conditions: Conditions::default(),
+        })
+        .collect();
+    let holes = vec![hole(1, 60, 7.0, Side::Left), hole(2, 80, 7.0, Side::Left), hole(3, 90, 7.0, Side::Left)];
+    let lives =
+        patch_lives(&Study { repairs: studied, holes, resurfaced: vec![], at: day(400), same_place_m: 10.0 });
+    let ends: Vec<f64> = lives.iter().map(PatchLife::days).collect();
+    assert_eq!(ends, [70.0, 50.0], "the third hole finds none standing");
+}
+
+#[test]
+fn a_new_surface_cuts_lives_short() {
+    let over = |from, to, at| Resurfaced { road: "mill lane".into(), stretch_m: (from, to), at: day(at) };
+    let lives = study(&[repair(1, json!({})), repair(2, json!({"failed": by(300)}))], vec![], vec![
+        over(-5.0, 50.0, 200),
+        over(50.0, 150.0, 200),
+        over(-5.0, 50.0, 5),
+    ]);
+    assert_eq!(lives[0].end, LifeEnd::Resurfaced(day(200)));
+    assert_eq!(lives[1].end, LifeEnd::Resurfaced(day(200)), "what fails later is no longer this repair");
+}
+
+#[test]
+fn conditions_come_from_the_record() {
+    let layer = |feel: &str| json!({"layer": 1, "moisture": told(feel), "passes_still": told(2), "passes_vibrating": told(10)});
+    let known = repair(
+        1,
+        json!({
+            "layers": [layer("keeps_shape"), layer("oozes")], "binder": told("RS-1"), "dry": told(false), "bottom_firm": told(true),
+            "wetness": told("damp"),
+        }),
+    );
+    let conditions = Conditions::of(&known, &TimeZone::UTC);
+    assert_eq!((conditions.layers, conditions.fewest_passes, conditions.month), (Some(2), Some(12), Some(1)));
+    assert_eq!(conditions.deviations, ["sealed on a wet surface", "base too wet"]);
+    let named = [Property::Layers, Property::Binder, Property::Wetness, Property::Deviations, Property::Crew];
+    let words = named.map(|by| conditions.group(by));
+    assert_eq!(words, ["2 layers", "RS-1", "damp", "not by the rules", "not known"]);
+
+    let lives = study(&[known, repair(2, json!({"failed": by(50)}))], vec![], vec![]);
+    let rows = rows_by(&lives, Property::Layers);
+    assert_eq!(rows.groups, ["2 layers", "not known"]);
+    assert_eq!(rows.rows.iter().map(|row| (row.group, row.failed)).collect::<Vec<_>>(), [(0, false), (1, true)]);
+}
+
+#[test]
+fn holes_that_are_none_end_no_life() {
+    let known = |state: &str| -> KnownHole {
+        let report = json!({"by": by(20), "note": "", "source": "patrol", "reference": ""});
+        serde_json::from_value(json!({
+            "hole": Uuid::from_u128(7), "state": state, "reports": [report], "merged": [], "repairs": [], "photos": [],
+            "last_told": day(20),
+        }))
+        .unwrap()
+    };
+    assert_eq!(SeenHole::of(&known("reported"), place(1.0, Side::Left)).unwrap().seen, day(20));
+    assert!(SeenHole::of(&known("same_as_other"), place(1.0, Side::Left)).is_none());
+    assert!(SeenHole::of(&known("dismissed"), place(1.0, Side::Left)).is_none());
+}
