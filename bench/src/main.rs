@@ -4,6 +4,7 @@
 //! driving times between 80 places. With a road file `bench matrix` measures that: see `road_matrix`.
 //! `bench cvrp FILE.vrp --seconds 30 --seed 1 --json`: a routing problem of a VRPLIB file.
 //! `bench intake --rows 1000000`: an export of an invented city read and its repeats found.
+//! `bench lasting`: curves of ten million lives; patching on against renewing in many futures.
 //! `bench record --seconds 20`: batches a second into a record, and how long each waits.
 //! `bench serve-record`: a server on a record, for a load tool (`server_load.sh`).
 //! `bench import --rows 1000000`: the same read, matched and put into a record.
@@ -16,6 +17,7 @@ mod district;
 mod driven_days;
 mod import;
 mod intake;
+mod lasting;
 mod made_agency;
 mod made_roads;
 mod record;
@@ -51,13 +53,14 @@ fn main() {
         Some("agency") => or_say_why(agency::run(std::env::args().skip(2))),
         Some("syracuse") => or_say_why(driven_days::run(std::env::args().skip(2))),
         Some("intake") => or_say_why(intake::run(std::env::args().skip(2))),
+        Some("lasting") => or_say_why(lasting::run(std::env::args().skip(2))),
         Some("record") => or_say_why(record::run(std::env::args().skip(2))),
         Some("serve-record") => or_say_why(serve_record::run(std::env::args().skip(2))),
         Some("import") => or_say_why(import::run(std::env::args().skip(2))),
         Some("district") => or_say_why(district::run(std::env::args().skip(2))),
         _ => {
             eprintln!(
-                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {} | {} | {}",
+                "usage: bench outlines | matrix | {} | {} | cvrp FILE.vrp | {} | {} | {} | {} | {} | {} | {} | {}",
                 road_matrix::USAGE,
                 made_roads::USAGE,
                 agency::USAGE,
@@ -65,6 +68,7 @@ fn main() {
                 driven_days::USAGE,
                 intake::USAGE,
                 import::USAGE,
+                lasting::USAGE,
                 record::USAGE,
                 serve_record::USAGE
             );

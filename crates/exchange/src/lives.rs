@@ -104,14 +104,17 @@ impl Places {
         let missing = |asked: &str| {
             let known: Vec<&str> = names.iter().map(String::as_str).collect();
             let wrong = format!("there is no column `{asked}`");
-            let problem = fatal("lives.column.missing", lines.locate(header.start), wrong, suggest::hint(asked, &known));
+            let problem =
+                fatal("lives.column.missing", lines.locate(header.start), wrong, suggest::hint(asked, &known));
             Problem { subject: asked.to_owned(), ..problem }
         };
         let mut problems = Vec::new();
-        let mut need = |asked: &str| find(asked).unwrap_or_else(|| {
-            problems.push(missing(asked));
-            0
-        });
+        let mut need = |asked: &str| {
+            find(asked).unwrap_or_else(|| {
+                problems.push(missing(asked));
+                0
+            })
+        };
         let (duration, event) = (need(columns.duration), need(columns.event));
         let group = find(columns.group);
         if group.is_none() && columns.group != LifeColumns::default().group {
@@ -146,11 +149,21 @@ impl Places {
         let number = std::str::from_utf8(&duration_cell.bytes).ok().and_then(|text| text.trim().parse::<f64>().ok());
         let Some(duration) = number.filter(|number| (0.0..=DURATION_MAX).contains(number)) else {
             let wrong = format!("a duration of `{}`", said(duration_cell));
-            return Err(refused("lives.duration.wrong", duration_cell.start, wrong, "write a number from 0 on, without unit"));
+            return Err(refused(
+                "lives.duration.wrong",
+                duration_cell.start,
+                wrong,
+                "write a number from 0 on, without unit",
+            ));
         };
         let Some(failed) = yes_or_no(&cell(self.event).bytes) else {
             let wrong = format!("`{}` does not say whether it failed", said(cell(self.event)));
-            return Err(refused("lives.event.wrong", cell(self.event).start, wrong, "1 if it failed then, 0 if it was whole"));
+            return Err(refused(
+                "lives.event.wrong",
+                cell(self.event).start,
+                wrong,
+                "1 if it failed then, 0 if it was whole",
+            ));
         };
         let name: &[u8] = self.group.map_or(b"all", |at| cell(at).bytes.trim_ascii());
         let group = match known.get(name) {
@@ -162,7 +175,12 @@ impl Places {
                 };
                 if groups.len() == GROUPS_MAX {
                     let wrong = format!("`{text}` is one group more than {GROUPS_MAX}");
-                    return Err(refused("lives.group.too_many", at, wrong, "name a column that holds few different words"));
+                    return Err(refused(
+                        "lives.group.too_many",
+                        at,
+                        wrong,
+                        "name a column that holds few different words",
+                    ));
                 }
                 groups.push(if text.is_empty() { "(none)".to_owned() } else { text.to_owned() });
                 let next = known.len() as u32;

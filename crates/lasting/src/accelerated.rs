@@ -125,8 +125,7 @@ impl LogLikelihood for Likelihood<'_> {
         let mut slope = DVector::zeros(unknowns);
         let mut curvature = DMatrix::zeros(unknowns, unknowns);
         for (row, z, failed, _) in self.deviates(at) {
-            let (_, first, second) =
-                if failed { log_density(self.family, z) } else { log_survival(self.family, z) };
+            let (_, first, second) = if failed { log_density(self.family, z) } else { log_survival(self.family, z) };
             // z = (ln t - x b) e^a: dz/db = -x e^a, dz/da = z
             let moves = |i: usize| match i {
                 i if i < width => -row[i] * shape,

@@ -147,7 +147,8 @@ pub struct RoadFactor {
 
 /// Empirical Bayes: roads' factors have a gamma law of mean 1 whose shape is likeliest (negative binomial counts).
 pub fn road_factors(roads: &[RoadCount]) -> RoadFactors {
-    let usable: Vec<&RoadCount> = roads.iter().filter(|road| road.expected > 0.0 && road.expected.is_finite()).collect();
+    let usable: Vec<&RoadCount> =
+        roads.iter().filter(|road| road.expected > 0.0 && road.expected.is_finite()).collect();
     let shape = likeliest_shape(&usable);
     let factor = |road: &&RoadCount| {
         let Some(shape) = shape else {

@@ -36,9 +36,7 @@ pub fn due_looks(repairs: &[KnownRepair], now: Timestamp, rules: &LastingRules) 
 
 /// Of looks those that lie within so many metres of a place where a crew works anyway, each once.
 pub fn on_the_way<'l>(looks: &'l [DueLook], stops: &[Position], within_m: f64) -> Vec<&'l DueLook> {
-    let near = |look: &&DueLook| {
-        look.position.is_some_and(|at| stops.iter().any(|stop| metres(at, *stop) <= within_m))
-    };
+    let near = |look: &&DueLook| look.position.is_some_and(|at| stops.iter().any(|stop| metres(at, *stop) <= within_m));
     looks.iter().filter(near).collect()
 }
 
@@ -48,31 +46,49 @@ fn due_look(repair: &KnownRepair, now: Timestamp, rules: &LastingRules) -> Optio
     }
     let begin = repair.opened.as_ref().or(repair.sealed.as_ref()).map(|by| by.at)?;
     let last = repair.inspections.iter().max_by_key(|look| look.by.at);
-    let ahead = days(rules.passing_by_days.value);
-    let due = match last {
+    let (due, ahead, why) = match last {
         Some(look) if look.found == Found::Failed => return None,
         Some(look) if look.found == Found::Worn => {
             let after = rules.worn_look_days.value;
-            Some((look.by.at.checked_add(days(after)).ok()?, format!("found worn, looked at again after {after} days")))
+            let due = look.by.at.checked_add(days(after)).ok()?;
+            (due, ahead(after, rules), format!("found worn, looked at again after {after} days"))
         }
-        _ => {
-            // a look made a little before its day was that look
-            let made_until = last.map(|look| look.by.at.saturating_add(ahead)).transpose().ok()?;
-            let planned = rules.look_after_days.value.iter().filter_map(|after| {
-                let due = begin.checked_add(days(*after)).ok()?;
-                let made = made_until.is_some_and(|until| due <= until);
-                (!made).then(|| (due, format!("{after} days after it was opened")))
-            });
-            // of several that nobody made the last one due says why, and the first since when
-            let missed: Vec<(Timestamp, String)> = planned.collect();
-            let reached = missed.iter().rposition(|(due, _)| *due <= now).unwrap_or(0);
-            let first = missed.first()?.0;
-            missed.into_iter().nth(reached).map(|(_, why)| (first, why))
-        }
+        _ => next_look(begin, last.map(|look| look.by.at), now, rules)?,
     };
-    let (due, why) = due?;
     let near = due.checked_sub(ahead).ok()? <= now;
     near.then(|| DueLook { repair: repair.repair, position: repair.position, due, is_due: due <= now, why })
+}
+
+/// The first planned look that was not made: when it is due, how much earlier it may be made, and why. Of several that nobody
+/// made the last one due says why.
+fn next_look(
+    begin: Timestamp,
+    last: Option<Timestamp>,
+    now: Timestamp,
+    rules: &LastingRules,
+) -> Option<(Timestamp, SignedDuration, String)> {
+    let mut before = 0;
+    let mut missed: Option<(Timestamp, SignedDuration, String)> = None;
+    for after in &rules.look_after_days.value {
+        let due = begin.checked_add(days(*after)).ok()?;
+        let ahead = ahead(after.saturating_sub(before), rules);
+        before = *after;
+        // a look made a little before its day was that look
+        if last.is_some_and(|last| due.checked_sub(ahead).is_ok_and(|from| from <= last)) {
+            continue;
+        }
+        match &mut missed {
+            None => missed = Some((due, ahead, format!("{after} days after it was opened"))),
+            Some((_, _, why)) if due <= now => *why = format!("{after} days after it was opened"),
+            Some(_) => {}
+        }
+    }
+    missed
+}
+
+/// How much earlier a look may be made: no more than half of the time that lies before it.
+fn ahead(span_days: u16, rules: &LastingRules) -> SignedDuration {
+    days(rules.passing_by_days.value.min(span_days / 2))
 }
 
 fn days(count: u16) -> SignedDuration {

@@ -121,21 +121,22 @@ pub fn in_words(curves: &GroupCurves, unit: &str, rules: &LastingRules) -> Vec<S
 }
 
 fn group_in_words(group: &GroupCurve, unit: &str, rules: &LastingRules) -> String {
-    let count = format!(
-        "{}: {}, {}",
-        group.name,
-        counted(group.n, "repair"),
-        counted(group.failures, "failure")
-    );
+    let count = format!("{}: {}, {}", group.name, counted(group.n, "repair"), counted(group.failures, "failure"));
     if !is_enough(group.failures, rules) {
         return format!("{count}: too few to tell.");
     }
     let last = group.times.last().copied().unwrap_or_default();
     let left = group.survival.last().copied().unwrap_or_default();
-    match group.median {
-        Some(median) => format!("{count}; half of them outlast {median} {unit}."),
-        None => format!("{count}; more than half outlast all that was seen ({:.0} % at {last} {unit}).", 100.0 * left),
+    if let Some(median) = group.median {
+        return format!("{count}; half of them outlast {} {unit}.", short(median));
     }
+    format!("{count}; more than half outlast all that was seen ({:.0} % at {} {unit}).", 100.0 * left, short(last))
+}
+
+/// Whole numbers as they are, large ones without what nobody reads.
+fn short(number: f64) -> String {
+    let places = usize::from(number.abs() < 100.0 && number.fract() != 0.0);
+    format!("{number:.places$}")
 }
 
 fn is_enough(failures: u64, rules: &LastingRules) -> bool {

@@ -46,8 +46,8 @@ impl SizeBelief {
         let years = self.years + time;
         let drift = (self.years * self.drift + sum) / years;
         let sightings = self.sightings + count;
-        let scatter = self.sightings * self.straying.powi(2) + squares + self.years * self.drift.powi(2)
-            - years * drift.powi(2);
+        let scatter =
+            self.sightings * self.straying.powi(2) + squares + self.years * self.drift.powi(2) - years * drift.powi(2);
         SizeBelief { drift, years, straying: (scatter.max(0.0) / sightings).sqrt(), sightings }
     }
 

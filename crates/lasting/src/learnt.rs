@@ -101,7 +101,9 @@ impl Planned {
             Planned::Base => {
                 (number(planned.base_loose_m3)?, layers(|layer| layer.base_loose_m3.as_ref().map(|told| told.value))?)
             }
-            Planned::Water => (number(planned.water_l)?, layers(|layer| layer.water_l.as_ref().map(|told| told.value))?),
+            Planned::Water => {
+                (number(planned.water_l)?, layers(|layer| layer.water_l.as_ref().map(|told| told.value))?)
+            }
             Planned::Binder => (number(planned.binder_l)?, number(repair.binder_l.as_ref()?.value)?),
             Planned::CoverStone => (number(planned.cover_stone_m3)?, number(repair.cover_stone_m3.as_ref()?.value)?),
             Planned::Time => (number(planned.minutes)?, number(repair.plant_min)?),
@@ -142,7 +144,16 @@ fn factor(name: &str, belief: Belief, logs: &[f64]) -> LearntFactor {
         _ => Some(f64::midpoint(sorted[half - 1], sorted[half]).exp()),
     };
     let [p10, p90] = [0.1, 0.9].map(|p| belief.quantile(p).exp());
-    LearntFactor { name: name.to_owned(), records: logs.len(), own, factor: belief.median(), p10, p90, belief, why: None }
+    LearntFactor {
+        name: name.to_owned(),
+        records: logs.len(),
+        own,
+        factor: belief.median(),
+        p10,
+        p90,
+        belief,
+        why: None,
+    }
 }
 
 fn why(what: Planned, learnt: &LearntFactor, district: &LearntFactor, rules: &LastingRules) -> Option<String> {

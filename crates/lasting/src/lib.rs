@@ -1,4 +1,13 @@
-//! Which repairs last, where holes come, and when patching no longer pays.
+//! Which repairs last, where holes come, and when patching no longer pays: the record becomes knowledge, and knowledge changes the
+//! plan.
+//!
+//! [`patch_lives`] makes lives of the record, [`refills`] of a bare list of fills. [`groups`] is where to begin with lives: curves
+//! of several groups, whether they differ, both in words, and [`plot`] draws them. Below it lie [`life_table`],
+//! [`product_limit`] and [`log_rank`]; [`interval_censored`] is for failures seen only at looks; [`accelerated`] and
+//! [`proportional`] tell what makes repairs last. [`arrivals`] and [`hole_growth`] tell of holes to come, [`learnt`] what plans
+//! learn from what was used, [`stop_patching`] when to renew, [`follow_up`] who should look again.
+//!
+//! Pure: no files, no clock, no chance but from the seed that is passed in.
 
 pub mod accelerated;
 pub mod arrivals;

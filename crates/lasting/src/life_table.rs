@@ -116,11 +116,7 @@ impl LifeTable {
                     let (a, b) = (*a, *b);
                     ours.next();
                     theirs.next();
-                    Some(Step {
-                        bits: a.bits,
-                        failures: a.failures + b.failures,
-                        censored: a.censored + b.censored,
-                    })
+                    Some(Step { bits: a.bits, failures: a.failures + b.failures, censored: a.censored + b.censored })
                 }
                 (Some(a), Some(b)) if a.bits < b.bits => ours.next(),
                 (Some(_), None) => ours.next(),

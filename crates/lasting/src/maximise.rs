@@ -121,11 +121,7 @@ impl<'l, L: LogLikelihood> Solver<Negative<'l, L>, State> for UntilFlat {
         "trust region until flat"
     }
 
-    fn init(
-        &mut self,
-        problem: &mut Problem<Negative<'l, L>>,
-        state: State,
-    ) -> Result<(State, Option<KV>), Error> {
+    fn init(&mut self, problem: &mut Problem<Negative<'l, L>>, state: State) -> Result<(State, Option<KV>), Error> {
         self.region.init(problem, state)
     }
 

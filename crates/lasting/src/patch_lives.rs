@@ -254,7 +254,11 @@ impl Conditions {
             Property::RoadClass => word(self.road_class.clone()),
             Property::Drainage => word(self.drainage.clone()),
             Property::Deviations => {
-                if self.deviations.is_empty() { "by the rules".into() } else { "not by the rules".into() }
+                if self.deviations.is_empty() {
+                    "by the rules".into()
+                } else {
+                    "not by the rules".into()
+                }
             }
         }
     }

@@ -90,16 +90,13 @@ fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
     if group.n == 0 {
         return;
     }
-    let _ = writeln!(
-        svg,
-        "<path d=\"{}\" fill=\"none\" {}/>",
-        path(&steps(plane, group, &group.survival)),
-        pattern(at)
-    );
+    let _ =
+        writeln!(svg, "<path d=\"{}\" fill=\"none\" {}/>", path(&steps(plane, group, &group.survival)), pattern(at));
     // small strokes where lives were last seen whole
     let before = group.survival_before();
     let ends = group.times.iter().zip(&group.survival).zip(&before);
-    let censored = ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), Plane::y(*now)));
+    let censored =
+        ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), Plane::y(*now)));
     let mut ticks = String::new();
     let mut last = f64::NEG_INFINITY;
     for (x, y) in censored.skip(1).filter(|(x, _)| *x > LEFT) {
@@ -175,21 +172,12 @@ fn pattern(at: usize) -> String {
 }
 
 fn line(svg: &mut String, from: (f64, f64), to: (f64, f64), style: &str) {
-    let _ = writeln!(
-        svg,
-        "<path d=\"M{:.2} {:.2}L{:.2} {:.2}\" fill=\"none\" {style}/>",
-        from.0, from.1, to.0, to.1
-    );
+    let _ = writeln!(svg, "<path d=\"M{:.2} {:.2}L{:.2} {:.2}\" fill=\"none\" {style}/>", from.0, from.1, to.0, to.1);
 }
 
 fn text(svg: &mut String, at: (f64, f64), anchor: &str, words: &str) {
-    let _ = writeln!(
-        svg,
-        "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"{anchor}\">{}</text>",
-        at.0,
-        at.1,
-        escaped(words)
-    );
+    let _ =
+        writeln!(svg, "<text x=\"{:.2}\" y=\"{:.2}\" text-anchor=\"{anchor}\">{}</text>", at.0, at.1, escaped(words));
 }
 
 fn marks(end: f64, step: f64) -> impl Iterator<Item = f64> {

@@ -52,7 +52,7 @@ struct Open {
 /// Lives of fills until the last day of the list; in the order in which they began. Fills without place or time are passed over.
 pub fn refill_lives(fills: &[Fill], rules: RefillRules, last_day: f64) -> Result<Vec<RefillLife>, LifeError> {
     let known = |fill: &Fill| fill.lon.is_finite() && fill.lat.is_finite();
-    if let Some(row) = fills.iter().position(|fill| known(fill) && !(fill.day <= last_day)) {
+    if let Some(row) = fills.iter().position(|fill| known(fill) && (fill.day.is_nan() || fill.day > last_day)) {
         return Err(LifeError::Duration { row, duration: last_day - fills[row].day });
     }
     let mut order: Vec<usize> = (0..fills.len()).filter(|at| known(&fills[*at])).collect();

@@ -15,7 +15,7 @@ use serde::Serialize;
 use thiserror::Error;
 
 #[cfg(feature = "budget")]
-pub use budget::{BudgetOption, BudgetPoint, BudgetSite, budget_curve, best_set};
+pub use budget::{BudgetOption, BudgetPoint, BudgetSite, best_set, budget_curve};
 pub use expected::{ExpectedPath, expected_path};
 pub use futures::outlooks;
 pub use law::PatchLaw;
@@ -153,7 +153,11 @@ impl SectionOutlook {
         let when = match best.break_even.p50 {
             Some(year) => {
                 let to = |year: Option<usize>| year.map_or("not within the years".to_owned(), |year| year.to_string());
-                format!("patching on has cost as much by year {year} ({} to {})", to(best.break_even.p10), to(best.break_even.p90))
+                format!(
+                    "patching on has cost as much by year {year} ({} to {})",
+                    to(best.break_even.p10),
+                    to(best.break_even.p90)
+                )
             }
             None => format!("in most futures patching on has not cost as much within {years} years"),
         };
@@ -214,5 +218,5 @@ pub(crate) fn worth_left(renewal: &Renewal, after: usize, settings: &StopSetting
 
 /// Worth today of one unit of money so many years on.
 pub(crate) fn discounts(settings: &StopSettings, years: usize) -> f64 {
-    (1.0 + settings.discount_rate).powi(-(years as i32))
+    (1.0 + settings.discount_rate).powf(-(years as f64))
 }

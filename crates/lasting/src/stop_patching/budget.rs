@@ -44,10 +44,8 @@ pub struct BudgetPoint {
 /// No set does: some section has no option that needs no capital, and the budget is too small.
 pub fn best_set(sites: &[BudgetSite], budget: f64) -> Result<BudgetPoint, StopError> {
     let mut variables = ProblemVariables::new();
-    let takes: Vec<Vec<Variable>> = sites
-        .iter()
-        .map(|site| site.options.iter().map(|_| variables.add(variable().binary())).collect())
-        .collect();
+    let takes: Vec<Vec<Variable>> =
+        sites.iter().map(|site| site.options.iter().map(|_| variables.add(variable().binary())).collect()).collect();
     let sum = |of: fn(&BudgetOption) -> f64| {
         let terms = sites.iter().zip(&takes).flat_map(|(site, takes)| site.options.iter().zip(takes));
         terms.map(|(option, take)| of(option) * *take).sum::<Expression>()

@@ -7,8 +7,8 @@ use rayon::prelude::*;
 
 use super::expected::{best_year, path};
 use super::{
-    BreakEven, CostSpread, PatchLaw, RenewalOutlook, SectionCase, SectionOutlook, StopError, StopSettings, check, discounts,
-    worth_left,
+    BreakEven, CostSpread, PatchLaw, RenewalOutlook, SectionCase, SectionOutlook, StopError, StopSettings, check,
+    discounts, worth_left,
 };
 
 /// Parts the seeds of the sections from each other (from memory: the golden ratio of 2^64).

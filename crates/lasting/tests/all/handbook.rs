@@ -73,7 +73,7 @@ fn survival_by_counts() {
 }
 
 #[derive(Deserialize)]
-struct Mean {
+struct MeanCase {
     durations: Vec<f64>,
     until: f64,
     mean: f64,
@@ -82,7 +82,7 @@ struct Mean {
 
 #[test]
 fn restricted_mean() {
-    for case in worked_examples::<Mean>("lasting", "restricted_mean") {
+    for case in worked_examples::<MeanCase>("lasting", "restricted_mean") {
         let table = LifeTable::of(case.durations.iter().map(|duration| (*duration, true))).unwrap();
         let mean = SurvivalCurve::of(&table, 0.95).restricted_mean(case.until);
         assert_near(mean.mean, case.mean, 1e-9, "mean");
@@ -109,7 +109,7 @@ fn log_rank_of_three_groups() {
 }
 
 #[derive(Deserialize)]
-struct Strata {
+struct StrataCase {
     strata: usize,
     a: Vec<f64>,
     b: Vec<f64>,
@@ -118,7 +118,7 @@ struct Strata {
 
 #[test]
 fn log_rank_within_strata() {
-    for case in worked_examples::<Strata>("lasting", "stratified_log_rank") {
+    for case in worked_examples::<StrataCase>("lasting", "stratified_log_rank") {
         let table = |lives: &[f64]| LifeTable::of(lives.iter().map(|life| (*life, true))).unwrap();
         let strata = vec![vec![table(&case.a), table(&case.b)]; case.strata];
         assert_near(stratified_log_rank(&strata).unwrap().chi2, case.chi2, 1e-9, "chi2");
@@ -143,11 +143,11 @@ struct Intervals {
     check: String,
     after: Vec<f64>,
     until: Vec<f64>,
-    masses: Vec<Mass>,
+    masses: Vec<MassCase>,
 }
 
 #[derive(Deserialize)]
-struct Mass {
+struct MassCase {
     after: f64,
     until: f64,
     mass: f64,
@@ -156,7 +156,8 @@ struct Mass {
 #[test]
 fn failures_seen_between_looks() {
     for case in worked_examples::<Intervals>("lasting", "interval_censored") {
-        let seen = case.after.iter().zip(&case.until).map(|(after, until)| SeenBetween { after: *after, until: *until });
+        let seen =
+            case.after.iter().zip(&case.until).map(|(after, until)| SeenBetween { after: *after, until: *until });
         let curve = IntervalCurve::of(&seen.collect::<Vec<_>>(), 1e-7).unwrap();
         assert!(curve.is_top(1e-7), "{}: {curve:?}", case.check);
         let found: Vec<(f64, f64)> = curve.intervals.iter().map(|i| (i.after, i.until)).collect();
@@ -169,7 +170,7 @@ fn failures_seen_between_looks() {
 }
 
 #[derive(Deserialize)]
-struct Rating {
+struct RatingCase {
     times: Vec<f64>,
     percentages: Vec<f64>,
     rating: f64,
@@ -177,7 +178,7 @@ struct Rating {
 
 #[test]
 fn area_ratings() {
-    for case in worked_examples::<Rating>("lasting", "area_rating") {
+    for case in worked_examples::<RatingCase>("lasting", "area_rating") {
         assert_near(area_rating(&case.times, &case.percentages).unwrap(), case.rating, 5e-5, "rating");
     }
 }

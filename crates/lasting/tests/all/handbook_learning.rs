@@ -232,12 +232,8 @@ struct Factors {
 #[test]
 fn factors() {
     for case in worked_examples::<Factors>("planned-and-actual", "factors") {
-        let prior = Belief {
-            mean: 0.0,
-            mean_weight: case.mean_weight,
-            sigma: case.sigma,
-            spread_weight: case.spread_weight,
-        };
+        let prior =
+            Belief { mean: 0.0, mean_weight: case.mean_weight, sigma: case.sigma, spread_weight: case.spread_weight };
         let of = |name: &str, logs: &[f64]| -> Vec<PlannedActual> {
             let record = |log: &f64| PlannedActual { of: name.into(), planned: 2.0, actual: 2.0 * log.exp() };
             logs.iter().map(record).collect()
@@ -264,7 +260,9 @@ fn factors() {
 }
 
 fn told(value: serde_json::Value) -> serde_json::Value {
-    json!({"value": value, "by": by(0), "otherwise": []})
+    let mut told = json!({"by": by(0), "otherwise": []});
+    told["value"] = value;
+    told
 }
 
 fn day(day: i64) -> Timestamp {
@@ -280,7 +278,8 @@ fn repair(more: serde_json::Value) -> KnownRepair {
         "repair": Uuid::from_u128(1), "state": "open", "holes": [], "layers": [], "opened": by(0), "inspections": [],
         "failed_how": "", "labour_min": "0", "plant_min": "0", "photos": [], "signatures": [], "last_told": day(0),
     });
-    known.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    let serde_json::Value::Object(more) = more else { panic!("{more}") };
+    known.as_object_mut().unwrap().extend(more);
     serde_json::from_value(known).unwrap()
 }
 
@@ -292,7 +291,8 @@ fn planned_and_actual_come_from_the_record() {
     });
     let layer = |base: Option<&str>| json!({"layer": 1, "base_loose_m3": base.map(|base| told(json!(base)))});
     let of = |layers: serde_json::Value, what: Planned| {
-        let more = json!({"planned": told(planned.clone()), "layers": layers, "area_m2": told(json!(2.5)), "plant_min": "50"});
+        let more =
+            json!({"planned": told(planned.clone()), "layers": layers, "area_m2": told(json!(2.5)), "plant_min": "50"});
         what.of(&repair(more), "north crew").map(|record| (record.planned, record.actual))
     };
     let both = json!([layer(Some("0.3")), layer(Some("0.25"))]);

@@ -81,7 +81,7 @@ fn mended_again() {
 }
 
 #[derive(Deserialize)]
-struct OnePass {
+struct OnePassCase {
     material_per_t: f64,
     tonnes: f64,
     per_day: f64,
@@ -95,7 +95,7 @@ struct OnePass {
 
 #[test]
 fn one_pass() {
-    for case in worked_examples::<OnePass>("stop-patching", "one_pass") {
+    for case in worked_examples::<OnePassCase>("stop-patching", "one_pass") {
         let one_pass = case.material_per_t * case.tonnes + case.tonnes / case.tonnes_per_day * case.per_day;
         assert_near(one_pass, case.one_pass, 1e-9, "one pass");
         let horizon = horizon_cost(one_pass, case.life_months, case.horizon_months);
@@ -107,7 +107,7 @@ fn one_pass() {
 
 #[derive(Deserialize)]
 #[cfg_attr(not(feature = "budget"), allow(dead_code))]
-struct Budget {
+struct BudgetCase {
     budget: f64,
     sites: Vec<Vec<Taken>>,
     taken: Vec<usize>,
@@ -123,16 +123,16 @@ struct Taken {
 
 #[test]
 fn under_a_budget() {
-    let cases = worked_examples::<Budget>("stop-patching", "budget");
+    let cases = worked_examples::<BudgetCase>("stop-patching", "budget");
     #[cfg(feature = "budget")]
     for case in &cases {
         use lasting::stop_patching::{BudgetOption, BudgetSite, best_set};
 
         let option = |taken: &Taken| BudgetOption { name: String::new(), capital: taken.capital, left: taken.left };
-        let sites = case.sites.iter().map(|options| BudgetSite {
-            name: String::new(),
-            options: options.iter().map(option).collect(),
-        });
+        let sites = case
+            .sites
+            .iter()
+            .map(|options| BudgetSite { name: String::new(), options: options.iter().map(option).collect() });
         let set = best_set(&sites.collect::<Vec<_>>(), case.budget).unwrap();
         assert_eq!(set.taken, case.taken);
         assert_near(set.left, case.left, 1e-9, "left");

@@ -112,10 +112,7 @@ proptest! {
 
 #[test]
 fn lives_that_cannot_be_are_refused() {
-    assert_eq!(
-        LifeTable::of([(1.0, true), (-1.0, true)]),
-        Err(LifeError::Duration { row: 1, duration: -1.0 })
-    );
+    assert_eq!(LifeTable::of([(1.0, true), (-1.0, true)]), Err(LifeError::Duration { row: 1, duration: -1.0 }));
     assert!(matches!(LifeTable::of([(f64::NAN, true)]), Err(LifeError::Duration { row: 0, .. })));
     let mut rows = lives(&[("a", &[(1.0, true)])]);
     rows.rows[0].group = 3;

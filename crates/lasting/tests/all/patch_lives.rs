@@ -30,7 +30,8 @@ fn repair(number: u128, more: Value) -> KnownRepair {
         "opened": by(10), "inspections": [], "failed_how": "", "labour_min": "0", "plant_min": "0", "photos": [],
         "signatures": [], "last_told": day(10),
     });
-    known.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+    let Value::Object(more) = more else { panic!("{more}") };
+    known.as_object_mut().unwrap().extend(more);
     serde_json::from_value(known).unwrap()
 }
 
@@ -94,7 +95,7 @@ fn a_life_ends_as_it_is_told() {
 fn looks_leave_an_interval() {
     let found = json!({"inspections": [look(40, "holds"), look(70, "failed")]});
     let lives = study(&[repair(1, found), repair(2, json!({"failed": by(50)})), repair(3, json!({}))], vec![], vec![]);
-    let seen: Vec<(f64, f64)> = lives.iter().map(|life| life.seen_between()).map(|s| (s.after, s.until)).collect();
+    let seen: Vec<(f64, f64)> = lives.iter().map(PatchLife::seen_between).map(|s| (s.after, s.until)).collect();
     assert_eq!(seen, [(30.0, 60.0), (40.0, 40.0), (390.0, f64::INFINITY)]);
 }
 
@@ -129,8 +130,7 @@ fn of_two_repairs_near_a_hole_the_nearest_that_stands_fails() {
         })
         .collect();
     let holes = vec![hole(1, 60, 7.0, Side::Left), hole(2, 80, 7.0, Side::Left), hole(3, 90, 7.0, Side::Left)];
-    let lives =
-        patch_lives(&Study { repairs: studied, holes, resurfaced: vec![], at: day(400), same_place_m: 10.0 });
+    let lives = patch_lives(&Study { repairs: studied, holes, resurfaced: vec![], at: day(400), same_place_m: 10.0 });
     let ends: Vec<f64> = lives.iter().map(PatchLife::days).collect();
     assert_eq!(ends, [70.0, 50.0], "the third hole finds none standing");
 }
@@ -138,18 +138,19 @@ fn of_two_repairs_near_a_hole_the_nearest_that_stands_fails() {
 #[test]
 fn a_new_surface_cuts_lives_short() {
     let over = |from, to, at| Resurfaced { road: "mill lane".into(), stretch_m: (from, to), at: day(at) };
-    let lives = study(&[repair(1, json!({})), repair(2, json!({"failed": by(300)}))], vec![], vec![
-        over(-5.0, 50.0, 200),
-        over(50.0, 150.0, 200),
-        over(-5.0, 50.0, 5),
-    ]);
+    let lives = study(
+        &[repair(1, json!({})), repair(2, json!({"failed": by(300)}))],
+        vec![],
+        vec![over(-5.0, 50.0, 200), over(50.0, 150.0, 200), over(-5.0, 50.0, 5)],
+    );
     assert_eq!(lives[0].end, LifeEnd::Resurfaced(day(200)));
     assert_eq!(lives[1].end, LifeEnd::Resurfaced(day(200)), "what fails later is no longer this repair");
 }
 
 #[test]
 fn conditions_come_from_the_record() {
-    let layer = |feel: &str| json!({"layer": 1, "moisture": told(feel), "passes_still": told(2), "passes_vibrating": told(10)});
+    let layer =
+        |feel: &str| json!({"layer": 1, "moisture": told(feel), "passes_still": told(2), "passes_vibrating": told(10)});
     let known = repair(
         1,
         json!({

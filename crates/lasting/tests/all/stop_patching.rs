@@ -67,12 +67,13 @@ fn more_holes_break_even_sooner() {
 
 #[test]
 fn numbers_that_cannot_be_are_refused() {
-    let of = |change: fn(&mut SectionCase)| {
+    type Change = fn(&mut SectionCase);
+    let of = |change: Change| {
         let mut case = section(1.0);
         change(&mut case);
         outlooks(&[case], &[law()], &settings(10, 1)).unwrap_err()
     };
-    let cases: [(fn(&mut SectionCase), &str); 5] = [
+    let cases: [(Change, &str); 5] = [
         (|case| case.holes_per_year = f64::NAN, "holes a year"),
         (|case| case.law = 1, "law"),
         (|case| case.rate_shape = 0.0, "rate shape"),
