@@ -1,6 +1,6 @@
 //! Many futures of each section, drawn.
 
-use rand::{RngExt, SeedableRng};
+use rand::{Rng, RngExt, SeedableRng};
 use rand_distr::{Distribution, Gamma, Normal, Poisson};
 use rand_pcg::Pcg64Mcg;
 use rayon::prelude::*;
@@ -25,10 +25,12 @@ pub fn outlooks(
 ) -> Result<Vec<SectionOutlook>, StopError> {
     check(sections, laws.len(), settings)?;
     let again: Vec<Vec<f64>> = laws.iter().map(|law| law.mended_again(settings.years)).collect();
+    let histories: Vec<Histories> = laws.iter().map(|law| Histories::of(law, settings)).collect();
     let weather = weather(settings);
     let discount: Vec<f64> = (0..settings.years).map(|year| discounts(settings, year)).collect();
     let one = |(at, section): (usize, &SectionCase)| {
-        let draws = Draws { section, law: &laws[section.law], settings, weather: &weather, discount: &discount };
+        let histories = &histories[section.law];
+        let draws = Draws { section, settings, weather: &weather, discount: &discount, histories };
         draws.outlook(&again[section.law], settings.seed ^ SEED_STEP.wrapping_mul(at as u64 + 1))
     };
     Ok(sections.par_iter().enumerate().map(one).collect())
@@ -42,12 +44,47 @@ fn weather(settings: &StopSettings) -> Vec<f64> {
     (0..settings.years * settings.futures).map(|_| normal.sample(&mut chance).exp()).collect()
 }
 
+/// Histories of places that are mended each time they fail, drawn once for a law and then chosen from: how many repairs the first
+/// year and each further one has, the first repair at any time of the first year.
+struct Histories {
+    years: usize,
+    counts: Vec<u32>,
+}
+
+/// As many as 12 bits choose from: they stay in the cache.
+const HISTORIES: usize = 1 << 12;
+
+/// Steps by this part of a year fall everywhere in it, whatever their number.
+const GOLDEN: f64 = 0.618_033_988_749_894_9;
+
+impl Histories {
+    fn of(law: &PatchLaw, settings: &StopSettings) -> Self {
+        let mut chance = Pcg64Mcg::seed_from_u64(settings.seed);
+        let mut counts = vec![0; HISTORIES * settings.years];
+        for (history, counts) in counts.chunks_exact_mut(settings.years).enumerate() {
+            // first times and first lives are spread evenly, which takes chance out of the mean
+            let mut at = (history as f64 * GOLDEN).fract();
+            let mut life = law.life((history as f64 + chance.random::<f64>()) / HISTORIES as f64);
+            while let Some(count) = counts.get_mut(at as usize) {
+                *count += 1;
+                at += life;
+                life = law.life(chance.random::<f64>());
+            }
+        }
+        Histories { years: settings.years, counts }
+    }
+
+    fn chosen(&self, history: usize) -> &[u32] {
+        &self.counts[history * self.years..(history + 1) * self.years]
+    }
+}
+
 struct Draws<'d> {
     section: &'d SectionCase,
-    law: &'d PatchLaw,
     settings: &'d StopSettings,
     weather: &'d [f64],
     discount: &'d [f64],
+    histories: &'d Histories,
 }
 
 /// One way to renew, over the futures.
@@ -74,21 +111,22 @@ impl Draws<'_> {
                 broke_even: vec![0; settings.years],
             })
             .collect();
-        let (mut on, mut after) = (vec![0.0; settings.years], vec![0.0; settings.years]);
+        let mut counts = vec![vec![0; 2 * settings.years]; 1 + section.renewals.len()];
+        let mut until = vec![vec![0.0; settings.years]; 1 + section.renewals.len()];
         for weather in self.weather.chunks_exact(settings.years) {
             // a rate that is known exactly, or none, has no law
             let rate = rate.filter(|_| section.rate_shape.is_finite());
             let rate = rate.map_or(section.holes_per_year, |law| law.sample(&mut chance));
             let growth = growth.map_or(section.yearly_growth, |law| law.sample(&mut chance)).exp();
-            self.costs_until(rate, growth, weather, &mut chance, &mut on);
+            self.costs_until(rate, growth, weather, &mut chance, &mut counts, &mut until);
+            let on = &until[0];
             let patched_on = on[settings.years - 1];
             on_costs.push(patched_on);
-            for (renewal, drawn) in section.renewals.iter().zip(&mut drawn) {
-                self.costs_until(rate * renewal.rate_left, growth, weather, &mut chance, &mut after);
+            for ((renewal, drawn), after) in section.renewals.iter().zip(&mut drawn).zip(&until[1..]) {
                 let renewed = renewal.cost + after[settings.years - 1] - worth_left(renewal, 0, settings);
                 drawn.costs.push(renewed);
                 drawn.cheaper += usize::from(renewed < patched_on);
-                if let Some(year) = on.iter().zip(&after).position(|(on, after)| *on >= renewal.cost + after) {
+                if let Some(year) = on.iter().zip(after).position(|(on, after)| *on >= renewal.cost + after) {
                     drawn.broke_even[year] += 1;
                 }
             }
@@ -109,34 +147,51 @@ impl Draws<'_> {
         SectionOutlook { name: section.name.clone(), renewals: renewals.collect(), patch_on: spread(on_costs) }
     }
 
-    /// Draws repairs of all years and writes what they cost up to and with each.
-    fn costs_until(&self, rate: f64, growth: f64, weather: &[f64], chance: &mut Pcg64Mcg, until: &mut [f64]) {
-        until.fill(0.0);
-        let end = until.len() as f64;
+    /// Draws repairs of all years: patched on in the first place of `until`, after each renewal in the others. A renewed section
+    /// has a part of the same holes, so that chance does not part the ways. What is written is the cost up to and with each year.
+    fn costs_until(
+        &self,
+        rate: f64,
+        growth: f64,
+        weather: &[f64],
+        chance: &mut Pcg64Mcg,
+        counts: &mut [Vec<u32>],
+        until: &mut [Vec<f64>],
+    ) {
+        for path in counts.iter_mut() {
+            path.fill(0);
+        }
         let mut mean = rate;
-        for year in 0..until.len() {
-            let holes = Poisson::new(mean * weather[year]).map_or(0.0, |law| law.sample(chance));
+        for (year, weather) in weather.iter().enumerate() {
+            let holes = Poisson::new(mean * weather).map_or(0.0, |law| law.sample(chance));
             mean *= growth;
-            until[year] += holes;
-            if self.law.scale_years.is_infinite() {
-                continue;
-            }
             for _ in 0..holes as u64 {
-                let mut at = year as f64 + chance.random::<f64>();
-                loop {
-                    at += self.law.life(chance.random::<f64>());
-                    if at >= end {
-                        break;
+                let bits = chance.next_u64();
+                let kept = (bits >> 40) as f64 / 16_777_216.0;
+                let history = self.histories.chosen((bits & 0xFFF) as usize);
+                add(history, year, &mut counts[0]);
+                for (renewal, path) in self.section.renewals.iter().zip(&mut counts[1..]) {
+                    if kept < renewal.rate_left {
+                        add(history, year, path);
                     }
-                    until[at as usize] += 1.0;
                 }
             }
         }
-        let mut sum = 0.0;
-        for (repairs, discount) in until.iter_mut().zip(self.discount) {
-            sum += *repairs * self.section.repair_cost * discount;
-            *repairs = sum;
+        for (path, counts) in until.iter_mut().zip(counts) {
+            let mut sum = 0.0;
+            for ((until, repairs), discount) in path.iter_mut().zip(counts).zip(self.discount) {
+                sum += f64::from(*repairs) * self.section.repair_cost * discount;
+                *until = sum;
+            }
         }
+    }
+}
+
+/// Counts a hole of a year and its repairs again. Years past the last are counted too, and read by nobody: all holes then take
+/// the same number of steps.
+fn add(history: &[u32], year: usize, counts: &mut [u32]) {
+    for (count, repairs) in counts[year..].iter_mut().zip(history) {
+        *count += repairs;
     }
 }
 
