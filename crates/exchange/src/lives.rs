@@ -166,27 +166,21 @@ impl Places {
             ));
         };
         let name: &[u8] = self.group.map_or(b"all", |at| cell(at).bytes.trim_ascii());
-        let group = match known.get(name) {
-            Some(group) => *group,
-            None => {
-                let at = self.group.map_or(record.start, |at| cell(at).start);
-                let Ok(text) = std::str::from_utf8(name) else {
-                    return Err(Box::new(not_utf8(lines, at)));
-                };
-                if groups.len() == GROUPS_MAX {
-                    let wrong = format!("`{text}` is one group more than {GROUPS_MAX}");
-                    return Err(refused(
-                        "lives.group.too_many",
-                        at,
-                        wrong,
-                        "name a column that holds few different words",
-                    ));
-                }
-                groups.push(if text.is_empty() { "(none)".to_owned() } else { text.to_owned() });
-                let next = known.len() as u32;
-                known.insert(name.to_vec(), next);
-                next
+        let group = if let Some(group) = known.get(name) {
+            *group
+        } else {
+            let at = self.group.map_or(record.start, |at| cell(at).start);
+            let Ok(text) = std::str::from_utf8(name) else {
+                return Err(Box::new(not_utf8(lines, at)));
+            };
+            if groups.len() == GROUPS_MAX {
+                let wrong = format!("`{text}` is one group more than {GROUPS_MAX}");
+                return Err(refused("lives.group.too_many", at, wrong, "name a column that holds few different words"));
             }
+            groups.push(if text.is_empty() { "(none)".to_owned() } else { text.to_owned() });
+            let next = known.len() as u32;
+            known.insert(name.to_vec(), next);
+            next
         };
         Ok(LifeRow { duration, group, failed })
     }

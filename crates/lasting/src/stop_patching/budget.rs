@@ -1,4 +1,4 @@
-//! Under a budget: which sections to renew, and how, so that least is left of what matters (HiGHS).
+//! Under a budget: which sections to renew, and how, so that least is left of what matters (`HiGHS`).
 
 use good_lp::{Expression, ProblemVariables, Solution, SolverModel, Variable, constraint, highs, variable};
 use serde::Serialize;

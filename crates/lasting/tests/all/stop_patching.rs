@@ -1,6 +1,10 @@
 //! Laws of the futures.
 
-use lasting::stop_patching::{PatchLaw, Renewal, SectionCase, StopError, StopSettings, expected_path, outlooks};
+use lasting::stop_patching::{
+    BudgetOption, BudgetSite, PatchLaw, Renewal, SectionCase, StopError, StopSettings, budget_curve, expected_path,
+    outlooks,
+};
+use rand::{RngExt, SeedableRng};
 
 use crate::support::assert_near;
 
@@ -100,12 +104,8 @@ fn lives_follow_their_law() {
 }
 
 /// Every set of options against the programme's.
-#[cfg(feature = "budget")]
 #[test]
 fn the_best_set_is_the_best_of_all() {
-    use lasting::stop_patching::{BudgetOption, BudgetSite, budget_curve};
-    use rand::{RngExt, SeedableRng};
-
     let mut chance = rand_pcg::Pcg64::seed_from_u64(5);
     for _ in 0..20 {
         let sites: Vec<BudgetSite> = (0..7)
