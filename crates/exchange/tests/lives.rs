@@ -58,16 +58,16 @@ fn files_that_cannot_be_used() {
 
 #[test]
 fn numbers_of_repairs_are_no_groups() {
-    let rows: String = (0..1010).map(|row| format!("1,1,r{row}\n")).collect();
-    let read = read(&format!("duration,event,group\n{rows}")).unwrap();
+    let rows: Vec<String> = (0..1010).map(|row| format!("1,1,r{row}")).collect();
+    let read = read(&format!("duration,event,group\n{}\n", rows.join("\n"))).unwrap();
     assert_eq!((read.lives.rows.len(), read.problems.len()), (1000, 10));
 }
 
 proptest! {
     #[test]
     fn every_row_is_used_or_told(cells in proptest::collection::vec(("[0-9a-z.\\-]{0,4}", "[01x]", "[abc]"), 1..20)) {
-        let rows: String = cells.iter().map(|(d, e, g)| format!("{d},{e},{g}\n")).collect();
-        let (used, told) = match read(&format!("duration,event,group\n{rows}")) {
+        let rows: Vec<String> = cells.iter().map(|(d, e, g)| format!("{d},{e},{g}")).collect();
+        let (used, told) = match read(&format!("duration,event,group\n{}\n", rows.join("\n"))) {
             Ok(read) => (read.lives.rows.len(), read.problems.len()),
             Err(problems) => (0, problems.len() - 1),
         };
