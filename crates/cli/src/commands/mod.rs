@@ -8,6 +8,7 @@ pub(crate) mod growth;
 mod hole_list;
 pub(crate) mod import;
 pub(crate) mod judge;
+pub(crate) mod lasting;
 pub(crate) mod mark_out;
 pub(crate) mod plan;
 pub(crate) mod proctor;
