@@ -6,7 +6,7 @@ export default defineConfig({
   plugins: [
     svelte(),
     VitePWA({
-      // our own service worker: it also keeps tiles and files of rounds
+      // our own service worker: it also keeps tiles
       strategies: "injectManifest",
       srcDir: "src",
       filename: "sw.ts",

@@ -1,6 +1,6 @@
 /// <reference lib="webworker" />
-// Keeps the app on the device, so that it starts without signal; also tiles, drawings and photos that were looked at. What people told and
-// what is known lies in the app's own database, not here.
+// Keeps the app on the device, so that it starts without signal, and tiles that were looked at. What people told, what is known and the files of
+// rounds lie in the app's own database, not here. A new version waits until no page of the old one is open: its parts are still read.
 import { clientsClaim } from "workbox-core";
 import { ExpirationPlugin } from "workbox-expiration";
 import { cleanupOutdatedCaches, createHandlerBoundToURL, precacheAndRoute } from "workbox-precaching";
@@ -9,7 +9,6 @@ import { StaleWhileRevalidate } from "workbox-strategies";
 
 declare const self: ServiceWorkerGlobalScope;
 
-void self.skipWaiting();
 clientsClaim();
 cleanupOutdatedCaches();
 precacheAndRoute(self.__WB_MANIFEST);

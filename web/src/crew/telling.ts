@@ -5,6 +5,20 @@ import { sync } from "../lib/store/sync.svelte";
 import { teller } from "./data.svelte";
 import type { ToTell } from "./logic/repair_draft";
 
+/** Does it once though it is pressed twice: a second press while the first is written down does nothing. */
+export function once(work: () => Promise<void>): () => Promise<void> {
+  let busy = false;
+  return async () => {
+    if (busy) return;
+    busy = true;
+    try {
+      await work();
+    } finally {
+      busy = false;
+    }
+  };
+}
+
 /** Gives the events by their names, for those that add up. */
 export async function tellThese(all: ToTell[], before: Record<string, string>): Promise<Record<string, string>> {
   const events = all.map(({ adds, happened }) => {

@@ -23,6 +23,11 @@ const own: Middleware = {
   },
 };
 
+/** Ends a request that hangs, so that the next can be tried. */
+export function patience(): AbortSignal {
+  return AbortSignal.timeout(60_000);
+}
+
 export const api = createClient<paths>({ baseUrl: globalThis.location?.origin ?? "http://localhost", fetch: (request) => globalThis.fetch(request) });
 api.use(own);
 

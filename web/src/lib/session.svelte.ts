@@ -42,6 +42,8 @@ export async function ask(): Promise<void> {
     if (data) {
       state.me = data;
       if (state.kind !== "device") state.kind = "browser";
+      // another crew or role since: also for the next start without signal
+      else await database.meta.put({ key: "device", value: { token: ((await database.meta.get("device"))!.value as { token: string }).token, me: data } });
     } else if (response.status === 401) {
       // a device that is known no more keeps what it has not sent; its person enrols it anew
       if (state.kind === "browser") {
@@ -71,7 +73,9 @@ export async function leave(): Promise<void> {
     // without signal the token stays known to the server until it runs out; here it is gone
   }
   setToken(undefined);
-  await forgetEverything();
-  state.me = undefined;
-  state.kind = "none";
+  // not while a sync is under way, which would write back what is cleared
+  if (navigator.locks) await navigator.locks.request("lengthsman-sync", forgetEverything);
+  else await forgetEverything();
+  // whatever pages still hold of this person goes as well
+  location.reload();
 }

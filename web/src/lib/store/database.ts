@@ -27,7 +27,8 @@ export interface KeptPhoto {
   /** SHA-256 of the file, hexadecimal: its name. */
   sha256: string;
   blob: Blob;
-  state: "waiting" | "sent";
+  /** Refused: the server takes no such file; it stays here. */
+  state: "waiting" | "sent" | "refused";
   about: string[];
 }
 

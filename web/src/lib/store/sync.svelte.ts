@@ -1,7 +1,8 @@
 // Sends what waits and fetches what is new, whenever there is signal; safe to break off anywhere, since telling twice is the same as once.
 import type { components } from "../../api/schema";
-import { api, ownHeaders, words } from "../api";
-import { database, type KnownWhat, type Told } from "./database";
+import { api, ownHeaders, patience, words } from "../api";
+import { me } from "../session.svelte";
+import { database, type KeptFile, type KeptPhoto, type KnownWhat, type Told } from "./database";
 
 /** Events in one batch: small enough for a weak signal. */
 const BATCH = 100;
@@ -27,6 +28,15 @@ export async function count(): Promise<void> {
 
 let again = false;
 
+/** Held by who sends and fetches, and by who clears the device: one at a time, also of several windows. */
+export const LOCK = "lengthsman-sync";
+
+/** Does it as the only one; where the browser has no locks, or another window is at it, as far as that goes. */
+async function alone(work: () => Promise<void>): Promise<void> {
+  if (!globalThis.navigator?.locks) return work();
+  await navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => (lock ? work() : undefined));
+}
+
 /** Does all of it once; when one is under way, once more after it. */
 export async function sync(): Promise<void> {
   if (state.running) {
@@ -35,15 +45,17 @@ export async function sync(): Promise<void> {
   }
   state.running = true;
   try {
-    do {
-      again = false;
-      await sendEvents();
-      await fetchKnown();
-      await fetchFiles();
-      await sendPhotos();
-      state.lastDone = new Date();
-      state.trouble = "";
-    } while (again);
+    await alone(async () => {
+      do {
+        again = false;
+        await sendEvents();
+        await fetchKnown();
+        await fetchFiles();
+        await sendPhotos();
+        state.lastDone = new Date();
+        state.trouble = "";
+      } while (again);
+    });
   } catch (error) {
     state.trouble = words(error);
   } finally {
@@ -67,10 +79,19 @@ export function keepInSync(): () => void {
   };
 }
 
+/** What waits and is for the person who is there to send, the oldest first: what another told here waits for that person. */
+async function toSend(): Promise<Told[]> {
+  const teller = me();
+  const waiting = await database.told.where("state").equals("waiting").sortBy("order");
+  const own = waiting.filter(({ event }) => teller === undefined || event.actor === teller.name).slice(0, BATCH);
+  // the same phone under a name that it was given since
+  return own.map((told) => (teller === undefined ? told : { ...told, event: { ...told.event, device: teller.device } }));
+}
+
 /** Sends what waits, the oldest first. */
 export async function sendEvents(): Promise<void> {
   for (;;) {
-    const waiting = (await database.told.where("state").equals("waiting").sortBy("order")).slice(0, BATCH);
+    const waiting = await toSend();
     if (waiting.length === 0) return;
     const { data, error } = await api.POST("/api/events", { body: { events: waiting.map((told) => told.event) as unknown as Record<string, never>[] } });
     if (!data) throw error;
@@ -95,7 +116,7 @@ export async function fetchKnown(): Promise<void> {
     const key = `position/${what}`;
     const since = ((await database.meta.get(key))?.value as number | undefined) ?? 0;
     let after: string | undefined;
-    let position = since;
+    let position: number | undefined;
     do {
       const { data, error } = await api.GET("/api/known/{what}", {
         params: { path: { what }, query: { changed_after: since, limit: 1_000, ...(after === undefined ? {} : { after }) } },
@@ -103,10 +124,11 @@ export async function fetchKnown(): Promise<void> {
       if (!data) throw error;
       const rows = data.known;
       await database.known.bulkPut(rows.map((row) => ({ key: `${what}/${numberOf(what, row)}`, what, id: numberOf(what, row), row })));
-      position = Math.max(position, ...rows.map((row) => row.position));
+      // of the first page only: what changes while the others are read is asked for again
+      position ??= Math.max(since, ...rows.map((row) => row.position));
       after = data.next_after ?? undefined;
     } while (after !== undefined);
-    if (position > since) await database.meta.put({ key, value: position });
+    if (position !== undefined && position > since) await database.meta.put({ key, value: position });
   }
 }
 
@@ -124,41 +146,63 @@ export function wantFiles(rounds: string[]): void {
   if (isNew) void sync();
 }
 
-/** Fetches the files of the wanted rounds that are new. */
+/** Fetches the files of the wanted rounds that are new; those of one round all together, so that list and drawings are of one plan. */
 export async function fetchFiles(): Promise<void> {
   for (const round of wantedRounds) {
-    const listed = await fetch(`/api/rounds/${round}/files`, { headers: ownHeaders() });
+    const listed = await fetch(`/api/rounds/${round}/files`, { headers: ownHeaders(), signal: patience() });
     if (!listed.ok) continue;
-    const files = (await listed.json()) as { name: string; sha256: string }[];
+    const files = ((await listed.json()) as { name: string; sha256: string }[]).filter(({ name }) => !name.endsWith(".pdf"));
+    const kept = new Map((await database.files.where("round").equals(round).toArray()).map((file) => [file.key, file.sha256]));
+    const fresh: KeptFile[] = [];
     for (const { name, sha256 } of files) {
-      if (name.endsWith(".pdf")) continue;
       const key = `${round}/${name}`;
-      if ((await database.files.get(key))?.sha256 === sha256) continue;
-      const answer = await fetch(`/api/rounds/${round}/files/${name}`, { headers: ownHeaders() });
-      if (answer.ok) await database.files.put({ key, round, sha256, blob: await answer.blob() });
+      if (kept.get(key) === sha256) continue;
+      const answer = await fetch(`/api/rounds/${round}/files/${name}`, { headers: ownHeaders(), signal: patience() });
+      if (!answer.ok) throw new Error(`${name}: ${answer.status}`);
+      fresh.push({ key, round, sha256, blob: await answer.blob() });
     }
+    const gone = [...kept.keys()].filter((key) => !files.some(({ name }) => key === `${round}/${name}`));
+    if (fresh.length === 0 && gone.length === 0) continue;
+    await database.transaction("rw", database.files, async () => {
+      await database.files.bulkDelete(gone);
+      await database.files.bulkPut(fresh);
+    });
   }
 }
 
-/** Sends photos that wait, in pieces, from where they broke off. */
+/** Answers that no second try changes: the file itself is not taken. */
+const NOT_TAKEN = [400, 413, 415, 422];
+
+/** Sends photos that wait, in pieces, from where they broke off. One that is not taken keeps no other back. */
 export async function sendPhotos(): Promise<void> {
   for (const photo of await database.photos.where("state").equals("waiting").toArray()) {
-    const path = `/api/photos/${photo.sha256}`;
-    const head = await fetch(path, { method: "HEAD", headers: ownHeaders() });
-    let from = head.ok ? Number(head.headers.get("upload-offset") ?? 0) : 0;
-    while (from < photo.blob.size) {
-      const to = Math.min(from + PIECE, photo.blob.size);
-      const answer = await fetch(path, {
-        method: "PUT",
-        headers: { ...ownHeaders(), "content-type": photo.blob.type || "image/jpeg", "content-range": `bytes ${from}-${to - 1}/${photo.blob.size}` },
-        body: photo.blob.slice(from, to),
-      });
-      if (!answer.ok && answer.status !== 409) throw await answer.json().catch(() => new Error(`${answer.status}`));
-      const received = (await answer.json().catch(() => undefined)) as { bytes: number } | undefined;
-      if (answer.status === 409 && (received?.bytes ?? from) === from) throw new Error("the server has another piece of this photo");
-      from = received?.bytes ?? to;
-    }
-    await database.photos.update(photo.sha256, { state: "sent" });
+    const state = await sendPhoto(photo);
+    await database.photos.update(photo.sha256, { state });
     await count();
   }
+}
+
+async function sendPhoto({ sha256, blob }: KeptPhoto): Promise<"sent" | "refused"> {
+  const path = `/api/photos/${sha256}`;
+  const head = await fetch(path, { method: "HEAD", headers: ownHeaders(), signal: patience() });
+  let from = head.ok ? Number(head.headers.get("upload-offset") ?? 0) : 0;
+  for (let tries = 0; from < blob.size; ) {
+    const to = Math.min(from + PIECE, blob.size);
+    const answer = await fetch(path, {
+      method: "PUT",
+      headers: { ...ownHeaders(), "content-type": blob.type || "image/jpeg", "content-range": `bytes ${from}-${to - 1}/${blob.size}` },
+      body: blob.slice(from, to),
+      signal: patience(),
+    });
+    if (NOT_TAKEN.includes(answer.status)) return "refused";
+    if (answer.ok) {
+      from = ((await answer.json().catch(() => undefined)) as { bytes?: number } | undefined)?.bytes ?? to;
+      continue;
+    }
+    // another piece is there than was thought: go on from where the server says, a few times
+    const offset = answer.headers.get("upload-offset");
+    if (answer.status !== 409 || offset === null || ++tries > 3) throw await answer.json().catch(() => new Error(`${answer.status}`));
+    from = Number(offset);
+  }
+  return "sent";
 }

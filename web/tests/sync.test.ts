@@ -1,0 +1,101 @@
+// What the sync does with answers that go wrong: nothing half, nothing held back by another, nothing told in another's name.
+import "fake-indexeddb/auto";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { becomeDevice } from "../src/lib/session.svelte";
+import { database, forgetEverything } from "../src/lib/store/database";
+import { tell } from "../src/lib/store/queue";
+import { fetchFiles, fetchKnown, sendEvents, sendPhotos, wantFiles } from "../src/lib/store/sync.svelte";
+
+type Answer = (request: { path: string; method: string; body: any }) => Response | Promise<Response>;
+
+/** Answers in place of the server. */
+function serve(answer: Answer): void {
+  vi.stubGlobal("fetch", async (given: Request | string, init?: RequestInit) => {
+    const request = typeof given === "string" ? new Request(new URL(given, "http://localhost"), init) : given;
+    const text = await request.clone().text();
+    const url = new URL(request.url);
+    return answer({ path: url.pathname + url.search, method: request.method, body: text.startsWith("{") ? JSON.parse(text) : text });
+  });
+}
+const json = (value: unknown, status = 200): Response => new Response(JSON.stringify(value), { status, headers: { "content-type": "application/json" } });
+const me = { account: "a", name: "idris", role: "crew", crew: "Crew Fulmar", device: "truck" };
+const hole = (note: string) => ({ kind: "hole_dismissed", hole: "018f0000-0000-7000-8000-000000000001", why: note }) as never;
+
+beforeEach(async () => {
+  serve(() => json({}, 404));
+  await forgetEverything();
+  await becomeDevice("token", me);
+});
+
+describe("files of a round", () => {
+  const ROUND = "018f0000-0000-7000-8000-00000000000a";
+  const listed = (files: Record<string, string>) => json(Object.entries(files).map(([name, sha256]) => ({ name, sha256, media_type: "text/plain", bytes: 1 })));
+  const kept = async () => Object.fromEntries(await Promise.all((await database.files.toArray()).map(async (file) => [file.key.split("/")[1], file.sha256])));
+
+  it("are of one plan: all of the new, or still all of the old", async () => {
+    let files: Record<string, string> = { "plan.json": "1", "zone-0.svg": "1", "zone-1.svg": "1" };
+    let broken = "";
+    serve(({ path }) => (path.endsWith("/files") ? listed(files) : path.endsWith(broken || "nothing") ? json({}, 503) : new Response("x")));
+    wantFiles([ROUND]);
+    await fetchFiles();
+    expect(await kept()).toEqual(files);
+    const old = files;
+    files = { "plan.json": "2", "zone-0.svg": "2" };
+    broken = "zone-0.svg";
+    await expect(fetchFiles()).rejects.toThrow("503");
+    expect(await kept()).toEqual(old);
+    broken = "";
+    await fetchFiles();
+    expect(await kept()).toEqual(files);
+  });
+});
+
+describe("photos", () => {
+  const photo = (sha256: string) => ({ sha256, blob: new Blob(["x".repeat(10)], { type: "image/png" }), state: "waiting" as const, about: [] });
+
+  it("go on where one is not taken, and from where the server says", async () => {
+    await database.photos.bulkPut([photo("aa"), photo("bb"), photo("cc")]);
+    let tries = 0;
+    serve(({ path, method }) => {
+      if (method === "HEAD") return new Response(null, { status: 404 });
+      if (path.endsWith("aa")) return json({ title: "no photo" }, 415);
+      if (path.endsWith("bb") && tries++ === 0) return new Response("{}", { status: 409, headers: { "upload-offset": "4" } });
+      return json({ bytes: 10, complete: true });
+    });
+    await sendPhotos();
+    expect((await database.photos.toArray()).map(({ sha256, state }) => [sha256, state])).toEqual([["aa", "refused"], ["bb", "sent"], ["cc", "sent"]]);
+  });
+});
+
+describe("events", () => {
+  it("of another person wait for that person; a phone's new name counts", async () => {
+    await tell(hole("mine"), { actor: "idris", device: "old name" });
+    await tell(hole("other"), { actor: "wren", device: "truck" });
+    const sent: any[] = [];
+    serve(({ body }) => {
+      sent.push(...body.events);
+      return json({ now: new Date().toISOString(), events: body.events.map(() => ({ outcome: "recorded", position: 7 })) });
+    });
+    await sendEvents();
+    expect(sent.map(({ actor, device }) => [actor, device])).toEqual([["idris", "truck"]]);
+    expect((await database.told.orderBy("order").toArray()).map(({ state }) => state)).toEqual(["sent", "waiting"]);
+  });
+});
+
+describe("what is known", () => {
+  it("that changes while pages are read is asked for again", async () => {
+    const row = (id: string, position: number) => ({ position, known: { hole: id } });
+    const asked: string[] = [];
+    serve(({ path }) => {
+      if (!path.startsWith("/api/known/holes")) return json({ known: [], matched: 0 });
+      const query = new URL(path, "http://localhost").searchParams;
+      asked.push(query.get("changed_after")!);
+      if (query.get("after") === "1") return json({ known: [row("2", 9)], matched: 2 });
+      return json({ known: [row("1", 5)], matched: 2, next_after: asked.length === 1 ? "1" : null });
+    });
+    await fetchKnown();
+    expect((await database.known.toArray()).map(({ id }) => id)).toEqual(["1", "2"]);
+    await fetchKnown();
+    expect(asked.at(-1)).toBe("5");
+  });
+});
