@@ -48,10 +48,13 @@ export async function openHouse(program: string, port = 0): Promise<House> {
   // everybody signs in from one address here
   writeFileSync(join(folder, "server.toml"), "[sign_in]\ntries_per_minute = 600\n");
   const listen = `127.0.0.1:${port}`;
-  const server = spawn(program, ["serve", "--data", folder, "--listen", listen], { stdio: ["ignore", "pipe", "inherit"] });
+  const server = spawn(program, ["serve", "--data", folder, "--listen", listen], { stdio: ["ignore", "pipe", "pipe"] });
   let said = "";
+  // its log only where it ends by itself
+  let log = "";
+  server.stderr!.on("data", (bytes: Buffer) => (log = (log + bytes.toString()).slice(-4_000)));
   const address = await new Promise<string>((done, failed) => {
-    server.on("exit", (code) => failed(new Error(`the server ended with ${code}: ${said}`)));
+    server.on("exit", (code) => failed(new Error(`the server ended with ${code}: ${said}${log}`)));
     server.stdout!.on("data", (bytes: Buffer) => {
       said += bytes.toString();
       const found = /listening at (\S+)/.exec(said);
