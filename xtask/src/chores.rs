@@ -5,6 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::deny::deny;
 use crate::postgres::{Server, need_postgres};
+use crate::room::make_room;
 use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, need_that, root, run, target_folder};
 use crate::web;
@@ -61,6 +62,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     // The record's second store.
     need_postgres()?;
     let tester = api_tester();
+    make_room()?;
     run("format", &mut cargo(&["fmt", "--all", "--check"]))?;
     tidy::run()?;
     deny()?;

@@ -6,6 +6,7 @@ mod demo_holes;
 mod deny;
 mod fuzz;
 mod postgres;
+mod room;
 mod tidy;
 mod tools;
 mod web;

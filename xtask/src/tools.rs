@@ -28,10 +28,12 @@ pub fn target_folder() -> PathBuf {
     cache.map_or_else(|| root().join("target"), |folder| folder.join("lengthsman").join("target"))
 }
 
-/// A cargo call in the repository, building outside the checkout.
+/// A cargo call in the repository, building outside the checkout. Without the compiler's notes for building a crate
+/// again in part: they take several times the room of what is built, and a chore builds each commit once.
 pub fn cargo(arguments: &[&str]) -> Command {
     let mut command = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
-    command.args(arguments).current_dir(root()).env("CARGO_TARGET_DIR", target_folder());
+    command.args(arguments).current_dir(root());
+    command.env("CARGO_TARGET_DIR", target_folder()).env("CARGO_INCREMENTAL", "0");
     command
 }
 
