@@ -433,6 +433,7 @@ impl<'c> Changed<'c> {
             placed: Vec::new(),
             unplaced: Vec::new(),
             gone: Vec::new(),
+            noted: None,
         };
         write_all(&mut *self.transaction, statements).await
     }
@@ -486,6 +487,8 @@ struct Known<'c> {
     placed: Vec<KnownRow>,
     unplaced: Vec<KnownRow>,
     gone: Vec<Key>,
+    /// Noted as gone and not taken away yet.
+    noted: Option<Key>,
 }
 
 impl Iterator for Known<'_> {
@@ -506,8 +509,15 @@ impl Iterator for Known<'_> {
             let run = rows.split_off(rows.len() - length);
             return Some(Ok(upsert(self.backend, run, self.position, is_placed)));
         }
+        // noted as gone where something was known, then taken away
+        if let Some(key) = self.noted.take() {
+            return Some(Ok(sqlx::query(AssertSqlSafe("DELETE FROM known WHERE subject = $1")).bind(key.to_vec())));
+        }
         let key = self.gone.pop()?;
-        Some(Ok(sqlx::query(AssertSqlSafe("DELETE FROM known WHERE subject = $1")).bind(key.to_vec())))
+        self.noted = Some(key);
+        let sql = "INSERT INTO gone (subject, what, position) SELECT subject, what, $2 FROM known WHERE subject = $1 \
+                   ON CONFLICT (subject) DO UPDATE SET position = excluded.position";
+        Some(Ok(sqlx::query(AssertSqlSafe(sql)).bind(key.to_vec()).bind(self.position)))
     }
 }
 

@@ -25,7 +25,7 @@ use crate::rows::{places, runs};
 use crate::store::Backend;
 
 /// Form that is written today; older ones are read.
-const FORMAT: u32 = 3;
+const FORMAT: u32 = 4;
 const MANIFEST: &str = "manifest.json";
 
 /// What a column holds.
@@ -47,7 +47,7 @@ struct Table {
     since: u32,
 }
 
-const TABLES: [Table; 10] = [
+const TABLES: [Table; 11] = [
     Table {
         name: "head",
         columns: &[("chain", Text), ("position", Whole), ("digest", Bytes)],
@@ -145,6 +145,12 @@ const TABLES: [Table; 10] = [
         rows: "WHERE EXISTS (SELECT 1 FROM taken_plan WHERE taken_plan.job = plan_file.job AND taken_plan.round = plan_file.round) \
                ORDER BY job, round, name",
         since: 3,
+    },
+    Table {
+        name: "gone",
+        columns: &[("subject", Bytes), ("what", Text), ("position", Whole)],
+        rows: "ORDER BY subject",
+        since: 4,
     },
 ];
 

@@ -24,6 +24,14 @@ impl Journal {
         // nobody appends meanwhile
         let head = sqlx::query(self.backend.head()).bind("event").fetch_one(&mut *transaction).await?;
         let position: i64 = head.get(0);
+        // what does not come back is gone
+        sqlx::query(
+            "INSERT INTO gone (subject, what, position) SELECT subject, what, $1 FROM known WHERE 1 = 1 \
+             ON CONFLICT (subject) DO UPDATE SET position = excluded.position",
+        )
+        .bind(position)
+        .execute(&mut *transaction)
+        .await?;
         sqlx::query("DELETE FROM known").execute(&mut *transaction).await?;
         let mut after: Vec<u8> = Vec::new();
         let mut count = 0;
@@ -45,6 +53,9 @@ impl Journal {
                 break;
             }
         }
+        sqlx::query("DELETE FROM gone WHERE EXISTS (SELECT 1 FROM known WHERE known.subject = gone.subject)")
+            .execute(&mut *transaction)
+            .await?;
         transaction.commit().await?;
         Ok(count)
     }

@@ -162,6 +162,24 @@ impl Journal {
         Ok(Page { rows, matched, more })
     }
 
+    /// Those of a kind of which something was known once and, since after that position, nothing is any more; in the order of their
+    /// numbers.
+    pub async fn gone(&self, what: &str, after: u64) -> Result<Vec<Subject>, JournalError> {
+        let rows = sqlx::query(
+            "SELECT subject, position FROM gone WHERE what = $1 AND position > $2 \
+             AND NOT EXISTS (SELECT 1 FROM known WHERE known.subject = gone.subject) ORDER BY subject",
+        )
+        .bind(what)
+        .bind(after.cast_signed())
+        .fetch_all(&self.pool)
+        .await?;
+        let read = |row: &AnyRow| {
+            let subject = crate::key::subject(&row.get::<Vec<u8>, _>(0));
+            subject.ok_or_else(|| damaged(row.get(1), "a subject of no kind"))
+        };
+        rows.iter().map(read).collect()
+    }
+
     /// Where and when all of a kind are.
     pub async fn span(&self, what: &str) -> Result<Span, JournalError> {
         let row = sqlx::query(

@@ -28,7 +28,7 @@ pub(crate) enum Backend {
 }
 
 /// Migrations of both stores, twin by twin. Only ever added to.
-const MIGRATIONS: [(i64, &str, &str, &str); 6] = [
+const MIGRATIONS: [(i64, &str, &str, &str); 7] = [
     (
         1,
         "record",
@@ -64,6 +64,12 @@ const MIGRATIONS: [(i64, &str, &str, &str); 6] = [
         "known by cell",
         include_str!("../migrations/sqlite/0006_known_by_cell.sql"),
         include_str!("../migrations/postgresql/0006_known_by_cell.sql"),
+    ),
+    (
+        7,
+        "gone",
+        include_str!("../migrations/sqlite/0007_gone.sql"),
+        include_str!("../migrations/postgresql/0007_gone.sql"),
     ),
 ];
 

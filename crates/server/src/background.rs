@@ -30,7 +30,7 @@ const UPLOADS: SignedDuration = SignedDuration::from_hours(24);
 const REFUSED: SignedDuration = SignedDuration::from_hours(24 * 400);
 
 /// How long the files of a plan stay that nobody took.
-const NOT_TAKEN: SignedDuration = SignedDuration::from_hours(24 * 7);
+pub(crate) const NOT_TAKEN: SignedDuration = SignedDuration::from_hours(24 * 7);
 
 /// How often what is over is forgotten.
 const FORGET: Duration = Duration::from_hours(1);

@@ -1,12 +1,12 @@
 //! The record on every store: nothing lost, nothing doubled, the same in whatever order it came.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::common::Place;
 use crate::common::compared::{by_hand, everything, subjects};
 use crate::common::histories::{history, number, shuffled};
 use jiff::Timestamp;
-use journal::{Appended, JournalError, MOST_EVENTS_AT_ONCE, Query};
+use journal::{Appended, Journal, JournalError, MOST_EVENTS_AT_ONCE, Query};
 use model::record::event::Event;
 use model::record::happened::{Happened, Position, Subject};
 use model::record::known::{HoleState, Known};
@@ -46,6 +46,59 @@ async fn what_is_known_depends_on_which_events_there_are_not_on_their_order() {
             journal.close().await;
         }
     }
+}
+
+/// As a telephone keeps it: at each sync what changed since the last, and without what is gone.
+async fn catch_up(journal: &Journal, copy: &mut BTreeMap<Subject, Known>, position: &mut u64) {
+    for what in ["hole", "repair", "zone", "round"] {
+        let mut query = Query::all(what, 1_000);
+        query.changed_after = Some(*position);
+        copy.extend(journal.page(&query).await.unwrap().rows.into_iter().map(|row| (row.subject, row.known)));
+        for subject in journal.gone(what, *position).await.unwrap() {
+            copy.remove(&subject);
+        }
+    }
+    *position = journal.head().await.unwrap().0;
+}
+
+#[tokio::test]
+async fn whoever_keeps_a_copy_hears_of_what_came_and_what_went() {
+    let mut went = 0;
+    for seed in 0..5 {
+        let mut random = Pcg64Mcg::seed_from_u64(seed);
+        let mut events = history(&mut random, 40);
+        // told by mistake and taken back; of every second, that too
+        for index in 0..6 {
+            let wrong = reported(&mut random, Position { lon: 7.0, lat: 47.0 });
+            let mut event = wrong.id;
+            events.push(wrong);
+            for _ in 0..=index % 2 {
+                let happened = Happened::Corrected { event, instead: None, why: "by mistake".into() };
+                event = number(&mut random);
+                events.push(Event { id: event, happened, ..events[0].clone() });
+            }
+        }
+        for place in Place::all().await {
+            let journal = place.open().await;
+            let (mut copy, mut position) = (BTreeMap::new(), 0);
+            for batch in shuffled(&events, &mut random).chunks(3) {
+                journal.append(batch.to_vec(), now()).await.unwrap();
+                catch_up(&journal, &mut copy, &mut position).await;
+            }
+            let told = by_hand(&events);
+            assert_eq!(copy, told, "seed {seed}");
+            for what in ["hole", "repair", "zone", "round"] {
+                let gone = journal.gone(what, 0).await.unwrap();
+                assert!(gone.iter().all(|subject| !told.contains_key(subject)), "seed {seed}");
+                went += gone.len();
+            }
+            journal.make_anew().await.unwrap();
+            catch_up(&journal, &mut copy, &mut position).await;
+            assert_eq!(copy, told, "made anew, seed {seed}");
+            journal.close().await;
+        }
+    }
+    assert!(went > 0, "nothing was ever gone");
 }
 
 #[tokio::test]

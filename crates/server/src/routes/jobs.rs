@@ -22,6 +22,7 @@ use uuid::Uuid;
 
 use crate::access::Who;
 use crate::answer;
+use crate::background::NOT_TAKEN;
 use crate::body::{InPath, Json};
 use crate::problem::Problem;
 use crate::secrets::number;
@@ -186,46 +187,66 @@ async fn waiting_holes(server: &Server) -> Result<Vec<Known>, Problem> {
     }
 }
 
-/// Takes a plan that is done as the crews' rounds: they see it from now on. Taking it twice is the same as once.
+/// Takes a plan that is done as the crews' rounds: they see it from now on. Taking it twice is the same as once; taken again after
+/// another plan of the same rounds, it counts again.
 #[utoipa::path(post, path = "/api/plans/{job}/rounds", params(("job" = Uuid, Path, description = "Its number")),
-    responses((status = 200, description = "Rounds of the record", body = Vec<Uuid>), (status = 409, description = "It is not done", body = Problem)),
+    responses((status = 200, description = "Rounds of the record", body = Vec<Uuid>),
+        (status = 409, description = "It is not done, or so old that its files were thrown away", body = Problem)),
     extensions(("x-roles" = json!(["planner", "engineer"]))))]
 async fn accept(
     State(server): State<Server>,
     who: Who,
     InPath(id): InPath<Uuid>,
 ) -> Result<axum::Json<Vec<Uuid>>, Problem> {
+    let now = server.now();
     let job = job_of(&server, KIND, id).await?;
     let ended_at = job.ended_at.filter(|_| job.state == JobState::Done);
     let ended_at = ended_at.ok_or_else(|| Problem::conflict("the plan is not done"))?;
     let output: PlanOutput = serde_json::from_str(&job.output).map_err(|_| Problem::ours())?;
-    let mut rounds = Vec::new();
-    let events = output
-        .rounds
-        .into_iter()
-        .enumerate()
-        .map(|(index, happened)| {
-            if let Happened::RoundPlanned { round, .. } = &happened {
-                rounds.push(*round);
-            }
-            // made of the job's own number and time, so that taking it again makes the same events
-            let mut event = id.into_bytes();
-            event[15] ^= u8::try_from(index + 1).unwrap_or(u8::MAX);
-            Told {
-                id: Uuid::from_bytes(event),
-                schema: SCHEMA_VERSION,
-                actor: who.name.clone(),
-                device: "planner".to_owned(),
-                device_time: ended_at,
-                clock_ahead_ms: 0,
-                happened,
-            }
-        })
-        .collect();
-    server.journal.append(events, server.now()).await?;
-    server.journal.take_plan(id, &rounds, server.now()).await?;
+    let rounds: Vec<Uuid> = output.rounds.iter().filter_map(round_of).collect();
+    let mut stand = Vec::new();
+    for round in &rounds {
+        stand.push(server.journal.plan_of_round(*round).await?);
+    }
+    if !rounds.is_empty() && stand.iter().all(|plan| *plan == Some(id)) {
+        return Ok(axum::Json(rounds));
+    }
+    if ended_at.saturating_add(NOT_TAKEN).is_ok_and(|gone| gone < now) {
+        return Err(Problem::conflict("the plan is too old to be taken: its files were thrown away; ask for it anew"));
+    }
+    let events = output.rounds.into_iter().enumerate().map(|(index, happened)| {
+        let replaces = round_of(&happened).zip(stand.get(index).copied().flatten()).is_some();
+        // Taken first, made of the job's own number and time, so that two who take it at once make the same events. In place of
+        // another plan, told now: what was told last counts.
+        let (event, device_time) = if replaces { (number(now), now) } else { (beside(id, index), ended_at) };
+        Told {
+            id: event,
+            schema: SCHEMA_VERSION,
+            actor: who.name.clone(),
+            device: "planner".to_owned(),
+            device_time,
+            clock_ahead_ms: 0,
+            happened,
+        }
+    });
+    server.journal.append(events.collect(), now).await?;
+    server.journal.take_plan(id, &rounds, now).await?;
     server.note(&who, "accept_plan", &id.to_string(), true).await?;
     Ok(axum::Json(rounds))
+}
+
+fn round_of(happened: &Happened) -> Option<Uuid> {
+    match happened {
+        Happened::RoundPlanned { round, .. } => Some(*round),
+        _ => None,
+    }
+}
+
+/// Another number for each index, always the same.
+fn beside(id: Uuid, index: usize) -> Uuid {
+    let mut bytes = id.into_bytes();
+    bytes[15] ^= u8::try_from(index + 1).unwrap_or(u8::MAX);
+    Uuid::from_bytes(bytes)
 }
 
 /// The last plans asked for, without the plans themselves.

@@ -58,6 +58,10 @@ struct KnownPage {
     matched: u64,
     /// What to ask for next; nothing: these are the last.
     next_after: Option<Uuid>,
+    /// On the first page of what changed after a position: numbers of those of which nothing is known any more since then,
+    /// because what was told of them was taken back.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    gone: Vec<Uuid>,
 }
 
 /// What is known of one.
@@ -137,8 +141,16 @@ async fn page(
     query.after = which.after.map(subject);
     let page = server.journal.page(&query).await?;
     let next_after = page.rows.last().filter(|_| page.more).map(|row| row.subject.id());
-    let known =
-        KnownPage { matched: page.matched.unwrap_or_default(), known: shown(&server, page.rows).await?, next_after };
+    let gone = match (query.changed_after, query.after) {
+        (Some(position), None) => server.journal.gone(what, position).await?,
+        _ => Vec::new(),
+    };
+    let known = KnownPage {
+        matched: page.matched.unwrap_or_default(),
+        known: shown(&server, page.rows).await?,
+        next_after,
+        gone: gone.into_iter().map(Subject::id).collect(),
+    };
     answer::json(&headers, &known)
 }
 

@@ -110,6 +110,51 @@ async fn a_plan_becomes_the_crews_round_once() {
 }
 
 #[tokio::test]
+async fn of_plans_of_one_round_the_one_taken_last_counts_in_the_record_and_in_the_files() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let sent = json!({"events": [report(1, "mara", "browser")]});
+    assert_eq!(house.json(&mara, "POST", "/api/events", &sent).await.status, 200);
+    let (stop, stopped) = watch::channel(false);
+    let worker = tokio::spawn(background::work(house.server.clone(), stopped));
+    let mut plans = Vec::new();
+    for date in ["2026-05-07", "2026-05-08", "2026-05-09"] {
+        let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": date})).await;
+        let path = asked.headers["location"].to_str().unwrap().to_owned();
+        assert_eq!(house.ended(&mara, &path).await["state"], "done");
+        plans.push((date, path));
+        house.wait_minutes(1);
+    }
+    let [first, second, late] = plans.as_slice() else { unreachable!() };
+    let known = format!("/api/known/rounds/{}", number(1));
+    let mut events = 1;
+    // each twice, the first again after the second
+    for ((date, path), is_new) in
+        [(first, true), (first, false), (second, true), (second, false), (first, true), (first, false)]
+    {
+        let taken = house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await;
+        assert_eq!(taken.value(), json!([number(1)]), "{}", taken.text());
+        events += u64::from(is_new);
+        assert_eq!(house.journal.head().await.unwrap().0, events, "{date}");
+        assert_eq!(house.get(&mara, &known).await.value()["known"]["date"]["value"], *date);
+        let listed = house.get(&mara, &format!("/api/rounds/{}/files", number(1))).await;
+        assert_eq!(listed.value(), house.get(&mara, &format!("{path}/rounds/{}/files", number(1))).await.value());
+        assert_eq!(
+            house.journal.plan_of_round(number(1)).await.unwrap().unwrap().to_string(),
+            path.rsplit_once('/').unwrap().1
+        );
+        house.wait_minutes(1);
+    }
+    // what nobody took for a week has no files any more
+    house.wait_minutes(8 * 24 * 60);
+    let mara = house.sign_in("mara", "a long password").await;
+    house.json(&mara, "POST", &format!("{}/rounds", late.1), &Value::Null).await.is_problem(409);
+    assert_eq!(house.json(&mara, "POST", &format!("{}/rounds", first.1), &Value::Null).await.status, 200);
+    stop.send(true).unwrap();
+    worker.await.unwrap();
+}
+
+#[tokio::test]
 async fn a_worker_that_dies_costs_only_time() {
     let house = House::new().await;
     let mara = house.set_up().await;

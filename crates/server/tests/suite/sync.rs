@@ -204,6 +204,26 @@ async fn pages_follow_each_other_and_faulty_queries_are_problems() {
 }
 
 #[tokio::test]
+async fn what_was_taken_back_is_told_to_those_who_ask_for_changes() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let reports: Vec<Value> = (0..2).map(|count| report(count, "mara", "browser")).collect();
+    send(&house, &engineer, &reports).await;
+    let first = house.get(&engineer, "/api/known/holes?changed_after=0").await.value();
+    assert_eq!((first["matched"].as_u64(), first.get("gone")), (Some(2), None));
+    let mut taken_back = report(7, "mara", "browser");
+    taken_back["happened"] = json!({"kind": "corrected", "event": reports[1]["id"], "why": "the same hole twice"});
+    send(&house, &engineer, &[taken_back]).await;
+    let hole = &reports[1]["happened"]["hole"];
+    let page = house.get(&engineer, "/api/known/holes?changed_after=2").await.value();
+    assert_eq!((page["matched"].as_u64(), &page["gone"]), (Some(0), &json!([hole])), "{page}");
+    for (what, after) in [("holes", 3), ("repairs", 0), ("rounds", 2)] {
+        let page = house.get(&engineer, &format!("/api/known/{what}?changed_after={after}")).await.value();
+        assert_eq!(page.get("gone"), None, "{page}");
+    }
+}
+
+#[tokio::test]
 async fn bodies_that_can_t_be_read_are_problems() {
     let house = House::new().await;
     let engineer = house.set_up().await;
