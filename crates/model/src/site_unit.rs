@@ -39,6 +39,8 @@ pub struct SiteCount {
     pub name: String,
     /// Name of several.
     pub plural: String,
+    /// What one holds.
+    pub volume: Volume,
     /// How many.
     pub count: Figure<u32>,
 }
@@ -82,11 +84,18 @@ impl SiteCount {
 mod tests {
     use super::*;
     use crate::figure::{Source, Why};
+    use crate::quantity::litres;
 
     #[test]
     fn counts_read_as_a_crew_says_them() {
         let why = || Why::new("n = ceil(V / v)", Source::definition());
-        let count = |count| SiteCount { good: SiteGood::Base, name: "barrow".into(), plural: "barrows".into(), count };
+        let count = |count| SiteCount {
+            good: SiteGood::Base,
+            name: "barrow".into(),
+            plural: "barrows".into(),
+            volume: litres(60.0),
+            count,
+        };
         let spread = |p10, p50, p90| count(Figure::spread(10, Spread { p10, p50, p90 }, why())).words();
         assert_eq!(spread(9, 12, 17), "about 12 barrows, 9 to 17");
         assert_eq!(spread(1, 1, 2), "about 1 barrow, 1 to 2");

@@ -30,7 +30,8 @@ pub fn site_count(good: SiteGood, volume: &Figure<Volume>, units: &[SiteUnit]) -
     let count = |amount: Volume| (amount / unit.volume).value;
     let whole = |amount: Volume| (count(amount) - SLACK).ceil().max(0.0) as u32;
     let count = Figure { why: volume.why.clone(), ..volume.clone() }.map(whole);
-    Some(SiteCount { good, name: unit.name.clone(), plural: unit.plural.clone(), count: Figure { why, ..count } })
+    let count = Figure { why, ..count };
+    Some(SiteCount { good, name: unit.name.clone(), plural: unit.plural.clone(), volume: unit.volume, count })
 }
 
 /// Several amounts, those that can be counted.

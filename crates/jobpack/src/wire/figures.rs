@@ -1,6 +1,7 @@
 //! How a figure is written.
 
 use model::figure::Figure;
+use model::quantity::InVolume;
 use model::site_unit::SiteCount;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -47,6 +48,8 @@ pub struct SiteCountJson {
     unit: String,
     /// Name of several.
     plural: String,
+    /// What one holds.
+    unit_l: f64,
     /// How many, counted up.
     count: CountJson,
     /// As the sheets say it.
@@ -59,6 +62,7 @@ pub fn site_count(found: &SiteCount) -> SiteCountJson {
         good: found.good.word(),
         unit: found.name.clone(),
         plural: found.plural.clone(),
+        unit_l: round(found.volume.in_litres()),
         count: count(&found.count),
         words: found.words(),
     }

@@ -1,5 +1,6 @@
 //! Planning: long work, asked for now and looked at later.
 
+use std::collections::BTreeSet;
 use std::convert::Infallible;
 use std::time::Duration;
 
@@ -11,8 +12,8 @@ use jiff::civil::Date;
 use journal::Query;
 use journal::jobs::{Job, JobState};
 use model::record::event::{Event as Told, SCHEMA_VERSION};
-use model::record::happened::Happened;
-use model::record::known::Known;
+use model::record::happened::{Happened, PlannedRepair, PlannedZone, Subject};
+use model::record::known::{Known, RepairState};
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use utoipa::ToSchema;
@@ -214,7 +215,11 @@ async fn accept(
     if ended_at.saturating_add(NOT_TAKEN).is_ok_and(|gone| gone < now) {
         return Err(Problem::conflict("the plan is too old to be taken: its files were thrown away; ask for it anew"));
     }
-    let events = output.rounds.into_iter().enumerate().map(|(index, happened)| {
+    let mut planned = output.rounds;
+    for happened in &mut planned {
+        keep_what_was_begun(&server, happened).await?;
+    }
+    let events = planned.into_iter().enumerate().map(|(index, happened)| {
         let replaces = round_of(&happened).zip(stand.get(index).copied().flatten()).is_some();
         // Taken first, made of the job's own number and time, so that two who take it at once make the same events. In place of
         // another plan, told now: what was told last counts.
@@ -240,6 +245,32 @@ fn round_of(happened: &Happened) -> Option<Uuid> {
         Happened::RoundPlanned { round, .. } => Some(*round),
         _ => None,
     }
+}
+
+/// Repairs of the round that stands stay in it once they are begun: a plan is of holes that wait, and they wait no more. Where the
+/// plan, made before they were begun, has the same holes again, what was begun stays.
+async fn keep_what_was_begun(server: &Server, happened: &mut Happened) -> Result<(), Problem> {
+    let Happened::RoundPlanned { round, repairs, zones, .. } = happened else { return Ok(()) };
+    let Some(Known::Round(before)) = server.journal.known(Subject::Round(*round)).await?.map(|row| row.known) else {
+        return Ok(());
+    };
+    let named: Vec<PlannedRepair> = before.repairs.map(|told| told.value).unwrap_or_default();
+    let subjects: Vec<Subject> = named.iter().map(|repair| Subject::Repair(repair.repair)).collect();
+    let known = server.journal.known_of(&subjects).await?;
+    let is_begun = |planned: &PlannedRepair| {
+        known.iter().any(|row| matches!(&row.known, Known::Repair(repair) if repair.repair == planned.repair && repair.state != RepairState::Planned))
+    };
+    let mut kept: Vec<PlannedRepair> = named.into_iter().filter(is_begun).collect();
+    let in_hand: BTreeSet<Uuid> = kept.iter().flat_map(|repair| repair.holes.iter().copied()).collect();
+    repairs.retain(|repair| !repair.holes.iter().any(|hole| in_hand.contains(hole)));
+    kept.append(repairs);
+    *repairs = kept;
+    let of_them = |zone: &PlannedZone| zone.holes.iter().any(|hole| in_hand.contains(hole));
+    let mut stay: Vec<PlannedZone> = before.planned_zones.into_iter().filter(of_them).collect();
+    zones.retain(|zone| !of_them(zone));
+    stay.append(zones);
+    *zones = stay;
+    Ok(())
 }
 
 /// Another number for each index, always the same.

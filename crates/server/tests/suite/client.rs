@@ -55,7 +55,7 @@ impl Planner for Echo {
         let round = json!({
             "kind": "round_planned", "round": number(1), "date": asked["date"], "crew": "Crew A",
             "repairs": [{
-                "repair": number(2), "holes": [hole], "area_m2": 0.5, "base_loose_m3": "0.1", "water_l": "4",
+                "repair": number(1 + steps), "holes": [hole], "area_m2": 0.5, "base_loose_m3": "0.1", "water_l": "4",
                 "binder_l": "1", "cover_stone_m3": "0.01", "minutes": "50",
             }],
         });

@@ -155,6 +155,49 @@ async fn of_plans_of_one_round_the_one_taken_last_counts_in_the_record_and_in_th
 }
 
 #[tokio::test]
+async fn a_day_planned_anew_keeps_the_repairs_that_were_begun() {
+    let house = House::new().await;
+    let mara = house.set_up().await;
+    let (stop, stopped) = watch::channel(false);
+    let worker = tokio::spawn(background::work(house.server.clone(), stopped));
+    let tell = async |event: Value| {
+        let answer = house.json(&mara, "POST", "/api/events", &json!({"events": [event]})).await;
+        assert_eq!(answer.value()["events"][0]["outcome"], "recorded", "{}", answer.text());
+    };
+    let plan = async |seed: u64| {
+        let asked = house.json(&mara, "POST", "/api/plans", &json!({"date": "2026-05-07", "seed": seed})).await;
+        let path = asked.headers["location"].to_str().unwrap().to_owned();
+        assert_eq!(house.ended(&mara, &path).await["state"], "done");
+        house.wait_minutes(1);
+        path
+    };
+    let take = async |path: &str| {
+        assert_eq!(house.json(&mara, "POST", &format!("{path}/rounds"), &Value::Null).await.status, 200);
+        house.wait_minutes(1);
+        let round = house.get(&mara, &format!("/api/known/rounds/{}", number(1))).await.value();
+        let repairs = round["known"]["repairs"]["value"].as_array().unwrap().clone();
+        repairs.iter().map(|repair| repair["repair"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    tell(report(1, "mara", "browser")).await;
+    // two plans of the same hole, one after the other: nothing is begun, so the later one counts alone
+    let (first, other) = (plan(1).await, plan(2).await);
+    assert_eq!(take(&first).await, [number(2).to_string()]);
+    assert_eq!(take(&other).await, [number(3).to_string()]);
+    let mut cut = report(2, "mara", "browser");
+    cut["happened"] = json!({"kind": "hole_cut", "repair": number(3), "holes": [number(1_000_001)], "area_m2": 0.4});
+    tell(cut).await;
+    tell(report(3, "mara", "browser")).await;
+    let of_the_rest = plan(4).await;
+    assert_eq!(take(&of_the_rest).await, [number(3).to_string(), number(5).to_string()]);
+    let begun = house.get(&mara, &format!("/api/known/repairs/{}", number(3))).await.value();
+    assert_eq!(begun["known"]["planned"]["value"]["area_m2"], 0.5, "{begun}");
+    // made before it was begun: its repair of the same hole gives way, what it lacks waits again
+    assert_eq!(take(&first).await, [number(3).to_string()]);
+    stop.send(true).unwrap();
+    worker.await.unwrap();
+}
+
+#[tokio::test]
 async fn a_worker_that_dies_costs_only_time() {
     let house = House::new().await;
     let mara = house.set_up().await;
