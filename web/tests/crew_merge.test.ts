@@ -1,6 +1,6 @@
 // What is known with what was told on this phone: any order, told twice, corrected.
 import { describe, expect, test } from "vitest";
-import { inForce } from "../src/crew/logic/in_force";
+import { inForce } from "../src/lib/in_force";
 import { disagreements, holeWith, notYetIn, repairWith, zoneWith } from "../src/crew/logic/merge";
 import { noRepair, type KnownRepair } from "../src/crew/logic/known";
 import type { Event, Happened, Told } from "../src/lib/store/database";

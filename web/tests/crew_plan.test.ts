@@ -147,16 +147,19 @@ describe("what is told of a stage", () => {
   test("the cut, with spoil as a move to the truck; nothing that is not known", () => {
     const draft = { ...emptyRepair(), depths_mm: [200, undefined, 210], length_mm: 1100, width_mm: 750, bottom_firm: false, spoil: { count: 2, in: "site" as const } };
     expect(toTell("cut", draft, AROUND)).toEqual([
-      { happened: { kind: "hole_cut", repair: "r", holes: ["h"], zone: "z", area_m2: 0.825, depths_mm: [200, 210], bottom_firm: false } },
-      { adds: "spoil", happened: { kind: "stock_moved", from: { at: "repair", repair: "r" }, to: { at: "truck", crew: "Crew Fulmar" }, item: { what: "spoil" }, amount: "0.12" } },
+      { name: "cut", happened: { kind: "hole_cut", repair: "r", holes: ["h"], zone: "z", area_m2: 0.825, depths_mm: [200, 210], bottom_firm: false } },
+      { name: "spoil", adds: true, happened: { kind: "stock_moved", from: { at: "repair", repair: "r" }, to: { at: "truck", crew: "Crew Fulmar" }, item: { what: "spoil" }, amount: "0.12" } },
     ]);
-    expect(toTell("cut", emptyRepair(), { ...AROUND, zone: undefined })).toEqual([{ happened: { kind: "hole_cut", repair: "r", holes: ["h"], depths_mm: [] } }]);
+    expect(toTell("cut", emptyRepair(), { ...AROUND, zone: undefined })).toEqual([
+      { name: "cut", happened: { kind: "hole_cut", repair: "r", holes: ["h"] } },
+      { name: "spoil", adds: true, happened: undefined },
+    ]);
   });
 
   test("a layer carries its own base: no move into the repair beside it", () => {
     const draft = emptyRepair();
     draft.layers[0] = { ...draft.layers[0]!, base: { count: 3, in: "site" }, moisture: "keeps_shape", passes_vibrating: 12 };
-    expect(toTell("compact", draft, AROUND)).toEqual([{ happened: { kind: "layer_placed", repair: "r", layer: 1, base_loose_m3: "0.18", moisture: "keeps_shape", passes_vibrating: 12 } }]);
+    expect(toTell("compact", draft, AROUND)).toEqual([{ name: "layer/1", happened: { kind: "layer_placed", repair: "r", layer: 1, base_loose_m3: "0.18", moisture: "keeps_shape", passes_vibrating: 12 } }]);
   });
 
   test("stages without an event tell nothing", () => {
@@ -166,7 +169,7 @@ describe("what is told of a stage", () => {
   test("time is that of all people", () => {
     const all = toSign({ ...emptyRepair(), minutes: 80, people: 5, note: " good " }, AROUND, ["not ticked"], "crew leader");
     expect(all).toEqual([
-      { adds: "time", happened: { kind: "time_booked", on: { repair: "r" }, crew: "Crew Fulmar", labour_min: "400", plant_min: "80" } },
+      { name: "time", adds: true, happened: { kind: "time_booked", on: { repair: "r" }, crew: "Crew Fulmar", labour_min: "400", plant_min: "80" } },
       { happened: { kind: "signed", of: { repair: "r" }, role: "crew leader", note: "good; not ticked" } },
     ]);
   });

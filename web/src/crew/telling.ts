@@ -1,9 +1,9 @@
-// Tells what a stage says; what adds up (spoil, time) is corrected when it is told again, so that the books have it once.
+// Tells what the crew's forms say.
 import type { Happened } from "../lib/store/database";
 import { tellAll } from "../lib/store/queue";
 import { sync } from "../lib/store/sync.svelte";
+import { tellForm, type ToTell } from "../lib/store/tellings";
 import { teller } from "./data.svelte";
-import type { ToTell } from "./logic/repair_draft";
 
 /** Does it once though it is pressed twice: a second press while the first is written down does nothing. */
 export function once(work: () => Promise<void>): () => Promise<void> {
@@ -19,18 +19,14 @@ export function once(work: () => Promise<void>): () => Promise<void> {
   };
 }
 
-/** Gives the events by their names, for those that add up. */
-export async function tellThese(all: ToTell[], before: Record<string, string>): Promise<Record<string, string>> {
-  const events = all.map(({ adds, happened }) => {
-    const earlier = adds === undefined ? undefined : before[adds];
-    return earlier === undefined ? happened : ({ kind: "corrected", event: earlier, instead: happened, why: "told again" } as unknown as Happened);
-  });
-  const told = await tellAll(events, teller());
+/** Tells these; what hangs on them (`also`: the form, photos) is changed with them. */
+export async function tellThese(all: Happened[], also?: () => PromiseLike<unknown>): Promise<void> {
+  await tellAll(all, teller(), also);
   void sync();
-  const now = { ...before };
-  // the first event stays the one that corrections speak of
-  all.forEach(({ adds }, index) => {
-    if (adds !== undefined) now[adds] ??= told[index]!.id;
-  });
-  return now;
+}
+
+/** Tells what a form says, which may have told it before. */
+export async function tellAgain(form: string, all: ToTell[], also?: () => PromiseLike<unknown>): Promise<void> {
+  await tellForm(form, all, teller(), also);
+  void sync();
 }

@@ -1,7 +1,7 @@
 // What is known of one thing, with what was told on this phone and is not in the record yet. The rules are the record's: the later one
 // counts, another device's value is kept beside it, a device that tells again corrects itself.
 import type { Event, Happened, Told as Queued } from "../../lib/store/database";
-import { happenedAt, inForce, putRight } from "./in_force";
+import { happenedAt, inForce, putRight } from "../../lib/in_force";
 import { noHole, noRepair, noZone, type KnownHole, type KnownLayer, type KnownRepair, type KnownZone, type Teller, type Told } from "./known";
 
 /** Events of the queue that a row, worked out after a position of the record, does not have: nothing refused. */

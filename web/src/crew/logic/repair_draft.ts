@@ -1,5 +1,6 @@
 // A repair as it is filled in stage by stage, and what is told of it at the end of each stage.
 import type { Happened } from "../../lib/store/database";
+import type { ToTell } from "../../lib/store/tellings";
 import { amountOf, countFor, decimal, litresOfOne, type Good } from "./counts";
 import type { HandFeel, Wetness } from "./known";
 import type { SiteCount } from "./plan";
@@ -44,10 +45,6 @@ export interface RepairDraft {
   /** When work on it began on this phone, milliseconds. */
   begun: number | undefined;
   note: string;
-  /** What was told last at each stage, to see whether something is new. */
-  told: Record<string, string>;
-  /** Events that add up, by what they are for: told again they are corrected, not told twice. */
-  events: Record<string, string>;
 }
 
 export function emptyLayer(): LayerDraft {
@@ -78,8 +75,6 @@ export function emptyRepair(): RepairDraft {
     minutes: undefined,
     begun: undefined,
     note: "",
-    told: {},
-    events: {},
   };
 }
 
@@ -89,12 +84,6 @@ export interface Around {
   zone: string | undefined;
   crew: string;
   counts: SiteCount[] | undefined;
-}
-
-/** One thing to tell; those that add up have a name, under which the last telling is found. */
-export interface ToTell {
-  adds?: string;
-  happened: Happened;
 }
 
 function of(entered: Entered, good: Good, counts: SiteCount[] | undefined): string | undefined {
@@ -110,26 +99,29 @@ export function measuredArea(draft: RepairDraft): number | undefined {
   return draft.length_mm && draft.width_mm ? Number(((draft.length_mm * draft.width_mm) / 1e6).toFixed(4)) : undefined;
 }
 
-/** What is told at the end of a stage; nothing where a stage has no event of its own. */
+/** What stands in the record at the end of a stage; nothing where a stage has no event of its own. */
 export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell[] {
   const { repair } = around;
   switch (stage) {
     case "cut": {
+      const depths = draft.depths_mm.filter((depth) => depth !== undefined);
       const cut = known({
         kind: "hole_cut",
         repair,
         holes: around.holes,
         zone: around.zone,
         area_m2: measuredArea(draft),
-        depths_mm: draft.depths_mm.filter((depth) => depth !== undefined),
+        depths_mm: depths.length > 0 ? depths : undefined,
         bottom_firm: draft.bottom_firm,
         sides_upright: draft.sides_upright,
         wetness: draft.wetness,
       }) as Happened;
       const spoil = of(draft.spoil, "spoil", around.counts);
-      if (spoil === undefined || Number(spoil) === 0 || !around.crew) return [{ happened: cut }];
       const moved = { kind: "stock_moved", from: { at: "repair", repair }, to: { at: "truck", crew: around.crew }, item: { what: "spoil" }, amount: spoil } as unknown as Happened;
-      return [{ happened: cut }, { adds: "spoil", happened: moved }];
+      return [
+        { name: "cut", happened: cut },
+        { name: "spoil", adds: true, happened: Number(spoil ?? 0) > 0 && around.crew ? moved : undefined },
+      ];
     }
     case "compact": {
       const layer = draft.layers[draft.layer];
@@ -145,11 +137,12 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
         passes_still: layer.passes_still,
         passes_vibrating: layer.passes_vibrating,
       }) as Happened;
-      return [{ happened: placed }];
+      return [{ name: `layer/${draft.layer + 1}`, happened: placed }];
     }
     case "seal":
       return [
         {
+          name: "sealed",
           happened: known({
             kind: "sealed",
             repair,
@@ -163,7 +156,7 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
         },
       ];
     case "clean_up":
-      return [{ happened: { kind: "opened_to_traffic", repair } as Happened }];
+      return [{ name: "opened", happened: { kind: "opened_to_traffic", repair } as Happened }];
     default:
       return [];
   }
@@ -171,17 +164,16 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
 
 /** What is told when somebody answers for the repair: the time, and the signature with what was not ticked. */
 export function toSign(draft: RepairDraft, around: Around, unticked: string[], role: string): ToTell[] {
-  const all: ToTell[] = [];
-  if (draft.minutes && around.crew) {
-    const labour = decimal(draft.minutes * (draft.people ?? 1));
-    all.push({ adds: "time", happened: { kind: "time_booked", on: { repair: around.repair }, crew: around.crew, labour_min: labour, plant_min: decimal(draft.minutes) } as Happened });
-  }
+  const labour = decimal((draft.minutes ?? 0) * (draft.people ?? 1));
+  const time = { kind: "time_booked", on: { repair: around.repair }, crew: around.crew, labour_min: labour, plant_min: decimal(draft.minutes) } as Happened;
   const note = [draft.note.trim(), ...unticked].filter((part) => part !== "").join("; ");
-  all.push({ happened: known({ kind: "signed", of: { repair: around.repair }, role, note }) as Happened });
-  return all;
+  return [
+    { name: "time", adds: true, happened: draft.minutes && around.crew ? time : undefined },
+    { happened: known({ kind: "signed", of: { repair: around.repair }, role, note }) as Happened },
+  ];
 }
 
-/** Under which a stage's telling is remembered: each layer has its own. */
-export function toldKey(stage: Stage, draft: RepairDraft): string {
-  return stage === "compact" ? `compact/${draft.layer}` : stage;
+/** Under which what a repair's form told is found. */
+export function repairForm(repair: string): string {
+  return `repair/${repair}`;
 }

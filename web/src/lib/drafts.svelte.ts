@@ -1,5 +1,5 @@
-// Half-filled forms. Whatever is typed or ticked is in the phone's database at once; a page that comes back finds it as it was.
-import { database } from "../lib/store/database";
+// Half-filled forms. Whatever is typed or ticked is in the device's database at once; a page that comes back finds it as it was.
+import { database } from "./store/database";
 
 const kept = new Map<string, unknown>();
 
@@ -32,19 +32,4 @@ export function peekDraft<T>(key: string): T | undefined {
 export async function forgetDraft(key: string): Promise<void> {
   kept.delete(key);
   await database.drafts.delete(key);
-}
-
-/** Photos of a new hole wait here until the hole has its number. */
-const NEW_HOLE_PHOTOS = "new-hole-photos";
-
-export async function newHolePhotos(): Promise<Blob[]> {
-  return ((await database.drafts.get(NEW_HOLE_PHOTOS))?.value as Blob[] | undefined) ?? [];
-}
-
-export async function addNewHolePhoto(blob: Blob): Promise<void> {
-  await database.drafts.put({ key: NEW_HOLE_PHOTOS, value: [...(await newHolePhotos()), blob] });
-}
-
-export async function forgetNewHolePhotos(): Promise<void> {
-  await database.drafts.delete(NEW_HOLE_PHOTOS);
 }

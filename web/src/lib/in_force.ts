@@ -1,5 +1,5 @@
 // What of the events stands after corrections: the same rules as the record's, for events that it may not have yet.
-import type { Event, Happened } from "../../lib/store/database";
+import type { Event, Happened } from "./store/database";
 
 export interface Standing {
   /** The event that was told first: when it happened. */
