@@ -1,6 +1,7 @@
 // What the sync does with answers that go wrong: nothing half, nothing held back by another, nothing told in another's name.
 import "fake-indexeddb/auto";
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { holes, keepReading } from "../src/office/data/known.svelte";
 import { becomeDevice } from "../src/lib/session.svelte";
 import { database, forgetEverything } from "../src/lib/store/database";
 import { tell } from "../src/lib/store/queue";
@@ -97,5 +98,26 @@ describe("what is known", () => {
     expect((await database.known.toArray()).map(({ id }) => id)).toEqual(["1", "2"]);
     await fetchKnown();
     expect(asked.at(-1)).toBe("5");
+  });
+
+  it("and is known no more goes, and who has read all reads anew though no position is new", async () => {
+    const row = (id: string, position: number) => ({ position, known: { hole: id } });
+    let gone: string[] | undefined;
+    serve(({ path }) => {
+      if (!path.startsWith("/api/known/holes")) return json({ known: [], matched: 0, gone: [] });
+      return json(gone === undefined ? { known: [row("1", 5), row("2", 6)], matched: 2 } : { known: [], matched: 0, gone });
+    });
+    await fetchKnown();
+    const stop = keepReading();
+    await vi.waitFor(() => expect(holes().map(({ known }) => known.hole).sort()).toEqual(["1", "2"]));
+    gone = ["1", "of another that was never here"];
+    await fetchKnown();
+    expect((await database.known.toArray()).map(({ key }) => key)).toEqual(["holes/2"]);
+    await vi.waitFor(() => expect(holes().map(({ known }) => known.hole)).toEqual(["2"]));
+    // told a second time it changes nothing
+    const marks = await database.meta.where("key").startsWith("position/").toArray();
+    await fetchKnown();
+    expect(await database.meta.where("key").startsWith("position/").toArray()).toEqual(marks);
+    stop();
   });
 });

@@ -123,6 +123,7 @@ export async function fetchKnown(): Promise<void> {
       });
       if (!data) throw error;
       const rows = data.known;
+      await forgetGone(what, (data as { gone?: string[] }).gone ?? []);
       await database.known.bulkPut(rows.map((row) => ({ key: `${what}/${numberOf(what, row)}`, what, id: numberOf(what, row), row })));
       // of the first page only: what changes while the others are read is asked for again
       position ??= Math.max(since, ...rows.map((row) => row.position));
@@ -130,6 +131,20 @@ export async function fetchKnown(): Promise<void> {
     } while (after !== undefined);
     if (position !== undefined && position > since) await database.meta.put({ key, value: position });
   }
+}
+
+/** Takes out what nothing is known of any more: withdrawn, all of it. */
+async function forgetGone(what: KnownWhat, gone: string[]): Promise<void> {
+  const keys = gone.map((id) => `${what}/${id}`);
+  await database.transaction("rw", database.known, database.meta, async () => {
+    // the server may say it more than once
+    const there = await database.known.where("key").anyOf(keys).primaryKeys();
+    if (there.length === 0) return;
+    await database.known.bulkDelete(there);
+    // whoever has read all of them reads anew; their position may be the same
+    const key = `position/${what}/gone`;
+    await database.meta.put({ key, value: (((await database.meta.get(key))?.value as number | undefined) ?? 0) + there.length });
+  });
 }
 
 function numberOf(what: KnownWhat, row: components["schemas"]["KnownRow"]): string {

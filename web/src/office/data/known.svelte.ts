@@ -44,7 +44,8 @@ export function keepReading(): () => void {
   const watched = liveQuery(() => database.meta.where("key").startsWith("position/").toArray()).subscribe({
     next: async (now) => {
       const changed = WHAT.filter((what) => {
-        const position = now.find(({ key }) => key === `position/${what}`)?.value ?? 0;
+        const valueOf = (name: string): unknown => now.find(({ key }) => key === name)?.value ?? 0;
+        const position = `${valueOf(`position/${what}`)} ${valueOf(`position/${what}/gone`)}`;
         const isNew = positions.get(what) !== position;
         positions.set(what, position);
         return isNew;
