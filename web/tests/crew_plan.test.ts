@@ -75,15 +75,18 @@ test("what the truck carries beyond the plan of the trip", () => {
   expect(spareOnTruck(plan, 7)).toBeUndefined();
 });
 
-const COUNT = { good: "base", unit: "wheelbarrow", plural: "wheelbarrows", words: "", count: { ...figure(4), why: "n = ceil(V / v); V as surveyed = 0.2243 m3, v = 60.0 L (wheelbarrow) [the district file]" } } as SiteCount;
+const COUNT = { good: "base", unit: "wheelbarrow", plural: "wheelbarrows", unit_l: 60, words: "", count: { ...figure(4), why: "v = 50.0 L" } } as SiteCount;
 
 test("site counts are turned into the record's units by the plan's own size", () => {
   expect(litresOfOne(COUNT)).toBe(60);
-  expect(litresOfOne({ ...COUNT, count: figure(4) })).toBeUndefined();
+  const { unit_l: _, ...older } = COUNT;
+  expect([litresOfOne(older), litresOfOne({ ...COUNT, unit_l: 0 }), litresOfOne(undefined)]).toEqual([undefined, undefined, undefined]);
   expect(amountOf({ count: 3, in: "site" }, "base", 60)).toBeCloseTo(0.18, 9);
   expect(amountOf({ count: 2.5, in: "site" }, "water", 5)).toBeCloseTo(12.5, 9);
   expect(amountOf({ count: 0.2, in: "own" }, "base", 60)).toBe(0.2);
   expect(amountOf({ count: undefined, in: "site" }, "base", 60)).toBeUndefined();
+  // counted by a plan of other wheelbarrows, or one that is not on the phone any more
+  for (const now of [undefined, 80]) expect(amountOf({ count: 3, in: "site", unit_l: 60 }, "base", now)).toBeCloseTo(0.18, 9);
   expect(amountOf({ count: -1, in: "own" }, "base", 60)).toBeUndefined();
   expect([decimal(0.1 + 0.2), decimal(12), decimal(100), decimal(0), decimal(undefined)]).toEqual(["0.3", "12", "100", "0", undefined]);
 });

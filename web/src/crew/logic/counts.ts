@@ -3,11 +3,9 @@ import type { SiteCount } from "./plan";
 
 export type Good = "base" | "water" | "binder" | "cover_stone" | "spoil";
 
-/** Litres that one holds, as the plan says under "why"; none where it does not. */
+/** Litres that one holds; none where the plan does not say. */
 export function litresOfOne(count: SiteCount | undefined): number | undefined {
-  const found = /\bv = ([0-9]+(?:\.[0-9]+)?) L\b/.exec(count?.count.why ?? "");
-  const litres = found ? Number(found[1]) : 0;
-  return litres > 0 ? litres : undefined;
+  return count?.unit_l !== undefined && count.unit_l > 0 ? count.unit_l : undefined;
 }
 
 export function countFor(counts: readonly SiteCount[] | undefined, good: Good): SiteCount | undefined {
@@ -24,9 +22,18 @@ export function isLitres(good: Good): boolean {
   return good === "water" || good === "binder";
 }
 
-/** An amount as somebody entered it, in the record's unit. */
-export function amountOf(entered: { count: number | undefined; in: "site" | "own" }, good: Good, one: number | undefined): number | undefined {
+/** An amount as somebody entered it: counted, or in the record's unit. */
+export interface Entered {
+  count: number | undefined;
+  in: "site" | "own";
+  /** Litres of one when it was counted: another plan, or none, makes it no other amount. */
+  unit_l?: number;
+}
+
+/** The same in the record's unit. */
+export function amountOf(entered: Entered, good: Good, unit_l: number | undefined): number | undefined {
   if (entered.count === undefined || !Number.isFinite(entered.count) || entered.count < 0) return undefined;
+  const one = entered.unit_l ?? unit_l;
   if (entered.in === "own" || one === undefined) return entered.count;
   const litres = entered.count * one;
   return isLitres(good) ? litres : litres / 1000;

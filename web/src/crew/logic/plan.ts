@@ -13,6 +13,8 @@ export interface SiteCount {
   good: string;
   unit: string;
   plural: string;
+  /** Litres that one holds; plans made by older programs do not say. */
+  unit_l?: number;
   count: Figure;
   words: string;
 }

@@ -1,15 +1,10 @@
 // A repair as it is filled in stage by stage, and what is told of it at the end of each stage.
 import type { Happened } from "../../lib/store/database";
 import type { ToTell } from "../../lib/store/tellings";
-import { amountOf, countFor, decimal, litresOfOne, type Good } from "./counts";
+import { amountOf, countFor, decimal, litresOfOne, type Entered, type Good } from "./counts";
 import type { HandFeel, Wetness } from "./known";
 import type { SiteCount } from "./plan";
 import type { Stage } from "./stages";
-
-export interface Entered {
-  count: number | undefined;
-  in: "site" | "own";
-}
 
 export interface LayerDraft {
   thickness_mm: number | undefined;
