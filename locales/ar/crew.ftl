@@ -26,11 +26,9 @@ crew-not-now = ليس الآن
 crew-queue = ما تم الإبلاغ عنه
 crew-badge-sent = أُرسل الكل
 crew-badge-queued = { $count } في الانتظار
-crew-badge-no-signal = لا إشارة
-crew-badge-no-signal-queued = لا إشارة، { $count } في الانتظار
+crew-badge-trouble-queued = { $trouble }، { $count } في الانتظار
 crew-badge-refused = { $count } مرفوض
 crew-queue-sum = في الانتظار: { $waiting }. صور في الانتظار: { $photos }. مرفوض: { $refused }.
-crew-queue-trouble = لا يمكن الوصول إلى الخادم. لا يضيع شيء: كل شيء محفوظ على هذا الهاتف ويُرسل عند توفر الإشارة.
 crew-queue-last = آخر مطابقة مع المكتب في { $at }.
 crew-queue-empty = لم يُبلَّغ عن شيء على هذا الهاتف بعد.
 crew-sync-now = أرسل واستقبل الآن
@@ -39,6 +37,7 @@ crew-told-waiting = في الانتظار
 crew-told-sent = أُرسل
 crew-told-refused = مرفوض
 crew-refused-why = يقول الخادم:
+crew-trouble-says = يقول:
 crew-put-right = تصحيح
 crew-tell-again = إبلاغ من جديد
 crew-drop = حذف
@@ -409,3 +408,19 @@ crew-field-road = الطريق
 crew-field-layout = الترتيب
 crew-field-stretches = المقاطع
 crew-field-round = الجولة
+
+# whose is what on the phone, and its room
+crew-queue-others = { $count ->
+    [one] تسجيل واحد ({ $count }) من { $who } ينتظر على هذا الهاتف. يُرسل حين يسجّل هذا الشخص دخوله عليه.
+   *[other] تسجيلات { $who } المنتظرة على هذا الهاتف: { $count }. تُرسل حين يسجّل هذا الشخص دخوله عليه.
+  }
+crew-room = المساحة على هذا الهاتف
+crew-room-taken = المشغول { $taken } من { $of }.
+crew-room-kept = يحتفظ به المتصفح حتى عند ضيق المساحة.
+crew-room-not-kept = قد يحذفه المتصفح عند ضيق المساحة. ضع التطبيق على الشاشة الرئيسية أو اطلب من المتصفح الاحتفاظ به.
+crew-room-ask = اطلب من المتصفح الاحتفاظ به
+crew-room-denied = لم يوافق المتصفح. ضع التطبيق على الشاشة الرئيسية واطلب مرة أخرى.
+crew-room-goes = ما وصل إلى المكتب يُحذف من هنا تلقائيًا: الصور بعد { $photo ->
+    [one] يوم واحد
+   *[other] { $photo } أيام
+  } (تبقى صورة صغيرة)، والباقي بعد { $sent } يومًا، والرسوم والقوائم بعد جولتها بـ { $file } أيام. ما ينتظر أو رُفض يبقى.

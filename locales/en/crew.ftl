@@ -26,11 +26,9 @@ crew-not-now = Not now
 crew-queue = What was told
 crew-badge-sent = All sent
 crew-badge-queued = { $count } queued
-crew-badge-no-signal = No signal
-crew-badge-no-signal-queued = No signal, { $count } queued
+crew-badge-trouble-queued = { $trouble }, { $count } queued
 crew-badge-refused = { $count } refused
 crew-queue-sum = Waiting: { $waiting }. Photos waiting: { $photos }. Refused: { $refused }.
-crew-queue-trouble = The server can't be reached. Nothing is lost: all of it is kept on this phone and sent when there is signal.
 crew-queue-last = Last in step with the office at { $at }.
 crew-queue-empty = Nothing was told on this phone yet.
 crew-sync-now = Send and fetch now
@@ -39,6 +37,7 @@ crew-told-waiting = Queued
 crew-told-sent = Sent
 crew-told-refused = Refused
 crew-refused-why = The server says:
+crew-trouble-says = It says:
 crew-put-right = Put right
 crew-tell-again = Tell again
 crew-drop = Drop it
@@ -395,3 +394,19 @@ crew-field-road = Road
 crew-field-layout = Layout
 crew-field-stretches = Stretches
 crew-field-round = Round
+
+# whose is what on the phone, and its room
+crew-queue-others = { $count ->
+    [one] { $count } entry of { $who } waits on this phone. It is sent when that person is signed in on it.
+   *[other] { $count } entries of { $who } wait on this phone. They are sent when that person is signed in on it.
+  }
+crew-room = Room on this phone
+crew-room-taken = { $taken } of { $of } taken.
+crew-room-kept = The browser keeps it, also when it is short of room.
+crew-room-not-kept = The browser may throw it away when it is short of room. Put the app on the home screen, or ask the browser to keep it.
+crew-room-ask = Ask the browser to keep it
+crew-room-denied = The browser did not agree. Put the app on the home screen and ask again.
+crew-room-goes = What the office has goes from here by itself: photos after { $photo ->
+    [one] one day
+   *[other] { $photo } days
+  } (a small picture stays), the rest after { $sent } days, drawings and lists { $file } days after their round. What waits or was refused stays.

@@ -24,3 +24,14 @@ go-on = Go on
 office = Office
 crew = Crew
 guide = Pocket guide
+# what keeps this device from the server, and what to do
+trouble-network = No signal
+trouble-network-do = All of it is kept on this device, and sent by itself as soon as there is signal.
+trouble-server = No answer
+trouble-server-do = There is a network, but the server does not answer: the signal is too weak, or the server is at fault. All of it is kept on this device and tried again by itself. If it stays so where signal is good, tell the office.
+trouble-session = Sign-in ended
+trouble-session-do = The server does not know this sign-in any more. All that was told is kept on this device. Ask the office for a new code and scan it with this device: then it is sent.
+trouble-refused = Server refuses
+trouble-refused-do = The server does not take what this device asks of it. All that was told is kept here. Show the office what the server says.
+trouble-device = Fault of this device
+trouble-device-do = This device can't write or read what it keeps: mostly there is no room left. Make room on it. If it stays so, show the office what it says.

@@ -26,11 +26,9 @@ crew-not-now = Ahora no
 crew-queue = Lo comunicado
 crew-badge-sent = Todo enviado
 crew-badge-queued = { $count } en cola
-crew-badge-no-signal = Sin señal
-crew-badge-no-signal-queued = Sin señal, { $count } en cola
+crew-badge-trouble-queued = { $trouble }, { $count } en cola
 crew-badge-refused = { $count } sin aceptar
 crew-queue-sum = En espera: { $waiting }. Fotos en espera: { $photos }. Sin aceptar: { $refused }.
-crew-queue-trouble = No se llega al servidor. No se pierde nada: todo queda en este teléfono y se envía cuando haya señal.
 crew-queue-last = Al día con la oficina a las { $at }.
 crew-queue-empty = En este teléfono aún no se ha comunicado nada.
 crew-sync-now = Enviar y recibir ahora
@@ -39,6 +37,7 @@ crew-told-waiting = En cola
 crew-told-sent = Enviado
 crew-told-refused = Sin aceptar
 crew-refused-why = El servidor dice:
+crew-trouble-says = Dice:
 crew-put-right = Corregir
 crew-tell-again = Comunicar otra vez
 crew-drop = Descartar
@@ -395,3 +394,19 @@ crew-field-road = Vía
 crew-field-layout = Disposición
 crew-field-stretches = Tramos
 crew-field-round = Ruta
+
+# whose is what on the phone, and its room
+crew-queue-others = { $count ->
+    [one] { $count } anotación de { $who } espera en este teléfono. Se envía cuando esa persona entra en él.
+   *[other] { $count } anotaciones de { $who } esperan en este teléfono. Se envían cuando esa persona entra en él.
+  }
+crew-room = Espacio en este teléfono
+crew-room-taken = { $taken } ocupados de { $of }.
+crew-room-kept = El navegador lo conserva, también cuando le falta espacio.
+crew-room-not-kept = El navegador puede borrarlo cuando le falte espacio. Ponga la aplicación en la pantalla de inicio o pida al navegador que lo conserve.
+crew-room-ask = Pedir al navegador que lo conserve
+crew-room-denied = El navegador no accedió. Ponga la aplicación en la pantalla de inicio y pídalo otra vez.
+crew-room-goes = Lo que ya tiene la oficina se borra aquí solo: las fotos tras { $photo ->
+    [one] un día
+   *[other] { $photo } días
+  } (queda una imagen pequeña), lo demás tras { $sent } días, planos y listas { $file } días después de su ronda. Lo que espera o no se aceptó se queda.

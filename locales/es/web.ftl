@@ -24,3 +24,14 @@ go-on = Seguir
 office = Oficina
 crew = Cuadrilla
 guide = Guía de bolsillo
+# what keeps this device from the server, and what to do
+trouble-network = Sin señal
+trouble-network-do = Todo queda en este dispositivo y se envía solo en cuanto haya señal.
+trouble-server = Sin respuesta
+trouble-server-do = Hay red, pero el servidor no responde: la señal es demasiado débil o el servidor falla. Todo queda en este dispositivo y se intenta de nuevo solo. Si sigue así donde hay buena señal, avise a la oficina.
+trouble-session = Sesión terminada
+trouble-session-do = El servidor ya no conoce esta sesión. Todo lo comunicado queda en este dispositivo. Pida a la oficina un código nuevo y escanéelo con este dispositivo: entonces se envía.
+trouble-refused = El servidor lo rechaza
+trouble-refused-do = El servidor no acepta lo que este dispositivo le pide. Todo lo comunicado queda aquí. Muestre a la oficina lo que dice el servidor.
+trouble-device = Fallo de este dispositivo
+trouble-device-do = Este dispositivo no puede escribir o leer lo que guarda: casi siempre falta espacio. Haga sitio en él. Si sigue así, muestre a la oficina lo que dice.

@@ -26,11 +26,9 @@ crew-not-now = Pas maintenant
 crew-queue = Ce qui a été dit
 crew-badge-sent = Tout envoyé
 crew-badge-queued = { $count } en attente
-crew-badge-no-signal = Pas de réseau
-crew-badge-no-signal-queued = Pas de réseau, { $count } en attente
+crew-badge-trouble-queued = { $trouble }, { $count } en attente
 crew-badge-refused = { $count } refusé(s)
 crew-queue-sum = En attente : { $waiting }. Photos en attente : { $photos }. Refusés : { $refused }.
-crew-queue-trouble = Le serveur est hors d'atteinte. Rien n'est perdu : tout reste sur ce téléphone et part dès qu'il y a du réseau.
 crew-queue-last = À jour avec le bureau à { $at }.
 crew-queue-empty = Rien n'a encore été dit sur ce téléphone.
 crew-sync-now = Envoyer et recevoir maintenant
@@ -39,6 +37,7 @@ crew-told-waiting = En attente
 crew-told-sent = Envoyé
 crew-told-refused = Refusé
 crew-refused-why = Le serveur dit :
+crew-trouble-says = Message :
 crew-put-right = Corriger
 crew-tell-again = Dire à nouveau
 crew-drop = Abandonner
@@ -395,3 +394,19 @@ crew-field-road = Route
 crew-field-layout = Balisage
 crew-field-stretches = Tronçons
 crew-field-round = Tournée
+
+# whose is what on the phone, and its room
+crew-queue-others = { $count ->
+    [one] { $count } saisie de { $who } attend sur ce téléphone. Elle part quand cette personne s'y connecte.
+   *[other] { $count } saisies de { $who } attendent sur ce téléphone. Elles partent quand cette personne s'y connecte.
+  }
+crew-room = Place sur ce téléphone
+crew-room-taken = { $taken } pris sur { $of }.
+crew-room-kept = Le navigateur le garde, même quand la place lui manque.
+crew-room-not-kept = Le navigateur peut l'effacer quand la place lui manque. Mettre l'application sur l'écran d'accueil, ou demander au navigateur de le garder.
+crew-room-ask = Demander au navigateur de le garder
+crew-room-denied = Le navigateur n'a pas accepté. Mettre l'application sur l'écran d'accueil et redemander.
+crew-room-goes = Ce que le bureau a reçu disparaît d'ici tout seul : les photos après { $photo ->
+    [one] un jour
+   *[other] { $photo } jours
+  } (une petite image reste), le reste après { $sent } jours, plans et listes { $file } jours après leur tournée. Ce qui attend ou a été refusé reste.

@@ -24,3 +24,14 @@ go-on = Continuer
 office = Bureau
 crew = Équipe
 guide = Guide de poche
+# what keeps this device from the server, and what to do
+trouble-network = Pas de réseau
+trouble-network-do = Tout reste sur cet appareil et part de lui-même dès qu'il y a du réseau.
+trouble-server = Pas de réponse
+trouble-server-do = Il y a du réseau, mais le serveur ne répond pas : le signal est trop faible, ou le serveur est en panne. Tout reste sur cet appareil et sera réessayé tout seul. Si cela dure là où le réseau est bon, prévenir le bureau.
+trouble-session = Session terminée
+trouble-session-do = Le serveur ne connaît plus cette session. Tout ce qui a été signalé reste sur cet appareil. Demander au bureau un nouveau code et le scanner avec cet appareil : l'envoi se fera alors.
+trouble-refused = Le serveur refuse
+trouble-refused-do = Le serveur n'accepte pas ce que cet appareil lui demande. Tout ce qui a été signalé reste ici. Montrer au bureau ce que dit le serveur.
+trouble-device = Panne de cet appareil
+trouble-device-do = Cet appareil ne peut plus écrire ou lire ce qu'il garde : le plus souvent la place manque. Y faire de la place. Si cela dure, montrer au bureau ce qu'il dit.

@@ -26,11 +26,9 @@ crew-not-now = Agora não
 crew-queue = O que foi comunicado
 crew-badge-sent = Tudo enviado
 crew-badge-queued = { $count } na fila
-crew-badge-no-signal = Sem sinal
-crew-badge-no-signal-queued = Sem sinal, { $count } na fila
+crew-badge-trouble-queued = { $trouble }, { $count } na fila
 crew-badge-refused = { $count } recusado(s)
 crew-queue-sum = Em espera: { $waiting }. Fotos em espera: { $photos }. Recusados: { $refused }.
-crew-queue-trouble = Não se alcança o servidor. Nada se perde: tudo fica neste telefone e é enviado quando houver sinal.
 crew-queue-last = Em dia com o escritório às { $at }.
 crew-queue-empty = Ainda não se comunicou nada neste telefone.
 crew-sync-now = Enviar e receber agora
@@ -39,6 +37,7 @@ crew-told-waiting = Na fila
 crew-told-sent = Enviado
 crew-told-refused = Recusado
 crew-refused-why = O servidor diz:
+crew-trouble-says = Diz:
 crew-put-right = Corrigir
 crew-tell-again = Comunicar de novo
 crew-drop = Descartar
@@ -395,3 +394,19 @@ crew-field-road = Via
 crew-field-layout = Esquema
 crew-field-stretches = Trechos
 crew-field-round = Ronda
+
+# whose is what on the phone, and its room
+crew-queue-others = { $count ->
+    [one] { $count } registo de { $who } espera neste telefone. É enviado quando essa pessoa entrar nele.
+   *[other] { $count } registos de { $who } esperam neste telefone. São enviados quando essa pessoa entrar nele.
+  }
+crew-room = Espaço neste telefone
+crew-room-taken = { $taken } ocupados de { $of }.
+crew-room-kept = O navegador conserva-o, mesmo quando lhe falta espaço.
+crew-room-not-kept = O navegador pode apagá-lo quando lhe faltar espaço. Ponha a aplicação no ecrã inicial ou peça ao navegador que o conserve.
+crew-room-ask = Pedir ao navegador que o conserve
+crew-room-denied = O navegador não aceitou. Ponha a aplicação no ecrã inicial e peça outra vez.
+crew-room-goes = O que o escritório já tem sai daqui sozinho: as fotografias após { $photo ->
+    [one] um dia
+   *[other] { $photo } dias
+  } (fica uma imagem pequena), o resto após { $sent } dias, desenhos e listas { $file } dias depois da sua ronda. O que espera ou não foi aceite fica.

@@ -24,3 +24,14 @@ go-on = Seguir
 office = Escritório
 crew = Equipe
 guide = Guia de bolso
+# what keeps this device from the server, and what to do
+trouble-network = Sem sinal
+trouble-network-do = Tudo fica neste aparelho e é enviado sozinho assim que houver sinal.
+trouble-server = Sem resposta
+trouble-server-do = Há rede, mas o servidor não responde: o sinal é fraco demais ou o servidor falha. Tudo fica neste aparelho e tenta-se de novo sozinho. Se continuar assim onde o sinal é bom, avise o escritório.
+trouble-session = Sessão terminada
+trouble-session-do = O servidor já não conhece esta sessão. Tudo o que foi comunicado fica neste aparelho. Peça ao escritório um código novo e leia-o com este aparelho: então será enviado.
+trouble-refused = O servidor recusa
+trouble-refused-do = O servidor não aceita o que este aparelho lhe pede. Tudo o que foi comunicado fica aqui. Mostre ao escritório o que diz o servidor.
+trouble-device = Falha deste aparelho
+trouble-device-do = Este aparelho não consegue escrever ou ler o que guarda: quase sempre falta espaço. Arranje espaço nele. Se continuar, mostre ao escritório o que diz.

@@ -1,11 +1,13 @@
 // What the sync does with answers that go wrong: nothing half, nothing held back by another, nothing told in another's name.
 import "fake-indexeddb/auto";
+import Dexie from "dexie";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { holes, keepReading } from "../src/office/data/known.svelte";
 import { becomeDevice } from "../src/lib/session.svelte";
 import { database, forgetEverything } from "../src/lib/store/database";
 import { tell } from "../src/lib/store/queue";
-import { fetchFiles, fetchKnown, sendEvents, sendPhotos, wantFiles } from "../src/lib/store/sync.svelte";
+import { fetchFiles, fetchKnown, sendEvents, sendPhotos, sync, syncState, wantFiles } from "../src/lib/store/sync.svelte";
+import { troubleOf } from "../src/lib/trouble";
 
 type Answer = (request: { path: string; method: string; body: any }) => Response | Promise<Response>;
 
@@ -65,6 +67,78 @@ describe("photos", () => {
     });
     await sendPhotos();
     expect((await database.photos.toArray()).map(({ sha256, state }) => [sha256, state])).toEqual([["aa", "refused"], ["bb", "sent"], ["cc", "sent"]]);
+  });
+});
+
+describe("a photo of which all bytes are there", () => {
+  const photo = { sha256: "aa", blob: new Blob(["0123456789"], { type: "image/png" }), state: "waiting" as const, about: [] };
+  const ranges: string[] = [];
+  function answers(complete: (range: string) => Response): void {
+    vi.stubGlobal("fetch", async (_: string, init: RequestInit) => {
+      if (init.method === "HEAD") return new Response(null, { status: 204, headers: { "upload-offset": "10" } });
+      const range = new Headers(init.headers).get("content-range")!;
+      ranges.push(range);
+      return complete(range);
+    });
+  }
+
+  beforeEach(async () => {
+    ranges.length = 0;
+    await database.photos.put(photo);
+  });
+
+  it("is sent only when the server has looked it through", async () => {
+    answers(() => json({ bytes: 10, complete: true }));
+    await sendPhotos();
+    expect(ranges).toEqual(["bytes 9-9/10"]);
+    expect(await database.photos.get("aa")).toMatchObject({ state: "sent", confirmed: expect.any(Number) });
+  });
+
+  it("is sent anew when they were spoilt", async () => {
+    answers((range) => (range.startsWith("bytes 0-") ? json({ bytes: 10, complete: true }) : json({}, 422)));
+    await sendPhotos();
+    expect(ranges).toEqual(["bytes 9-9/10", "bytes 0-9/10"]);
+    expect((await database.photos.get("aa"))?.state).toBe("sent");
+  });
+
+  it("is refused when it is never that file", async () => {
+    answers(() => json({}, 422));
+    await sendPhotos();
+    expect((await database.photos.get("aa"))?.state).toBe("refused");
+  });
+});
+
+describe("what keeps the device from the server is told apart", () => {
+  const unreachable = (): never => {
+    throw new TypeError("Failed to fetch");
+  };
+  it.each([
+    ["no network", unreachable, false, "network", "Failed to fetch"],
+    ["a network, but no answer", unreachable, true, "server", "Failed to fetch"],
+    ["a server in front without one behind", () => new Response("<html>", { status: 502 }), true, "server", "502"],
+    ["too many requests", () => json({ title: "slow down", detail: "" }, 429), true, "server", "slow down"],
+    ["a page of the network's own", () => new Response("<html>sign in to the network</html>"), true, "server", undefined],
+    ["a sign-in that has ended", () => json({ title: "who are you", detail: "sign in" }, 401), true, "session", "sign in"],
+    ["a request that is refused", () => json({ title: "no", detail: "not for this role" }, 403), true, "refused", "not for this role"],
+  ])("%s", async (_, answer, onLine, trouble, said) => {
+    vi.stubGlobal("navigator", { onLine });
+    vi.stubGlobal("fetch", async () => answer());
+    await tell(hole("mine"), { actor: "idris", device: "truck" });
+    await sync();
+    expect(syncState().trouble).toBe(trouble);
+    if (said !== undefined) expect(syncState().said).toContain(said);
+    // nothing is lost by it, and it is over when the server answers
+    expect((await database.told.toArray()).map(({ state }) => state)).toEqual(["waiting"]);
+    serve(({ path, body }) => json(path.endsWith("/files") ? [] : body?.events ? { now: new Date().toISOString(), events: [{ outcome: "recorded", position: 1 }] } : { known: [], matched: 0 }));
+    await sync();
+    expect([syncState().trouble, syncState().said]).toEqual(["", ""]);
+    vi.unstubAllGlobals();
+  });
+
+  it("from a device that has no room", () => {
+    expect(troubleOf(new DOMException("full", "QuotaExceededError"))).toBe("device");
+    expect(troubleOf(new Dexie.AbortError("full"))).toBe("device");
+    expect(troubleOf(new DOMException("too long", "TimeoutError"))).toBe("server");
   });
 });
 

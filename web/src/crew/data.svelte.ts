@@ -5,6 +5,7 @@ import { me } from "../lib/session.svelte";
 import { database, type Told } from "../lib/store/database";
 import { wantFiles } from "../lib/store/sync.svelte";
 import { readPlan, type Numbers, type Plan } from "./logic/plan";
+import { queuesOf, type Queues } from "./logic/queue";
 import { holeWith, notYetIn, repairWith, zoneWith } from "./logic/merge";
 import { roundsOf, sitesOf, todayIn, type SiteOf } from "./logic/round";
 import type { KnownHole, KnownRepair, KnownRound, KnownZone, PlannedRepair } from "./logic/known";
@@ -36,6 +37,13 @@ let data = $state.raw<Data>(NOTHING);
 
 export function crewData(): Data {
   return data;
+}
+
+const queues = $derived(queuesOf(me()?.name, data.queue));
+
+/** The queue by whose it is. What is known is worked out from all of it: two people with one phone see the same. */
+export function whoseQueue(): Queues {
+  return queues;
 }
 
 /** Days back and forth whose rounds are shown and whose files are kept. */

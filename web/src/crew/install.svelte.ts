@@ -1,4 +1,5 @@
 // The browser's offer to install the app, shown once.
+import { keepRoom } from "../lib/room";
 import { database } from "../lib/store/database";
 
 interface Offer extends Event {
@@ -26,5 +27,8 @@ export async function answerOffer(install: boolean): Promise<void> {
   const now = offer;
   offer = undefined;
   await database.meta.put({ key: "install-offered", value: true });
-  if (install) await now?.prompt();
+  if (!install) return;
+  await now?.prompt();
+  // browsers keep more readily what is installed
+  await keepRoom();
 }

@@ -30,7 +30,7 @@ export function percent(share: number): string {
 }
 
 export function bytes(size: number): string {
-  const [value, unit] = size < 1_000_000 ? [size / 1000, "kilobyte"] : [size / 1_000_000, "megabyte"];
+  const [value, unit] = size < 1_000_000 ? [size / 1000, "kilobyte"] : size < 1_000_000_000 ? [size / 1_000_000, "megabyte"] : [size / 1_000_000_000, "gigabyte"];
   return new Intl.NumberFormat(language(), { style: "unit", unit, maximumFractionDigits: value < 10 ? 1 : 0 }).format(value);
 }
 

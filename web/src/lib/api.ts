@@ -1,6 +1,7 @@
 // The server, as its own document describes it.
 import createClient, { type Middleware } from "openapi-fetch";
 import type { components, paths } from "../api/schema";
+import { clockCompared } from "./clock";
 
 export type Problem = components["schemas"]["Problem"];
 
@@ -16,10 +17,21 @@ export function ownHeaders(): Record<string, string> {
   return { "x-lengthsman": "1", ...(token === undefined ? {} : { authorization: `Bearer ${token}` }) };
 }
 
+const asked = new Map<string, number>();
+
 const own: Middleware = {
-  onRequest({ request }) {
+  onRequest({ request, id }) {
     for (const [name, value] of Object.entries(ownHeaders())) request.headers.set(name, value);
+    asked.set(id, Date.now());
     return request;
+  },
+  async onResponse({ response, id }) {
+    const at = asked.get(id);
+    asked.delete(id);
+    if (at !== undefined) await clockCompared(response.headers.get("date"), at, Date.now());
+  },
+  onError({ id }) {
+    asked.delete(id);
   },
 };
 
@@ -31,13 +43,24 @@ export function patience(): AbortSignal {
 export const api = createClient<paths>({ baseUrl: globalThis.location?.origin ?? "http://localhost", fetch: (request) => globalThis.fetch(request) });
 api.use(own);
 
+/** What the server answered in place of what was asked for. */
+export class Answered extends Error {
+  constructor(
+    readonly status: number,
+    problem: unknown,
+  ) {
+    // a page of a server in front, or of the network, says nothing to people
+    super((typeof problem === "object" && problem !== null ? words(problem) : "") || String(status));
+  }
+}
+
 /** What a failed request says, for people. */
 export function words(problem: unknown): string {
   if (problem && typeof problem === "object" && "detail" in problem) {
     const { title, detail } = problem as Problem;
     return detail || title;
   }
-  return problem instanceof Error ? problem.message : String(problem);
+  return problem instanceof Error ? problem.message : String(problem ?? "");
 }
 
 /** A file of the server with its headers, e.g. a drawing. */

@@ -2,6 +2,4 @@
 export function keepOffline(): void {
   if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
   navigator.serviceWorker.register("/sw.js").catch((error: unknown) => console.warn("no work without signal:", error));
-  // asks the browser not to throw the queue away when it wants room
-  void navigator.storage?.persist?.().catch(() => undefined);
 }

@@ -19,6 +19,8 @@ export interface Told {
   why?: string;
   /** Its place in the record, once it is there: rows of what is known that are older do not have it yet. */
   position?: number;
+  /** When the server had confirmed it, milliseconds. */
+  confirmed?: number;
   /** Numbers of holes, repairs, zones and rounds that it is about, to find it. */
   about: string[];
 }
@@ -27,8 +29,12 @@ export interface KeptPhoto {
   /** SHA-256 of the file, hexadecimal: its name. */
   sha256: string;
   blob: Blob;
-  /** Refused: the server takes no such file; it stays here. */
+  /** Refused: the server takes no such file; it stays here. Sent: the server said that all of it has come. */
   state: "waiting" | "sent" | "refused";
+  /** When the server had confirmed it, milliseconds. */
+  confirmed?: number;
+  /** The file is only a small picture of it any more, to be seen here. */
+  small?: boolean;
   about: string[];
 }
 

@@ -1,5 +1,6 @@
 // What is told goes into the queue first and to the server when it can.
 import { v7 } from "uuid";
+import { clockAhead } from "../clock";
 import { database, type Event, type Happened, type KeptPhoto, type Told } from "./database";
 
 /** Schema that events are written in. */
@@ -23,7 +24,7 @@ export async function tell(happened: Happened, as: Actor): Promise<Told> {
 export async function tellAll(all: Happened[], { actor, device }: Actor, also?: (told: Told[]) => PromiseLike<unknown>): Promise<Told[]> {
   const tables = also ? [database.told, database.meta, database.drafts, database.photos] : [database.told, database.meta];
   return database.transaction("rw", tables, async () => {
-    const ahead = ((await database.meta.get("clock_ahead_ms"))?.value as number | undefined) ?? 0;
+    const ahead = await clockAhead();
     const last = await database.told.orderBy("order").last();
     let order = (last?.order ?? 0) + 1;
     const told = all.map((happened): Told => {

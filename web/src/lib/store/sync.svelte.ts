@@ -1,7 +1,11 @@
 // Sends what waits and fetches what is new, whenever there is signal; safe to break off anywhere, since telling twice is the same as once.
 import type { components } from "../../api/schema";
-import { api, ownHeaders, patience, words } from "../api";
-import { me } from "../session.svelte";
+import { Answered, api, ownHeaders, patience, words } from "../api";
+import { clockAhead } from "../clock";
+import { askForRoom } from "../room";
+import { ask, isDevice, me } from "../session.svelte";
+import { troubleOf, type Trouble } from "../trouble";
+import { FETCHED, prune } from "./prune";
 import { database, type KeptFile, type KeptPhoto, type KnownWhat, type Told } from "./database";
 
 /** Events in one batch: small enough for a weak signal. */
@@ -13,7 +17,7 @@ const EVERY = 20_000;
 
 const WHAT: KnownWhat[] = ["rounds", "repairs", "zones", "holes"];
 
-const state = $state({ running: false, waiting: 0, waitingPhotos: 0, refused: 0, lastDone: undefined as Date | undefined, trouble: "" });
+const state = $state({ running: false, waiting: 0, waitingPhotos: 0, refused: 0, lastDone: undefined as Date | undefined, trouble: "" as Trouble | "", said: "" });
 
 export function syncState(): Readonly<typeof state> {
   return state;
@@ -48,16 +52,21 @@ export async function sync(): Promise<void> {
     await alone(async () => {
       do {
         again = false;
+        await clockAhead();
         await sendEvents();
         await fetchKnown();
         await fetchFiles();
         await sendPhotos();
+        await prune().catch((error: unknown) => console.warn("nothing was thrown away:", error));
         state.lastDone = new Date();
-        state.trouble = "";
+        state.trouble = state.said = "";
       } while (again);
     });
   } catch (error) {
-    state.trouble = words(error);
+    state.trouble = troubleOf(error);
+    state.said = words(error);
+    // in a browser somebody has to sign in again; a device keeps what it has and is made known anew
+    if (state.trouble === "session" && !isDevice()) void ask();
   } finally {
     state.running = false;
     await count();
@@ -67,6 +76,7 @@ export async function sync(): Promise<void> {
 /** Looks by itself from now on. */
 export function keepInSync(): () => void {
   const look = (): void => void sync();
+  void askForRoom();
   const timer = setInterval(look, EVERY);
   window.addEventListener("online", look);
   document.addEventListener("visibilitychange", look);
@@ -93,13 +103,12 @@ export async function sendEvents(): Promise<void> {
   for (;;) {
     const waiting = await toSend();
     if (waiting.length === 0) return;
-    const { data, error } = await api.POST("/api/events", { body: { events: waiting.map((told) => told.event) as unknown as Record<string, never>[] } });
-    if (!data) throw error;
+    const { data, error, response } = await api.POST("/api/events", { body: { events: waiting.map((told) => told.event) as unknown as Record<string, never>[] }, signal: patience() });
+    if (!data) throw new Answered(response.status, error);
     const ahead = Date.now() - Date.parse(data.now);
-    await database.meta.put({ key: "clock_ahead_ms", value: Math.abs(ahead) < 30_000 ? 0 : Math.round(ahead) });
     const judged = waiting.map((told, index): Told => {
       const answer = data.events[index];
-      if (answer?.outcome !== "refused") return { ...told, state: "sent", ...(typeof answer?.position === "number" ? { position: answer.position } : {}) };
+      if (answer?.outcome !== "refused") return { ...told, state: "sent", confirmed: Date.now(), ...(typeof answer?.position === "number" ? { position: answer.position } : {}) };
       // told by a clock that was wrong: once more with what is known of the clock now
       if (told.event.clock_ahead_ms === undefined && Math.abs(ahead) >= 30_000) return { ...told, event: { ...told.event, clock_ahead_ms: Math.round(ahead) } };
       return { ...told, state: "refused", why: answer.why ?? "" };
@@ -118,10 +127,11 @@ export async function fetchKnown(): Promise<void> {
     let after: string | undefined;
     let position: number | undefined;
     do {
-      const { data, error } = await api.GET("/api/known/{what}", {
+      const { data, error, response } = await api.GET("/api/known/{what}", {
+        signal: patience(),
         params: { path: { what }, query: { changed_after: since, limit: 1_000, ...(after === undefined ? {} : { after }) } },
       });
-      if (!data) throw error;
+      if (!data) throw new Answered(response.status, error);
       const rows = data.known;
       await forgetGone(what, (data as { gone?: string[] }).gone ?? []);
       await database.known.bulkPut(rows.map((row) => ({ key: `${what}/${numberOf(what, row)}`, what, id: numberOf(what, row), row })));
@@ -131,6 +141,7 @@ export async function fetchKnown(): Promise<void> {
     } while (after !== undefined);
     if (position !== undefined && position > since) await database.meta.put({ key, value: position });
   }
+  await database.meta.put({ key: FETCHED, value: Date.now() });
 }
 
 /** Takes out what nothing is known of any more: withdrawn, all of it. */
@@ -173,7 +184,7 @@ export async function fetchFiles(): Promise<void> {
       const key = `${round}/${name}`;
       if (kept.get(key) === sha256) continue;
       const answer = await fetch(`/api/rounds/${round}/files/${name}`, { headers: ownHeaders(), signal: patience() });
-      if (!answer.ok) throw new Error(`${name}: ${answer.status}`);
+      if (!answer.ok) throw new Answered(answer.status, { detail: `${name}: ${answer.status}` });
       fresh.push({ key, round, sha256, blob: await answer.blob() });
     }
     const gone = [...kept.keys()].filter((key) => !files.some(({ name }) => key === `${round}/${name}`));
@@ -187,12 +198,14 @@ export async function fetchFiles(): Promise<void> {
 
 /** Answers that no second try changes: the file itself is not taken. */
 const NOT_TAKEN = [400, 413, 415, 422];
+/** What came is not the file of that name. */
+const OTHER_CONTENT = 422;
 
 /** Sends photos that wait, in pieces, from where they broke off. One that is not taken keeps no other back. */
 export async function sendPhotos(): Promise<void> {
   for (const photo of await database.photos.where("state").equals("waiting").toArray()) {
     const state = await sendPhoto(photo);
-    await database.photos.update(photo.sha256, { state });
+    await database.photos.update(photo.sha256, { state, ...(state === "sent" ? { confirmed: Date.now() } : {}) });
     await count();
   }
 }
@@ -201,7 +214,9 @@ async function sendPhoto({ sha256, blob }: KeptPhoto): Promise<"sent" | "refused
   const path = `/api/photos/${sha256}`;
   const head = await fetch(path, { method: "HEAD", headers: ownHeaders(), signal: patience() });
   let from = head.ok ? Number(head.headers.get("upload-offset") ?? 0) : 0;
-  for (let tries = 0; from < blob.size; ) {
+  for (let tries = 0, anew = 0; ; ) {
+    // all of it may be there and not be looked through yet: the last byte once more brings the answer to that
+    from = Math.max(0, Math.min(from, blob.size - 1));
     const to = Math.min(from + PIECE, blob.size);
     const answer = await fetch(path, {
       method: "PUT",
@@ -209,15 +224,22 @@ async function sendPhoto({ sha256, blob }: KeptPhoto): Promise<"sent" | "refused
       body: blob.slice(from, to),
       signal: patience(),
     });
+    if (answer.status === OTHER_CONTENT && from > 0 && anew++ === 0) {
+      // pieces that came before are spoilt, and thrown away there
+      from = 0;
+      continue;
+    }
     if (NOT_TAKEN.includes(answer.status)) return "refused";
     if (answer.ok) {
-      from = ((await answer.json().catch(() => undefined)) as { bytes?: number } | undefined)?.bytes ?? to;
+      const { bytes, complete } = (await answer.json()) as components["schemas"]["Received"];
+      if (complete) return "sent";
+      if (bytes <= from && ++tries > 3) throw new Error(`${path}: ${bytes}`);
+      from = bytes;
       continue;
     }
     // another piece is there than was thought: go on from where the server says, a few times
     const offset = answer.headers.get("upload-offset");
-    if (answer.status !== 409 || offset === null || ++tries > 3) throw await answer.json().catch(() => new Error(`${answer.status}`));
+    if (answer.status !== 409 || offset === null || ++tries > 3) throw new Answered(answer.status, await answer.json().catch(() => undefined));
     from = Number(offset);
   }
-  return "sent";
 }

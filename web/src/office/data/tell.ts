@@ -1,5 +1,6 @@
 // The office tells as a phone does: into the queue, then to the server. Here somebody waits for the answer.
 import { words } from "../../lib/api";
+import { t } from "../../lib/messages.svelte";
 import { me } from "../../lib/session.svelte";
 import { database, type Happened } from "../../lib/store/database";
 import { tellAll } from "../../lib/store/queue";
@@ -25,5 +26,5 @@ export async function record(...happened: Happened[]): Promise<{ outcome: "sent"
     if (syncState().trouble) break;
     await new Promise((done) => setTimeout(done, 250));
   }
-  return { outcome: "waiting", why: syncState().trouble };
+  return { outcome: "waiting", why: syncState().trouble ? t(`trouble-${syncState().trouble}`) : "" };
 }
