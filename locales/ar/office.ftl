@@ -500,3 +500,25 @@ office-feed-wzdx = المناطق القائمة (WZDx)
 office-feed-open311 = بلاغات الجمهور (Open311)
 office-feed-openapi = وصف الخادم (OpenAPI)
 office-feeds-hint = يمكن لأي شخص قراءتها؛ لا أسماء أشخاص فيها.
+
+## Corrections
+office-put-right = تصحيح
+office-correct = صحّحه
+office-withdraw = قل إنه لم يحدث
+office-happened-otherwise = كان خلاف ذلك
+office-happened-not = لم يحدث إطلاقًا
+office-correct-wrong = { $field }: هذه ليست قيمة ممكنة.
+office-correct-same = هذا هو المعتمد أصلًا.
+office-withdraw-words = يبقى ما أُبلغ في السجل ويُرى، لكنه لا يُحتسب.
+office-list-hint = عدة قيم بينها مسافات
+office-counts = معتمد
+office-told-first = أُبلغ أولًا
+office-did-not-happen = لم يحدث
+office-correction-taken-back = سُحب التصحيح
+office-take-back = اسحب التصحيح
+office-as-told-first = كما أُبلغ أولًا
+office-was-now = { $field }: { $was }، والآن { $now }
+office-field-lon = خط الطول
+office-field-lat = خط العرض
+office-field-seen = أول رؤية
+office-field-amount = الكمية

@@ -500,3 +500,25 @@ office-feed-wzdx = Zones that stand (WZDx)
 office-feed-open311 = Reports of the public (Open311)
 office-feed-openapi = Description of the server (OpenAPI)
 office-feeds-hint = Anybody may read the feeds; no names of people are in them.
+
+## Corrections
+office-put-right = Put right
+office-correct = Put it right
+office-withdraw = Say that it did not happen
+office-happened-otherwise = It was otherwise
+office-happened-not = It did not happen at all
+office-correct-wrong = { $field }: this is no such value.
+office-correct-same = This is what counts already.
+office-withdraw-words = What was told stays in the record and is seen; it counts for nothing.
+office-list-hint = Several values with spaces between
+office-counts = counts
+office-told-first = told first
+office-did-not-happen = Did not happen
+office-correction-taken-back = Correction taken back
+office-take-back = Take the correction back
+office-as-told-first = As it was told first
+office-was-now = { $field }: { $was }, now { $now }
+office-field-lon = Longitude
+office-field-lat = Latitude
+office-field-seen = First seen
+office-field-amount = Amount

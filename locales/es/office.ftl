@@ -500,3 +500,25 @@ office-feed-wzdx = Zonas señalizadas (WZDx)
 office-feed-open311 = Avisos del público (Open311)
 office-feed-openapi = Descripción del servidor (OpenAPI)
 office-feeds-hint = Cualquiera puede leerlas; no contienen nombres de personas.
+
+## Corrections
+office-put-right = Corregir
+office-correct = Corregirlo
+office-withdraw = Decir que no ocurrió
+office-happened-otherwise = Fue de otro modo
+office-happened-not = No ocurrió en absoluto
+office-correct-wrong = { $field }: no es un valor posible.
+office-correct-same = Esto es lo que ya vale.
+office-withdraw-words = Lo comunicado queda en el registro y se ve; no vale para nada.
+office-list-hint = Varios valores separados por espacios
+office-counts = vale
+office-told-first = comunicado primero
+office-did-not-happen = No ocurrió
+office-correction-taken-back = Corrección retirada
+office-take-back = Retirar la corrección
+office-as-told-first = Como se comunicó primero
+office-was-now = { $field }: { $was }, ahora { $now }
+office-field-lon = Longitud geográfica
+office-field-lat = Latitud
+office-field-seen = Visto por primera vez
+office-field-amount = Cantidad

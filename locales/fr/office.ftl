@@ -500,3 +500,25 @@ office-feed-wzdx = Zones en place (WZDx)
 office-feed-open311 = Signalements du public (Open311)
 office-feed-openapi = Description du serveur (OpenAPI)
 office-feeds-hint = Tout le monde peut les lire ; aucun nom de personne n’y figure.
+
+## Corrections
+office-put-right = Rectifier
+office-correct = Rectifier
+office-withdraw = Dire que cela n'a pas eu lieu
+office-happened-otherwise = C'était autrement
+office-happened-not = Cela n'a pas eu lieu du tout
+office-correct-wrong = { $field } : ce n'est pas une valeur possible.
+office-correct-same = C'est déjà ce qui compte.
+office-withdraw-words = Ce qui a été signalé reste au registre et se voit ; cela ne compte plus.
+office-list-hint = Plusieurs valeurs séparées par des espaces
+office-counts = compte
+office-told-first = signalé d'abord
+office-did-not-happen = N'a pas eu lieu
+office-correction-taken-back = Rectification retirée
+office-take-back = Retirer la rectification
+office-as-told-first = Comme signalé d'abord
+office-was-now = { $field } : { $was }, maintenant { $now }
+office-field-lon = Longitude (degrés)
+office-field-lat = Latitude (degrés)
+office-field-seen = Vu la première fois
+office-field-amount = Quantité

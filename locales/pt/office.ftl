@@ -500,3 +500,25 @@ office-feed-wzdx = Zonas sinalizadas (WZDx)
 office-feed-open311 = Avisos do público (Open311)
 office-feed-openapi = Descrição do servidor (OpenAPI)
 office-feeds-hint = Qualquer pessoa as pode ler; não contêm nomes de pessoas.
+
+## Corrections
+office-put-right = Corrigir
+office-correct = Corrigir isto
+office-withdraw = Dizer que não aconteceu
+office-happened-otherwise = Foi de outro modo
+office-happened-not = Não aconteceu de todo
+office-correct-wrong = { $field }: não é um valor possível.
+office-correct-same = É o que já conta.
+office-withdraw-words = O que foi comunicado fica no registo e vê-se; não conta para nada.
+office-list-hint = Vários valores separados por espaços
+office-counts = conta
+office-told-first = comunicado primeiro
+office-did-not-happen = Não aconteceu
+office-correction-taken-back = Correção retirada
+office-take-back = Retirar a correção
+office-as-told-first = Como foi comunicado primeiro
+office-was-now = { $field }: { $was }, agora { $now }
+office-field-lon = Longitude geográfica
+office-field-lat = Latitude geográfica
+office-field-seen = Visto pela primeira vez
+office-field-amount = Quantidade

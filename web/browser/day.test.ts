@@ -209,6 +209,38 @@ describe("a day of the district", () => {
     await desk.context().close();
   });
 
+  it("is put right in the office: half-filled over a reload, with both values seen, and taken back", async () => {
+    const desk = await atDesk(browser, house, "mara");
+    await desk.goto(`${house.address}/#/office/record/repairs/${repair}`);
+    const history = desk.getByRole("region", { name: say("office-history") });
+    const sealed = history.getByRole("listitem").filter({ hasText: say("office-event-sealed") });
+    await sealed.getByRole("button", { name: say("office-put-right") }).click();
+    const crown = sealed.getByLabel(new RegExp(say("office-field-crown_mm")));
+    expect(await crown.inputValue()).toBe("6");
+    await crown.fill("8");
+    await sealed.getByLabel(say("office-why")).fill("read from the wrong end");
+    await desk.reload();
+    await crown.waitFor();
+    expect([await crown.inputValue(), await sealed.getByLabel(say("office-why")).inputValue()]).toEqual(["8", "read from the wrong end"]);
+    expect(await seriousFindings(desk)).toEqual([]);
+    await fitsAcross(desk);
+    await sealed.getByRole("button", { name: say("office-correct") }).click();
+    await sealed.getByText(say("office-was-now", { field: say("office-field-crown_mm"), was: "6 mm", now: "8 mm" })).waitFor();
+    await sealed.getByText(say("office-counts"), { exact: true }).waitFor();
+    expect((await known()).crown_mm.value).toBe(8);
+    // the form does not come again
+    await desk.reload();
+    await sealed.getByText("read from the wrong end").waitFor();
+    expect(await crown.count()).toBe(0);
+
+    await sealed.getByRole("button", { name: say("office-take-back") }).click();
+    await sealed.getByLabel(say("office-why")).fill("it was right at first");
+    await sealed.getByRole("button", { name: say("office-take-back") }).click();
+    await sealed.getByText(say("office-correction-taken-back")).waitFor();
+    expect((await known()).crown_mm.value).toBe(6);
+    await desk.context().close();
+  });
+
   it("has two phones on one site, and both values where they differ", async () => {
     const desk = await atDesk(browser, house, "mara");
     const other = await second.enrol(await scan(desk, "idris"), "phone in the cab");

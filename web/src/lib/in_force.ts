@@ -19,8 +19,17 @@ export function inOrder(a: Event, b: Event): number {
   return happenedAt(a) - happenedAt(b) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 }
 
-/** What stands, in the order in which it happened; an event given twice counts once, whatever the order they are given in. */
-export function inForce(events: readonly Event[]): Standing[] {
+/** What became of an event that is no correction. */
+export interface Judged {
+  event: Event;
+  /** The event that decides what happened: the same, or the last correction of it. */
+  told: Event;
+  /** Nothing: it did not happen. */
+  happened: Happened | undefined;
+}
+
+/** What became of every event that is no correction, in the order in which they happened; an event given twice counts once, whatever the order they are given in. */
+export function judged(events: readonly Event[]): Judged[] {
   const ordered = [...new Map(events.map((event) => [event.id, event])).values()].sort(inOrder);
   const targets = new Map<string, string>();
   for (const { id, happened } of ordered) if (happened.kind === "corrected") targets.set(id, happened.event);
@@ -29,19 +38,20 @@ export function inForce(events: readonly Event[]): Standing[] {
     const target = targets.get(event.id);
     if (target !== undefined && !inACircle(event.id, targets)) corrections.set(target, [...(corrections.get(target) ?? []), event]);
   }
-  return ordered.flatMap((event) => {
-    if (targets.has(event.id)) return [];
-    const standing = stands(event, corrections);
-    return standing && standing.happened.kind !== "corrected" ? [{ event, ...standing }] : [];
-  });
+  return ordered.filter((event) => !targets.has(event.id)).map((event) => ({ event, ...decided(event, corrections) }));
 }
 
-function stands(event: Event, corrections: Map<string, Event[]>): { told: Event; happened: Happened } | undefined {
+/** What stands, in the order in which it happened. */
+export function inForce(events: readonly Event[]): Standing[] {
+  // what is no correction can't be put right into one
+  return judged(events).flatMap(({ event, told, happened }) => (happened && happened.kind !== "corrected" ? [{ event, told, happened }] : []));
+}
+
+function decided(event: Event, corrections: Map<string, Event[]>): { told: Event; happened: Happened | undefined } {
   for (const correction of [...(corrections.get(event.id) ?? [])].reverse()) {
-    const now = stands(correction, corrections);
-    if (now?.happened.kind !== "corrected" || now.happened.event !== event.id) continue;
-    const instead = now.happened.instead;
-    return instead ? { told: now.told, happened: instead as Happened } : undefined;
+    const now = decided(correction, corrections);
+    if (now.happened?.kind !== "corrected" || now.happened.event !== event.id) continue;
+    return { told: now.told, happened: (now.happened.instead ?? undefined) as Happened | undefined };
   }
   return { told: event, happened: event.happened };
 }

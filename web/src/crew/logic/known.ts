@@ -25,10 +25,6 @@ export interface Told<T> {
   otherwise: { value: T; by: Teller }[];
 }
 
-export const WETNESS: readonly Wetness[] = ["dry", "damp", "wet", "seepage", "pumping"];
-export const LANE_POSITIONS: readonly LanePosition[] = ["lane", "wheel_path", "edge", "shoulder", "centre"];
-export const HAND_FEELS: readonly HandFeel[] = ["falls_apart", "keeps_shape", "oozes"];
-
 export function noRepair(repair: string, at: string): KnownRepair {
   return {
     repair,

@@ -133,7 +133,7 @@ export async function fetchKnown(): Promise<void> {
       });
       if (!data) throw new Answered(response.status, error);
       const rows = data.known;
-      await forgetGone(what, (data as { gone?: string[] }).gone ?? []);
+      await forgetGone(what, data.gone ?? []);
       await database.known.bulkPut(rows.map((row) => ({ key: `${what}/${numberOf(what, row)}`, what, id: numberOf(what, row), row })));
       // of the first page only: what changes while the others are read is asked for again
       position ??= Math.max(since, ...rows.map((row) => row.position));

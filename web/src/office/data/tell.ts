@@ -4,14 +4,24 @@ import { t } from "../../lib/messages.svelte";
 import { me } from "../../lib/session.svelte";
 import { database, type Happened } from "../../lib/store/database";
 import { tellAll } from "../../lib/store/queue";
+import { dropRefused } from "../../lib/store/tellings";
 import { sync, syncState } from "../../lib/store/sync.svelte";
 
-/** Tells, and says what was wrong when it was refused, or that it waits for signal. */
-export async function record(...happened: Happened[]): Promise<{ outcome: "sent" | "waiting" | "refused"; why: string }> {
+export interface Outcome {
+  outcome: "sent" | "waiting" | "refused";
+  why: string;
+}
+
+/**
+ * Tells, and says what was wrong when it was refused, or that it waits for signal. What hangs on it (`also`: the form) is changed with
+ * it. What was refused is not kept in the queue: who told it is told so here, and has the form still.
+ */
+export async function record(happened: Happened[], also?: () => PromiseLike<unknown>): Promise<Outcome> {
   const { name, device } = me()!;
+  const as = { actor: name, device };
   let told;
   try {
-    told = await tellAll(happened, { actor: name, device });
+    told = await tellAll(happened, as, also);
   } catch (error) {
     return { outcome: "refused", why: words(error) };
   }
@@ -20,8 +30,9 @@ export async function record(...happened: Happened[]): Promise<{ outcome: "sent"
   for (let tries = 0; tries < 40; tries += 1) {
     await sync();
     const now = await database.told.bulkGet(ids);
-    const refused = now.find((one) => one?.state === "refused");
-    if (refused) return { outcome: "refused", why: refused.why ?? "" };
+    const refused = now.filter((one) => one?.state === "refused");
+    for (const one of refused) await dropRefused(one!, as);
+    if (refused.length > 0) return { outcome: "refused", why: refused[0]?.why ?? "" };
     if (now.every((one) => one?.state === "sent")) return { outcome: "sent", why: "" };
     if (syncState().trouble) break;
     await new Promise((done) => setTimeout(done, 250));
