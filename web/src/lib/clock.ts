@@ -56,6 +56,6 @@ export async function clockCompared(server: string | null, asked: number, came: 
   if (Number.isNaN(said) || came < asked || came - asked > SLOW_MS) return;
   const ahead_ms = Math.round((asked + came) / 2 - said);
   before = { wall: came, steady: performance.now() };
-  if (Math.abs(ahead_ms) < TOLERANCE_MS) await database.meta.delete(KEY);
-  else await database.meta.put({ key: KEY, value: { ahead_ms, at: came, seen: came } satisfies Kept });
+  if (Math.abs(ahead_ms) >= TOLERANCE_MS) await database.meta.put({ key: KEY, value: { ahead_ms, at: came, seen: came } satisfies Kept });
+  else if (await database.meta.get(KEY)) await database.meta.delete(KEY);
 }
