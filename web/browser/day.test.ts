@@ -154,6 +154,7 @@ describe("a day of the district", () => {
     await choose(page, say("crew-bottom-firm"), say("crew-yes"));
     await choose(page, say("crew-sides-upright"), say("crew-yes"));
     await choose(page, say("crew-wetness"), say("crew-wetness-damp"));
+    await enter(page, say("crew-spoil"), 2);
     await photograph(page, 2);
     await forward(page);
     for (let layer = 1; (await page.locator("#stage").textContent())!.includes(say("crew-stage-fill")); layer++) {
@@ -241,6 +242,40 @@ describe("a day of the district", () => {
     await desk.context().close();
   });
 
+  it("has spoil once though the phone dies right after it is told again, and none once it is taken back", async () => {
+    const cut = async (spoil: string): Promise<Page> => {
+      const page = await phone.start(`#/crew/repair/${repair}`);
+      await page.reload();
+      await page.locator(".stages button").nth(2).click();
+      const field = page.getByRole("textbox", { name: say("crew-spoil"), exact: true });
+      await field.fill(spoil);
+      await field.press("Tab");
+      const tell = page.getByRole("button", { name: say("crew-tell-cut") });
+      await tell.click();
+      await page.locator("#stage").filter({ hasText: say("crew-stage-fill") }).waitFor();
+      return page;
+    };
+    /** Amounts of spoil that stand in the record; its last correction counts. */
+    const spoil = async (): Promise<(string | undefined)[]> => {
+      const events: any[] = (await house.call("mara", "GET", `/api/known/repairs/${repair}/events`)).value.map((one: any) => one.event);
+      const moves = events.filter(({ happened }) => happened.kind === "stock_moved");
+      return moves.map(({ id, happened }) => {
+        const last = events.filter((one) => one.happened.kind === "corrected" && one.happened.event === id).at(-1);
+        return last ? last.happened.instead?.amount : happened.amount;
+      });
+    };
+    const first = await spoil();
+    expect(first).toEqual([expect.any(String)]);
+    await cut("3");
+    await phone.kill();
+    await sent(await cut("4"));
+    const last = await spoil();
+    expect(last).toEqual([expect.any(String)]);
+    expect(Number(last[0])).toBeCloseTo(Number(first[0]) * 2, 6);
+    await sent(await cut(""));
+    expect(await spoil()).toEqual([undefined]);
+  });
+
   it("has two phones on one site, and both values where they differ", async () => {
     const desk = await atDesk(browser, house, "mara");
     const other = await second.enrol(await scan(desk, "idris"), "phone in the cab");
@@ -260,5 +295,21 @@ describe("a day of the district", () => {
     await closeZone(other);
     await sent(other);
     expect((await house.call("mara", "GET", `/api/known/zones/${zone}`)).value.known.closed).toBeTruthy();
+  });
+
+  it("says on a phone that was ended what that is, and keeps what it told", async () => {
+    const devices = (await house.call("mara", "GET", "/api/devices")).value;
+    const cab = devices.find((device: any) => device.name === "phone in the cab");
+    await house.call("mara", "DELETE", `/api/devices/${cab.device}`);
+    const page = await second.start(`#/crew/repair/${repair}`);
+    await page.locator(".stages button").nth(5).click();
+    await enter(page, say("crew-crown"), 7);
+    await page.locator(".actions button.main").click();
+    await page.goto(`${house.address}/#/crew/queue`);
+    await page.getByText(say("crew-badge-trouble-queued", { trouble: say("trouble-session"), count: 1 }), { exact: true }).first().waitFor();
+    await page.getByText(say("trouble-session-do")).waitFor();
+    await page.getByText(say("crew-told-waiting")).first().waitFor();
+    await fitsAcross(page);
+    expect(await seriousFindings(page)).toEqual([]);
   });
 });
