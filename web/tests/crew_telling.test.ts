@@ -11,7 +11,7 @@ const { tell } = await import("../src/lib/store/queue");
 const { dropRefused, stepsFor, tellingsOf } = await import("../src/lib/store/tellings");
 const { tellAgain, tellThese } = await import("../src/crew/telling");
 const { emptyRepair, repairForm, toSign, toTell } = await import("../src/crew/logic/repair_draft");
-const { repairWith } = await import("../src/crew/logic/merge");
+const { holeWith, repairWith } = await import("../src/crew/logic/merge");
 const { inForce } = await import("../src/lib/in_force");
 type Draft = ReturnType<typeof emptyRepair>;
 
@@ -78,6 +78,16 @@ test("a measure that is taken back is in the record no more; when it was cut sta
   // a time that counts, e.g. from when traffic may run over a seal, is that of the first telling
   const cutAt = (all: typeof events) => repairWith(REPAIR, undefined, all)!.cut!.at;
   expect(cutAt(events)).toBe(cutAt(events.slice(0, 1)));
+});
+
+test("a size of a hole that is taken back is taken out of it; the rest of it stays", async () => {
+  const hole = "00000000-0000-4000-8000-0000000000bb";
+  const measured = (size: object) => tellAgain("bigger", [{ name: "measured", happened: { kind: "hole_measured", hole, size, note: "bigger" } as never }]);
+  await measured({ depth_mm: 200, length_mm: 900 });
+  await measured({ length_mm: 950 });
+  const row = holeWith(hole, undefined, (await told()).map(({ event }) => event))!;
+  expect([row.depth_mm, row.length_mm?.value]).toEqual([undefined, 950]);
+  expect((await standing("hole_measured")).map(({ size }) => size)).toEqual([{ length_mm: 900 }, { length_mm: 950 }]);
 });
 
 describe("a browser that is killed", () => {

@@ -55,10 +55,22 @@ function correction(event: string, now: Happened | undefined, name: string | und
   return { ...(name === undefined ? {} : { name }), happened, corrects: event, now };
 }
 
-/** What was told, without what is said no more; the same one where there is no such thing. */
-function without(told: Happened, now: Happened): Happened {
-  const gone = Object.keys(told).filter((field) => !(field in now));
-  return gone.length === 0 ? told : (Object.fromEntries(Object.entries(told).filter(([field]) => !gone.includes(field))) as Happened);
+/** What was told, without what is said no more, also inside of it (a hole's size); the same one where there is no such thing. */
+function without<T extends object>(told: T, now: T): T {
+  let isLess = false;
+  const kept = Object.entries(told).flatMap(([field, value]) => {
+    const says = (now as Record<string, unknown>)[field];
+    if (says === undefined) isLess = true;
+    if (!isObject(value) || !isObject(says)) return says === undefined ? [] : [[field, value]];
+    const inside = without(value, says);
+    if (inside !== value) isLess = true;
+    return [[field, inside]];
+  });
+  return isLess ? (Object.fromEntries(kept) as T) : told;
+}
+
+function isObject(value: unknown): value is object {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
 function same(a: Happened | undefined, b: Happened | undefined): boolean {
