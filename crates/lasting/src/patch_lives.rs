@@ -2,9 +2,10 @@
 //!
 //! A life begins when traffic runs over the repair, or where that was not told when it was sealed. It ends when somebody tells that
 //! it failed, or when a new hole is seen near it on the same side of the road; a hole ends one life only, that of the nearest
-//! repair that still held. It is cut short, whole, when the road is resurfaced, or on the day of the study.
+//! repair that still held, and a hole that was told to be a repair's failure ends no other's. It is cut short, whole, when the
+//! road is resurfaced, or on the day of the study.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -31,15 +32,39 @@ pub struct OnRoad {
     pub side: Side,
 }
 
-/// A repair of the study.
+/// A repair of the study: what its life needs, and no more, so that many fit into memory.
 #[derive(Debug, Clone, PartialEq)]
-pub struct StudiedRepair<'r> {
-    /// What is known of it.
-    pub known: &'r KnownRepair,
+pub struct StudiedRepair {
+    /// The repair.
+    pub repair: Uuid,
+    /// Holes that it mends.
+    pub holes: Vec<Uuid>,
+    /// When its life begins.
+    pub begin: Timestamp,
+    /// The failure that was told of it, or found at a look.
+    pub failure: Option<LifeEnd>,
+    /// The hole that was told to be its failure.
+    pub failed_hole: Option<Uuid>,
     /// Where it is; without, no new hole can be told to be its failure.
     pub place: Option<OnRoad>,
     /// Under what conditions it was made, see [`Conditions::of`].
     pub conditions: Conditions,
+}
+
+impl StudiedRepair {
+    /// A repair of the record; `None` for one that was never opened nor sealed: it has no life.
+    pub fn of(known: &KnownRepair, place: Option<OnRoad>, conditions: Conditions) -> Option<Self> {
+        let begin = begin(known)?;
+        Some(StudiedRepair {
+            repair: known.repair,
+            holes: known.holes.clone(),
+            begin,
+            failure: failure(known, begin),
+            failed_hole: known.failed_hole,
+            place,
+            conditions,
+        })
+    }
 }
 
 /// A hole that may be a repair's failure.
@@ -66,9 +91,9 @@ pub struct Resurfaced {
 
 /// What lives are made of.
 #[derive(Debug, Clone)]
-pub struct Study<'s> {
+pub struct Study {
     /// The repairs.
-    pub repairs: Vec<StudiedRepair<'s>>,
+    pub repairs: Vec<StudiedRepair>,
     /// Holes seen.
     pub holes: Vec<SeenHole>,
     /// What was resurfaced.
@@ -124,10 +149,60 @@ pub enum Property {
     Wetness,
     Dry,
     Month,
+    Season,
     Road,
     RoadClass,
+    Traffic,
     Drainage,
     Deviations,
+}
+
+/// Vehicles a day at which bands of traffic end. Common practice, no source.
+const TRAFFIC_BANDS: [f64; 3] = [200.0, 1000.0, 4000.0];
+
+impl Property {
+    /// All.
+    pub const ALL: [Property; 14] = [
+        Property::Crew,
+        Property::Base,
+        Property::Binder,
+        Property::Layers,
+        Property::Moisture,
+        Property::Wetness,
+        Property::Dry,
+        Property::Month,
+        Property::Season,
+        Property::Road,
+        Property::RoadClass,
+        Property::Traffic,
+        Property::Drainage,
+        Property::Deviations,
+    ];
+
+    /// The word that it is asked for by.
+    pub fn word(self) -> &'static str {
+        match self {
+            Property::Crew => "crew",
+            Property::Binder => "binder",
+            Property::Base => "material",
+            Property::Layers => "layers",
+            Property::Moisture => "moisture",
+            Property::Wetness => "wetness",
+            Property::Dry => "surface",
+            Property::Month => "month",
+            Property::Season => "season",
+            Property::Road => "road",
+            Property::RoadClass => "road-class",
+            Property::Traffic => "traffic",
+            Property::Drainage => "drainage",
+            Property::Deviations => "rules",
+        }
+    }
+
+    /// The property of a word; `None` for others.
+    pub fn of(word: &str) -> Option<Self> {
+        Property::ALL.into_iter().find(|property| property.word() == word)
+    }
 }
 
 /// One life.
@@ -250,8 +325,10 @@ impl Conditions {
             Property::Wetness => word(self.wetness.map(|wetness| format!("{wetness:?}").to_lowercase())),
             Property::Dry => word(self.dry.map(|dry| if dry { "dry surface" } else { "wet surface" }.into())),
             Property::Month => word(self.month.map(|month| format!("month {month:02}"))),
+            Property::Season => word(self.month.map(|month| season(month).to_owned())),
             Property::Road => word(self.road.clone()),
             Property::RoadClass => word(self.road_class.clone()),
+            Property::Traffic => word(self.vehicles_per_day.map(traffic_band)),
             Property::Drainage => word(self.drainage.clone()),
             Property::Deviations => {
                 if self.deviations.is_empty() {
@@ -274,8 +351,7 @@ impl SeenHole {
     }
 }
 
-/// The lives of a study, in the order of its repairs. A repair that was never opened nor sealed has none, nor one that is opened
-/// after the study.
+/// The lives of a study, in the order of its repairs. A repair that is opened after the study has none.
 pub fn patch_lives(study: &Study) -> Vec<PatchLife> {
     let mut lives: Vec<Option<PatchLife>> = study.repairs.iter().map(|repair| life_alone(study, repair)).collect();
     let mut on_side: BTreeMap<(&str, bool), Vec<usize>> = BTreeMap::new();
@@ -284,14 +360,21 @@ pub fn patch_lives(study: &Study) -> Vec<PatchLife> {
             on_side.entry(key(place)).or_default().push(at);
         }
     }
-    let mut holes: Vec<&SeenHole> = study.holes.iter().filter(|hole| hole.seen <= study.at).collect();
+    let told: HashSet<Uuid> = study
+        .repairs
+        .iter()
+        .filter(|repair| repair.failure.is_some_and(|end| end.at() <= study.at))
+        .filter_map(|repair| repair.failed_hole)
+        .collect();
+    let may_end = |hole: &&SeenHole| hole.seen <= study.at && !told.contains(&hole.hole);
+    let mut holes: Vec<&SeenHole> = study.holes.iter().filter(may_end).collect();
     holes.sort_by_key(|hole| (hole.seen, hole.hole));
     for hole in holes {
         let near = on_side.get(&key(&hole.place)).into_iter().flatten().filter_map(|at| {
             let (repair, life) = (&study.repairs[*at], lives[*at].as_ref()?);
             let away = (repair.place.as_ref()?.chainage_m - hole.place.chainage_m).abs();
             let stood = life.begin < hole.seen && hole.seen < life.end.at();
-            let other = !repair.known.holes.contains(&hole.hole);
+            let other = !repair.holes.contains(&hole.hole);
             (away <= study.same_place_m && stood && other).then_some((away, life.begin, *at))
         });
         let nearest = near.min_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
@@ -315,6 +398,26 @@ pub fn rows_by(lives: &[PatchLife], by: Property) -> LifeRows {
     LifeRows { rows: rows.collect(), groups }
 }
 
+/// Three months by their names: which season they are depends on the half of the globe.
+fn season(month: i8) -> &'static str {
+    match month {
+        3..=5 => "March to May",
+        6..=8 => "June to August",
+        9..=11 => "September to November",
+        _ => "December to February",
+    }
+}
+
+fn traffic_band(vehicles_per_day: f64) -> String {
+    let [low, middle, high] = TRAFFIC_BANDS;
+    match vehicles_per_day {
+        v if v < low => format!("under {low} a day"),
+        v if v < middle => format!("{low} to {middle} a day"),
+        v if v < high => format!("{middle} to {high} a day"),
+        _ => format!("{high} a day and more"),
+    }
+}
+
 /// When a repair's life begins.
 fn begin(repair: &KnownRepair) -> Option<Timestamp> {
     repair.opened.as_ref().or(repair.sealed.as_ref()).map(|by| by.at)
@@ -322,7 +425,7 @@ fn begin(repair: &KnownRepair) -> Option<Timestamp> {
 
 /// The life as the repair's own events and the resurfacings tell it.
 fn life_alone(study: &Study, repair: &StudiedRepair) -> Option<PatchLife> {
-    let begin = begin(repair.known).filter(|begin| *begin <= study.at)?;
+    let begin = Some(repair.begin).filter(|begin| *begin <= study.at)?;
     let resurfaced = repair.place.as_ref().and_then(|place| {
         let over = study.resurfaced.iter().filter(|over| {
             let (from, to) = over.stretch_m;
@@ -334,9 +437,9 @@ fn life_alone(study: &Study, repair: &StudiedRepair) -> Option<PatchLife> {
         Some(at) if at <= study.at => LifeEnd::Resurfaced(at),
         _ => LifeEnd::Holds(study.at),
     };
-    let failed = failure(repair.known, begin).filter(|end| end.at() <= whole.at());
+    let failed = repair.failure.filter(|end| end.at() <= whole.at());
     Some(PatchLife {
-        repair: repair.known.repair,
+        repair: repair.repair,
         begin,
         end: failed.unwrap_or(whole),
         conditions: repair.conditions.clone(),

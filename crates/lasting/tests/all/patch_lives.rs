@@ -49,10 +49,9 @@ fn hole(number: u128, seen: i64, chainage_m: f64, side: Side) -> SeenHole {
 
 /// Repairs on the left every hundred metres; what is seen besides.
 fn study(repairs: &[KnownRepair], holes: Vec<SeenHole>, resurfaced: Vec<Resurfaced>) -> Vec<PatchLife> {
-    let studied = repairs.iter().enumerate().map(|(at, known)| StudiedRepair {
-        known,
-        place: Some(place(100.0 * at as f64, Side::Left)),
-        conditions: Conditions::of(known, &TimeZone::UTC),
+    let studied = repairs.iter().enumerate().filter_map(|(at, known)| {
+        let place = Some(place(100.0 * at as f64, Side::Left));
+        StudiedRepair::of(known, place, Conditions::of(known, &TimeZone::UTC))
     });
     patch_lives(&Study { repairs: studied.collect(), holes, resurfaced, at: day(400), same_place_m: 10.0 })
 }
@@ -123,16 +122,37 @@ fn of_two_repairs_near_a_hole_the_nearest_that_stands_fails() {
     let studied: Vec<StudiedRepair> = repairs
         .iter()
         .zip([0.0, 8.0])
-        .map(|(known, at)| StudiedRepair {
-            known,
-            place: Some(place(at, Side::Left)),
-            conditions: Conditions::default(),
-        })
+        .filter_map(|(known, at)| StudiedRepair::of(known, Some(place(at, Side::Left)), Conditions::default()))
         .collect();
     let holes = vec![hole(1, 60, 7.0, Side::Left), hole(2, 80, 7.0, Side::Left), hole(3, 90, 7.0, Side::Left)];
     let lives = patch_lives(&Study { repairs: studied, holes, resurfaced: vec![], at: day(400), same_place_m: 10.0 });
     let ends: Vec<f64> = lives.iter().map(PatchLife::days).collect();
     assert_eq!(ends, [70.0, 50.0], "the third hole finds none standing");
+}
+
+/// The first repair fails, which is told with its hole; the neighbour 8 m away stands.
+#[test]
+fn a_hole_told_to_be_a_failure_ends_no_other_life() {
+    let told = |at| json!({"failed": by(at), "failed_hole": Uuid::from_u128(1)});
+    for (name, failed, lasted) in [
+        ("told the day after", told(61), [51.0, 390.0]),
+        ("told on the day before the hole was reported", told(59), [49.0, 390.0]),
+        ("told after the study: nobody knows it then", told(500), [390.0, 50.0]),
+    ] {
+        let repairs = [repair(1, failed), repair(2, json!({}))];
+        let studied = repairs.iter().zip([0.0, 8.0]).filter_map(|(known, at)| {
+            StudiedRepair::of(known, Some(place(at, Side::Left)), Conditions::default())
+        });
+        let study = Study {
+            repairs: studied.collect(),
+            holes: vec![hole(1, 60, 7.0, Side::Left)],
+            resurfaced: vec![],
+            at: day(400),
+            same_place_m: 10.0,
+        };
+        let ends: Vec<f64> = patch_lives(&study).iter().map(PatchLife::days).collect();
+        assert_eq!(ends, lasted, "{name}");
+    }
 }
 
 #[test]
@@ -161,9 +181,14 @@ fn conditions_come_from_the_record() {
     let conditions = Conditions::of(&known, &TimeZone::UTC);
     assert_eq!((conditions.layers, conditions.fewest_passes, conditions.month), (Some(2), Some(12), Some(1)));
     assert_eq!(conditions.deviations, ["sealed on a wet surface", "base too wet"]);
-    let named = [Property::Layers, Property::Binder, Property::Wetness, Property::Deviations, Property::Crew];
-    let words = named.map(|by| conditions.group(by));
-    assert_eq!(words, ["2 layers", "RS-1", "damp", "not by the rules", "not known"]);
+    let named = ["layers", "binder", "wetness", "rules", "crew", "season", "traffic"];
+    let words = named.map(|by| conditions.group(Property::of(by).unwrap()));
+    let read = ["2 layers", "RS-1", "damp", "not by the rules", "not known", "December to February", "not known"];
+    assert_eq!(words, read);
+    for (vehicles, band) in [(199.0, "under 200 a day"), (200.0, "200 to 1000 a day"), (4000.0, "4000 a day and more")] {
+        let busy = Conditions { vehicles_per_day: Some(vehicles), ..Conditions::default() };
+        assert_eq!(busy.group(Property::Traffic), band);
+    }
 
     let lives = study(&[known, repair(2, json!({"failed": by(50)}))], vec![], vec![]);
     let rows = rows_by(&lives, Property::Layers);
