@@ -39,8 +39,10 @@ enum Command {
     Repair(commands::repair::Arguments),
     /// Show what records of holes surveyed and dug say of how much holes grow when dug.
     Growth(commands::growth::Arguments),
-    /// Which repairs last: curves of groups, and whether they differ, from a list of lives.
+    /// Which repairs last: curves of groups, and whether they differ, from the record or a list of lives.
     Lasting(commands::lasting::Arguments),
+    /// Report a district's month from its record: done, cost, stock, risk left, what lasts, where patching nears its end.
+    Report(commands::month_report::Arguments),
     /// Design one seal: binder and cover stone rates, product, hot litres, containers, opening to traffic.
     Seal(Box<commands::seal::Arguments>),
     /// Validate a district file and the rule sets it names.
@@ -88,6 +90,7 @@ fn main() -> ExitCode {
         Command::Repair(arguments) => commands::repair::run(&arguments),
         Command::Growth(arguments) => commands::growth::run(&arguments),
         Command::Lasting(arguments) => commands::lasting::run(&arguments),
+        Command::Report(arguments) => commands::month_report::run(&arguments),
         Command::Seal(arguments) => commands::seal::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),
         Command::Rules(arguments) => commands::rules::run(&arguments),

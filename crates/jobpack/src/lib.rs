@@ -17,6 +17,7 @@ mod fonts;
 mod geo_json;
 mod load_csv;
 mod map_json;
+mod month_report;
 mod numbers;
 mod printable;
 mod sheet;
@@ -34,6 +35,7 @@ pub use error::JobPackError;
 pub use feed::{work_zone_feed, zone_stretches};
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
+pub use month_report::month_report_pdf;
 pub use numbers::{hole_numbers, numbers_json, repair_number, round_number, zone_number};
 pub use wire::{patch_json, plan_json, plan_json_schema, repair_json, work_plan_json};
 pub use zones_json::zones_geojson;
@@ -48,5 +50,5 @@ use model::plan::Plan;
 /// [`JobPackError::Typesetting`] when the page templates can't be set, with the typesetter's own words. No text in the
 /// plan can cause it: names are handed over as data and never read as markup.
 pub fn pdf(plan: &Plan) -> Result<Vec<u8>, JobPackError> {
-    typesetting::typeset(plan, &sheet::pack(plan))
+    typesetting::typeset_pack(plan, &sheet::pack(plan))
 }

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use jiff::civil::Date;
 use model::plan::Plan;
+use serde_json::Value;
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -21,29 +22,58 @@ use crate::sheet::Pack;
 
 const MAIN: &str = "pack.typ";
 
-const TEMPLATES: [(&str, &str); 5] = [
+const TEMPLATES: [(&str, &str); 6] = [
     (MAIN, include_str!("../templates/pack.typ")),
     ("common.typ", include_str!("../templates/common.typ")),
     ("cover.typ", include_str!("../templates/cover.typ")),
     ("zone.typ", include_str!("../templates/zone.typ")),
     ("hole.typ", include_str!("../templates/hole.typ")),
+    ("report.typ", include_str!("../templates/report.typ")),
 ];
 
 static BOOK: LazyLock<LazyHash<FontBook>> = LazyLock::new(|| LazyHash::new(FontBook::from_fonts(fonts::all())));
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
+/// What is printed.
+pub struct Print {
+    /// The template that it begins with.
+    pub main: &'static str,
+    /// The data as the template reads it, and the name it reads it by.
+    pub data_name: &'static str,
+    /// Likewise.
+    pub data: Value,
+    /// Drawings by file name.
+    pub drawings: Vec<(String, String)>,
+    /// Tells one print from another.
+    pub identity: String,
+    /// The day that the file says it is of.
+    pub date: Date,
+}
+
+/// Sets the pages of a plan and writes the PDF.
+pub fn typeset_pack(plan: &Plan, pack: &Pack) -> Result<Vec<u8>, JobPackError> {
+    typeset(Print {
+        main: MAIN,
+        data_name: "pack.json",
+        data: serde_json::to_value(pack)?,
+        drawings: pack.drawings().map(|(name, svg)| (name.to_owned(), svg.to_owned())).collect(),
+        identity: format!("{} {} {}", plan.district.name, plan.date, plan.seed),
+        date: plan.date,
+    })
+}
+
 /// Sets the pages and writes the PDF.
-pub fn typeset(plan: &Plan, pack: &Pack) -> Result<Vec<u8>, JobPackError> {
-    let world = PackWorld::new(pack)?;
-    let document = typst::compile::<PagedDocument>(&world).output.map_err(|errors| refused(&errors))?;
+pub fn typeset(print: Print) -> Result<Vec<u8>, JobPackError> {
     let options = PdfOptions {
-        // The same plan must give the same bytes: identity and date come from the plan, never from the clock.
-        ident: Smart::Custom(format!("{} {} {}", plan.district.name, plan.date, plan.seed)),
+        // The same data must give the same bytes: identity and date come from it, never from the clock.
+        ident: Smart::Custom(print.identity.clone()),
         creator: Smart::Custom(Some("lengthsman".into())),
-        timestamp: datetime(plan.date).map(Timestamp::new_utc),
+        timestamp: datetime(print.date).map(Timestamp::new_utc),
         ..PdfOptions::default()
     };
+    let world = PrintWorld::new(print)?;
+    let document = typst::compile::<PagedDocument>(&world).output.map_err(|errors| refused(&errors))?;
     let bytes = typst_pdf::pdf(&document, &options).map_err(|errors| refused(&errors));
     // A long-running server prints many packs; what this one left in the typesetter's memory is of no use to the next.
     typst::comemo::evict(1);
@@ -60,25 +90,25 @@ fn datetime(date: Date) -> Option<Datetime> {
     Datetime::from_ymd_hms(i32::from(date.year()), month, day, 0, 0, 0)
 }
 
-struct PackWorld {
+struct PrintWorld {
     sources: BTreeMap<String, Source>,
     files: BTreeMap<String, Bytes>,
     main: FileId,
 }
 
-impl PackWorld {
-    fn new(pack: &Pack) -> Result<Self, JobPackError> {
+impl PrintWorld {
+    fn new(print: Print) -> Result<Self, JobPackError> {
         let mut sources = BTreeMap::new();
         for (name, text) in TEMPLATES {
             sources.insert(name.to_owned(), Source::new(file_id(name)?, text.to_owned()));
         }
-        let mut data = serde_json::to_value(pack)?;
+        let mut data = print.data;
         make_breakable(&mut data);
-        let mut files = BTreeMap::from([("pack.json".to_owned(), Bytes::new(serde_json::to_vec(&data)?))]);
-        for (name, svg) in pack.drawings() {
-            files.insert(name.to_owned(), Bytes::from_string(svg.to_owned()));
+        let mut files = BTreeMap::from([(print.data_name.to_owned(), Bytes::new(serde_json::to_vec(&data)?))]);
+        for (name, svg) in print.drawings {
+            files.insert(name, Bytes::from_string(svg));
         }
-        Ok(PackWorld { sources, files, main: file_id(MAIN)? })
+        Ok(PrintWorld { sources, files, main: file_id(print.main)? })
     }
 }
 
@@ -87,7 +117,7 @@ fn file_id(name: &str) -> Result<FileId, JobPackError> {
     Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
-impl World for PackWorld {
+impl World for PrintWorld {
     fn library(&self) -> &LazyHash<Library> {
         &LIBRARY
     }

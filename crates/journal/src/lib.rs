@@ -26,6 +26,7 @@ mod read;
 pub mod refused;
 mod rows;
 pub mod store;
+mod stream;
 pub mod uploads;
 
 pub use append::{Appended, MOST_EVENTS_AT_ONCE};

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::life_table::{LifeError, LifeTable, tables_by_group};
 use crate::log_rank::{LogRank, holm, log_rank};
-use crate::product_limit::SurvivalCurve;
+use crate::product_limit::{RestrictedMean, SurvivalCurve};
 
 /// Curves of groups and the test between them, as other programs read it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -50,6 +50,54 @@ pub struct Comparison {
     pub log_rank: LogRank,
     /// Its chance with Holm's correction for all comparisons made.
     pub p_corrected: f64,
+}
+
+/// Mean life of a group within a window.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupMean {
+    /// The group.
+    pub name: String,
+    /// The mean.
+    #[serde(flatten)]
+    pub restricted: RestrictedMean,
+}
+
+/// All that lives in groups say: curves, mean lives, tests of every two groups, and words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WhatLasts {
+    /// Curves and the test of all groups.
+    #[serde(flatten)]
+    pub curves: GroupCurves,
+    /// Mean life of each group within one window for all: as long as the group that was watched least, of those that have enough
+    /// failures to tell something; of all groups where none has.
+    pub restricted_means: Vec<GroupMean>,
+    /// Every two groups with enough failures, where there are more than two groups.
+    pub pairs: Vec<Comparison>,
+    /// All of it in sentences.
+    pub words: Vec<String>,
+}
+
+/// Works all of it out; `unit` of durations, e.g. `days`.
+///
+/// # Errors
+/// A life whose duration or group can't be.
+pub fn what_lasts(lives: &LifeRows, unit: &str, rules: &LastingRules) -> Result<WhatLasts, LifeError> {
+    let tables = tables_by_group(&lives.rows, lives.groups.len())?;
+    let curves = curves_of_tables(&lives.groups, &tables, rules.confidence.value);
+    let of_tables: Vec<SurvivalCurve> =
+        tables.iter().map(|table| SurvivalCurve::of(table, rules.confidence.value)).collect();
+    let least = |enough: bool| {
+        let watched = of_tables.iter().filter(|curve| curve.lives > 0 && (!enough || is_enough(curve.failures, rules)));
+        watched.map(SurvivalCurve::last_time).reduce(f64::min)
+    };
+    let until = least(true).or_else(|| least(false)).unwrap_or_default();
+    let mean = |(name, curve): (&String, &SurvivalCurve)| {
+        (curve.lives > 0).then(|| GroupMean { name: name.clone(), restricted: curve.restricted_mean(until) })
+    };
+    let restricted_means = lives.groups.iter().zip(&of_tables).filter_map(mean).collect();
+    let pairs = compare_pairs(lives, rules)?;
+    let words = in_words(&curves, unit, rules);
+    Ok(WhatLasts { curves, restricted_means, pairs: if lives.groups.len() > 2 { pairs } else { Vec::new() }, words })
 }
 
 /// Estimates the curve of every group and tests between them; `confidence` of the bands.

@@ -1,7 +1,7 @@
 //! Which repairs last, where holes come, and when patching no longer pays: the record becomes knowledge, and knowledge changes the
 //! plan.
 //!
-//! [`patch_lives`] makes lives of the record, [`refills`] of a bare list of fills. [`groups`] is where to begin with lives: curves
+//! [`from_record`] takes the record in and [`patch_lives`] makes lives of it, [`refills`] of a bare list of fills. [`groups`] is where to begin with lives: curves
 //! of several groups, whether they differ, both in words, and [`plot`] draws them. Below it lie [`life_table`],
 //! [`product_limit`] and [`log_rank`]; [`interval_censored`] is for failures seen only at looks; [`accelerated`] and
 //! [`proportional`] tell what makes repairs last. [`arrivals`] and [`hole_growth`] tell of holes to come, [`learnt`] what plans
@@ -12,6 +12,7 @@
 pub mod accelerated;
 pub mod arrivals;
 pub mod follow_up;
+pub mod from_record;
 pub mod groups;
 pub mod hole_growth;
 pub mod interval_censored;

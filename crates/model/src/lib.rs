@@ -15,6 +15,7 @@ pub mod growth;
 pub mod hole;
 pub mod life;
 pub mod moisture;
+pub mod month_report;
 pub mod patch;
 pub mod pin;
 pub mod place;

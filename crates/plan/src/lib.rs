@@ -56,7 +56,7 @@ use crate::finish::FoundRound;
 pub use crate::heights::HeightLookup;
 use crate::jobs::Refusals;
 pub use crate::jobs::wheel_paths;
-pub use crate::locate::Located;
+pub use crate::locate::{Located, is_kept_up};
 pub use crate::programme::{ProgrammeInput, plan_programme};
 
 use crate::locate::NotLocated;

@@ -47,7 +47,7 @@ pub(crate) fn locate(
     rules: &PlanningRules,
 ) -> Result<Located, Box<NotLocated>> {
     let planning = &district.planning;
-    let accept = |section: &RoadSection| is_this_crews_work(section, district);
+    let accept = |section: &RoadSection| is_kept_up(section, district);
     let position = network
         .snap(hole.position, hole.lane_position, planning.snap_limit, district.driving_side, &accept)
         .map_err(|refusal| Box::new(not_located(hole, &refusal, network, district)))?;
@@ -73,7 +73,8 @@ pub(crate) fn lay(hole: &Hole, position: RoadPosition, network: &Network, rules:
     Located { hole: hole.clone(), position, outline, remark, sized: hole.seen, reports }
 }
 
-fn is_this_crews_work(section: &RoadSection, district: &District) -> bool {
+/// Whether a road is kept up by the district's crews: its surface and class are among those that they mend.
+pub fn is_kept_up(section: &RoadSection, district: &District) -> bool {
     let planning = &district.planning;
     let trade = match section.surface {
         Surface::SurfaceTreated => true,

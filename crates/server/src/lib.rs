@@ -19,6 +19,7 @@ mod openapi;
 mod passwords;
 mod photos;
 mod problem;
+pub mod reporting;
 mod reports;
 mod routes;
 mod secrets;

@@ -14,8 +14,10 @@ use tokio::sync::Mutex;
 
 use crate::cutting::{CutAsked, CutShown};
 use crate::metrics::Metrics;
+use crate::reporting::Reporting;
 use crate::reports::ReportSettings;
 use crate::routes::books::KeptBooks;
+use crate::routes::lasting::KeptReports;
 use crate::secrets::{Secret, random};
 use crate::shown::District;
 use crate::weather::Weather;
@@ -114,6 +116,9 @@ pub trait Planner: Send + Sync {
 
     /// Marks a hole out and works its repair out, or says in words why that can't be.
     fn cut(&self, asked: &CutAsked) -> Result<CutShown, String>;
+
+    /// What reports need of the trade and the district, or what is wrong in words.
+    fn reporting(&self) -> Result<Reporting<'_>, String>;
 }
 
 /// The server's state; cheap to clone.
@@ -127,6 +132,7 @@ pub struct Server {
     pub(crate) requests: Arc<DefaultKeyedRateLimiter<String>>,
     pub(crate) reports: Arc<Reports>,
     pub(crate) books: Arc<Mutex<KeptBooks>>,
+    pub(crate) month_reports: Arc<Mutex<KeptReports>>,
     pub(crate) metrics: Arc<Metrics>,
 }
 
@@ -160,6 +166,7 @@ impl Server {
             journal,
             reports: Arc::new(reports),
             books: Arc::default(),
+            month_reports: Arc::default(),
             settings: Arc::new(settings),
             planner,
             clock,

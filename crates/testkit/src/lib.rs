@@ -12,7 +12,10 @@
 //! ```
 //! ````
 
+mod invented;
 pub mod protobuf;
+
+pub use invented::invented_record;
 
 use std::fs;
 use std::path::PathBuf;

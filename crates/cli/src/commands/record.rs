@@ -64,7 +64,7 @@ impl RecordFlags {
     }
 
     /// Opens a record that is there; makes none by mistake.
-    async fn open(&self) -> Result<Journal, String> {
+    pub(crate) async fn open(&self) -> Result<Journal, String> {
         if let Location::File(file) = self.location()
             && !file.exists()
         {

@@ -18,7 +18,7 @@ use tokio::sync::watch;
 
 use super::record::{RecordFlags, make_folder, now, run};
 use crate::outcome::Outcome;
-pub(crate) use district::{Shown, district_bounds, shown};
+pub(crate) use district::{Shown, book_settings, district_bounds, shown};
 use planner::DistrictPlanner;
 
 #[derive(Debug, clap::Args)]

@@ -1,5 +1,7 @@
 //! Shape of `rules/lasting/*.toml`: what is learnt from repairs that were made.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 
 use super::{Sourced, not_believed};
@@ -36,6 +38,42 @@ pub struct LastingRules {
     pub discount_rate: Sourced<f64>,
     /// Years over which ways to go on are held against each other.
     pub horizon_years: Sourced<u16>,
+    /// When patching no longer pays.
+    pub stop_patching: StopRules,
+}
+
+/// What patching on is held against.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StopRules {
+    /// Roads are looked at in stretches of about this length, m.
+    pub stretch_m: Sourced<f64>,
+    /// How many times as many new holes a surface has as a year before.
+    pub yearly_growth: Sourced<f64>,
+    /// How far that may be off: standard deviation of its logarithm.
+    pub yearly_growth_sd: Sourced<f64>,
+    /// How much wet and dry years differ: standard deviation of the logarithm of a year's holes.
+    pub weather_sd: Sourced<f64>,
+    /// Futures drawn for each stretch.
+    pub futures: Sourced<u32>,
+    /// Years that 37 % of repairs outlast, where too few failures are known to tell.
+    pub life_years: Sourced<f64>,
+    /// Shape of the law of repairs' lives, likewise.
+    pub life_shape: Sourced<f64>,
+    /// Ways to renew, by name.
+    pub renewals: BTreeMap<String, RenewalRules>,
+}
+
+/// A way to renew a surface.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RenewalRules {
+    /// Price of a square metre, in the district's currency.
+    pub price_per_m2: Sourced<f64>,
+    /// Part of new holes that is left afterwards, 0 to 1.
+    pub rate_left: Sourced<f64>,
+    /// Years that it is written off over.
+    pub life_years: Sourced<f64>,
 }
 
 impl LastingRules {
@@ -51,6 +89,23 @@ impl LastingRules {
             ("discount_rate", self.discount_rate.value, 0.0, 0.5),
             ("horizon_years", f64::from(self.horizon_years.value), 1.0, 100.0),
         ]);
+        let stop = &self.stop_patching;
+        faults.extend(not_believed([
+            ("stop_patching.stretch_m", stop.stretch_m.value, 20.0, 20_000.0),
+            ("stop_patching.yearly_growth", stop.yearly_growth.value, 0.5, 2.0),
+            ("stop_patching.yearly_growth_sd", stop.yearly_growth_sd.value, 0.0, 0.5),
+            ("stop_patching.weather_sd", stop.weather_sd.value, 0.0, 1.5),
+            ("stop_patching.futures", f64::from(stop.futures.value), 10.0, 100_000.0),
+            ("stop_patching.life_years", stop.life_years.value, 0.05, 100.0),
+            ("stop_patching.life_shape", stop.life_shape.value, 0.2, 20.0),
+        ]));
+        for renewal in stop.renewals.values() {
+            faults.extend(not_believed([
+                ("stop_patching.renewals.price_per_m2", renewal.price_per_m2.value, 0.0, 1e9),
+                ("stop_patching.renewals.rate_left", renewal.rate_left.value, 0.0, 1.0),
+                ("stop_patching.renewals.life_years", renewal.life_years.value, 0.5, 200.0),
+            ]));
+        }
         let looks = &self.look_after_days.value;
         if !looks.windows(2).all(|pair| pair[0] < pair[1]) {
             faults.push("look_after_days: must rise".into());

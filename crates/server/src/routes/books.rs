@@ -8,7 +8,6 @@ use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::Response;
 use jiff::civil::Date;
 use ledger::{Books, Period, Table, books};
-use model::record::event::Event;
 use serde::Deserialize;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
@@ -19,9 +18,6 @@ use crate::answer;
 use crate::body::{InPath, InQuery};
 use crate::problem::Problem;
 use crate::state::Server;
-
-/// Events read at a time.
-const AT_A_TIME: u32 = 10_000;
 
 pub(super) fn routes() -> OpenApiRouter<Server> {
     OpenApiRouter::new().routes(routes!(shown)).routes(routes!(file))
@@ -108,14 +104,7 @@ async fn made(server: &Server, days: &Days) -> Result<Arc<Books>, Problem> {
         return Ok(kept);
     }
     let settings = ledger::Settings { period, ..of_district.clone() };
-    let mut events: Vec<Event> = Vec::new();
-    let mut after = 0;
-    loop {
-        let page = server.journal.events_after(after, AT_A_TIME).await?;
-        let Some(last) = page.last() else { break };
-        after = last.position;
-        events.extend(page.into_iter().map(|recorded| recorded.event));
-    }
+    let (events, after) = server.journal.all_events().await?;
     // a long piece of work that answers to nobody else meanwhile
     let made = tokio::task::spawn_blocking(move || books(&events, &settings)).await.map_err(|_| Problem::ours())?;
     let made = Arc::new(made);

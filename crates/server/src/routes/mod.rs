@@ -11,6 +11,7 @@ mod health;
 mod imports;
 mod jobs;
 mod known;
+pub(crate) mod lasting;
 mod open311;
 mod photos;
 mod plan_files;
@@ -61,6 +62,7 @@ pub fn router(server: Server) -> Router {
         .merge(cut::routes())
         .merge(feeds::routes())
         .merge(books::routes())
+        .merge(lasting::routes())
         .merge(open311::routes())
         .split_for_parts();
     let document = openapi::finish(&described);

@@ -6,11 +6,15 @@ use std::sync::atomic::{AtomicI64, Ordering};
 use axum::Router;
 use axum::body::Body;
 use axum::http::{HeaderMap, Request, StatusCode};
+use exchange::rules::{RuleKind, load_rules};
 use http_body_util::BodyExt as _;
 use jiff::Timestamp;
 use journal::Journal;
 use journal::store::Location;
+use model::district::{Paper, UnitSystem};
+use model::month_report::ReportSheet;
 use serde_json::{Value, json};
+use server::reporting::Reporting;
 use server::{CutAsked, CutShown, PlanFile, Planner, Server, Settings, Weather, router};
 use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
@@ -21,6 +25,13 @@ use uuid::Uuid;
 pub struct Echo;
 
 impl Planner for Echo {
+    fn reporting(&self) -> Result<Reporting<'_>, String> {
+        let rules = load_rules(RuleKind::Lasting, "common-practice", None).map_err(|problems| format!("{problems:?}"))?;
+        let print = |sheet: &ReportSheet, _| Ok(format!("%PDF {}", sheet.title).into_bytes());
+        let (units, paper) = (UnitSystem::Si, Paper::A4);
+        Ok(Reporting { roads: None, judge: None, rules, units, paper, print })
+    }
+
     fn plan(
         &self,
         input: &str,

@@ -6,6 +6,7 @@ mod document;
 mod import;
 mod imports;
 mod jobs;
+mod lasting;
 mod junk;
 mod open311;
 mod open_data;

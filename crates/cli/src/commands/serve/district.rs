@@ -70,7 +70,6 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
     let roads = input::roads(&setting, None, &mut Progress::new())?;
     let features: Vec<Feature> = road_features(&roads.network).collect();
     let district = setting.district;
-    let crews = (0..district.crew_count()).map(|index| district.of_crew(index));
     let file = of_file(&district);
     let district = server::District {
         name: district.name.clone(),
@@ -78,29 +77,35 @@ fn read(folder: &Path) -> Result<Shown, Vec<Problem>> {
         road_extent: Extent::of(&features),
         roads: features,
         road_attribution: roads.attribution,
-        books: ledger::Settings {
-            time_zone: TimeZone::get(&district.time_zone).unwrap_or(TimeZone::UTC),
-            currency: district.prices.currency.clone(),
-            // the price of a crew's hour has truck and plant in it
-            prices: TimePrices {
-                labour_per_h: money(district.prices.crew_hour / f64::from(district.crew.people.max(1))),
-                plant_per_h: Decimal::ZERO,
-            },
-            usual: [
-                (StockKind::Base, district.base.name.clone()),
-                (StockKind::CoverStone, district.cover_stone.name.clone()),
-                (StockKind::Binder, district.binder.grade.clone()),
-            ]
-            .into(),
-            crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
-            depot: district.depot.name.clone(),
-            reorder_rules: ordering(folder)?,
-            ..server::District::default().books
-        },
+        books: book_settings(&district, folder)?,
         tiles: Some(Arc::new(RoadTiles::new(&roads.network))),
         file: Some(file),
     };
     Ok(Shown { district, matching, units, network: Some(roads.network) })
+}
+
+/// What the books of a district need; the period is that of each request.
+pub(crate) fn book_settings(district: &District, folder: &Path) -> Result<ledger::Settings, Vec<Problem>> {
+    let crews = (0..district.crew_count()).map(|index| district.of_crew(index));
+    Ok(ledger::Settings {
+        time_zone: TimeZone::get(&district.time_zone).unwrap_or(TimeZone::UTC),
+        currency: district.prices.currency.clone(),
+        // the price of a crew's hour has truck and plant in it
+        prices: TimePrices {
+            labour_per_h: money(district.prices.crew_hour / f64::from(district.crew.people.max(1))),
+            plant_per_h: Decimal::ZERO,
+        },
+        usual: [
+            (StockKind::Base, district.base.name.clone()),
+            (StockKind::CoverStone, district.cover_stone.name.clone()),
+            (StockKind::Binder, district.binder.grade.clone()),
+        ]
+        .into(),
+        crew_depots: crews.map(|own| (own.crew.name, own.depot.name)).collect(),
+        depot: district.depot.name.clone(),
+        reorder_rules: ordering(folder)?,
+        ..server::District::default().books
+    })
 }
 
 /// What the district file says that people are shown.

@@ -1,6 +1,7 @@
 //! Plans what waits in the record with the district's own file, roads and rules.
 
 use std::path::PathBuf;
+use std::sync::OnceLock;
 
 use jiff::civil::Date;
 use jobpack::DayFile;
@@ -17,11 +18,13 @@ use plan::{PlanInput, ProgrammeInput, plan_programme};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
+use server::reporting::Reporting;
 use server::{CutAsked, CutShown, PlanFile, Planner, Weather};
 use uuid::Uuid;
 
 use super::{cut, weather};
 use crate::commands::plan::step_words;
+use crate::commands::road_places::{DistrictRoads, reporting};
 use crate::input;
 use crate::progress::Progress;
 
@@ -33,6 +36,8 @@ pub(super) struct DistrictPlanner {
     district: PathBuf,
     /// The roads as they were at the start, for what can't wait until they are read.
     network: Option<RoadNetwork>,
+    /// The same, ready to be asked for places; made when somebody first asks.
+    places: OnceLock<Option<DistrictRoads>>,
 }
 
 /// What is asked for.
@@ -83,7 +88,7 @@ struct Output {
 
 impl DistrictPlanner {
     pub(super) fn new(district: PathBuf, network: Option<RoadNetwork>) -> Self {
-        Self { district, network }
+        Self { district, network, places: OnceLock::new() }
     }
 }
 
@@ -184,6 +189,15 @@ impl Planner for DistrictPlanner {
         let file = self.district.exists().then_some(self.district.as_path());
         let (district, rules) = input::setting_or_defaults(file).map_err(|problems| in_words(&problems))?;
         cut::cut(asked, &district, &rules, self.network.as_ref())
+    }
+
+    fn reporting(&self) -> Result<Reporting<'_>, String> {
+        if !self.district.exists() {
+            return Err(format!("put the district file at {}", self.district.display()));
+        }
+        let setting = input::setting(&self.district).map_err(|problems| in_words(&problems))?;
+        let places = self.places.get_or_init(|| DistrictRoads::new(self.network.clone()?, &setting));
+        reporting(&setting, places.as_ref()).map_err(|problems| in_words(&problems))
     }
 }
 

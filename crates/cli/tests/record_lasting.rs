@@ -1,0 +1,110 @@
+//! What lasts, and the month's report, from the invented district's record of two years.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use common::{lengthsman, parts};
+use journal::Journal;
+use journal::store::Location;
+use model::record::event::Event;
+use serde_json::Value;
+use tempfile::TempDir;
+
+/// A data folder with the invented district and its record.
+fn record() -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    fs::copy(testkit::in_repository("demo/week.toml"), folder.path().join("district.toml")).unwrap();
+    for file in ["roads.geojson", "records.csv"] {
+        fs::copy(testkit::in_repository("demo").join(file), folder.path().join(file)).unwrap();
+    }
+    let events: Vec<Event> =
+        testkit::invented_record().into_iter().map(|event| serde_json::from_value(event).unwrap()).collect();
+    let work = async {
+        let journal = Journal::open(&Location::in_folder(folder.path())).await.unwrap();
+        for batch in events.chunks(2_000) {
+            journal.append(batch.to_vec(), "2026-07-01T00:00:00Z".parse().unwrap()).await.unwrap();
+        }
+        journal.close().await;
+    };
+    tokio::runtime::Runtime::new().unwrap().block_on(work);
+    folder
+}
+
+fn text(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
+
+#[test]
+fn what_lasts_is_read_from_the_record() {
+    let folder = record();
+    let data = text(folder.path());
+    let plot = folder.path().join("curves.svg");
+    let by = |property: &str| {
+        let asked = ["lasting", "--data", data, "--until", "2026-06-30", "--by", property, "--json", "--svg", text(&plot)];
+        let (code, stdout, stderr) = parts(&lengthsman(&asked));
+        assert_eq!(code, 0, "{stderr}");
+        serde_json::from_str::<Value>(&stdout).unwrap()
+    };
+    let lives = |found: &Value| found["groups"].as_array().unwrap().iter().map(|group| group["n"].as_u64().unwrap()).sum::<u64>();
+    let (crews, wetness, classes) = (by("crew"), by("wetness"), by("road-class"));
+    assert!(lives(&crews) > 300 && lives(&crews) == lives(&wetness) && lives(&crews) == lives(&classes));
+    let named = |found: &Value| {
+        let groups = found["groups"].as_array().unwrap();
+        groups.iter().map(|group| group["name"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(named(&crews), ["Crew Fulmar", "Crew Petrel"]);
+    assert_eq!(named(&wetness), ["dry", "wet"]);
+    // the record was made so that wet places hold a third as long
+    let mean = |at: usize| wetness["restricted_means"][at]["mean"].as_f64().unwrap();
+    assert!(mean(0) > 1.3 * mean(1) && wetness["log_rank"]["p"].as_f64().unwrap() < 1e-4, "{} {}", mean(0), mean(1));
+    assert!(wetness["pairs"].as_array().unwrap().is_empty(), "two groups are one pair");
+    assert!(classes["pairs"].as_array().unwrap().len() > 1);
+    assert!(fs::read_to_string(&plot).unwrap().starts_with("<svg"));
+
+    let (code, stdout, _) = parts(&lengthsman(&["lasting", "--data", data, "--by", "drainage"]));
+    assert_eq!(code, 0);
+    assert!(stdout.contains("tells of no repair what it is grouped by (drainage)"), "{stdout}");
+    let (code, _, stderr) = parts(&lengthsman(&["lasting", "--data", data, "--by", "colour"]));
+    assert_eq!(code, 2);
+    assert!(stderr.contains("known words: crew, material"), "{stderr}");
+    let empty = tempfile::tempdir().unwrap();
+    let (code, _, stderr) = parts(&lengthsman(&["lasting", "--data", text(empty.path())]));
+    assert_eq!(code, 1);
+    assert!(stderr.contains("is not there"), "{stderr}");
+    let (code, _, stderr) = parts(&lengthsman(&["lasting"]));
+    assert_eq!(code, 2, "{stderr}");
+}
+
+#[test]
+fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
+    let folder = record();
+    let (out, tables) = (folder.path().join("report"), folder.path().join("tables"));
+    let asked = ["report", "--data", text(folder.path()), "--month", "2026-06", "--out", text(&out), "--tables", text(&tables), "--json"];
+    let (code, stdout, stderr) = parts(&lengthsman(&asked));
+    assert_eq!(code, 0, "{stderr}");
+    let report: Value = serde_json::from_str(&stdout).unwrap();
+    assert_eq!((report["until"].as_str(), report["goes_on"].as_bool()), (Some("2026-06-30"), Some(false)));
+    assert_eq!(report["stop"]["first"].as_array().unwrap().len(), 10);
+    let page = fs::read_to_string(out.join("2026-06.html")).unwrap();
+    let repairs = report["done"]["repairs"].as_u64().unwrap();
+    assert!(page.contains(&format!("<dd>{repairs}</dd>")) && page.contains("The road engineer decides."));
+    assert!(fs::read(out.join("2026-06.pdf")).unwrap().starts_with(b"%PDF"));
+    for table in ["lives", "arrivals", "costs", "stop_patching", "columns"] {
+        assert!(fs::read_to_string(tables.join(format!("{table}.csv"))).unwrap().lines().count() > 3, "{table}");
+    }
+    match Command::new("pdftotext").arg("-layout").arg(out.join("2026-06.pdf")).arg("-").output() {
+        Err(_) => eprintln!("skipped: pdftotext is not here (Debian: poppler-utils)"),
+        Ok(output) => {
+            let printed = String::from_utf8_lossy(&output.stdout);
+            for heading in ["What was done", "What it cost", "Stock", "Risk that is left", "What lasts", "Where patching nears its end"] {
+                assert!(printed.contains(heading), "{heading}\n{printed}");
+            }
+        }
+    }
+    let (code, _, stderr) = parts(&lengthsman(&["report", "--data", text(folder.path()), "--month", "2026-6", "--json"]));
+    assert_eq!(code, 2);
+    assert!(stderr.contains("write year and month"), "{stderr}");
+}

@@ -1,0 +1,21 @@
+//! A district's month from its record and books: one value, [`month_report`], and one self-contained page of it, [`html()`].
+//!
+//! The report is worked out here and nowhere else; whoever prints it only places words and numbers. What the record does not
+//! tell is said, not guessed. Pure: what the roads, the judge of holes and the books say is passed in.
+
+mod done;
+mod html;
+mod left;
+mod plots;
+mod report;
+mod stop;
+mod table_csv;
+#[cfg(feature = "parquet")]
+mod table_parquet;
+mod tables;
+mod words;
+
+pub use html::html;
+pub use report::{MonthFacts, month_report};
+pub use tables::{CellKind, MonthCell, MonthColumn, MonthTable, month_tables};
+pub use words::sheet;

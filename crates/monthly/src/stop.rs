@@ -1,0 +1,272 @@
+//! Stretches of road nearest to or past patching.
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+use lasting::accelerated::{AcceleratedFit, LifeFamily};
+use lasting::arrivals::{RoadCount, road_factors};
+use lasting::patch_lives::{LifeEnd, PatchLife};
+use lasting::regression::{CovariateLife, CovariateLives};
+use lasting::stop_patching::{CostSpread, PatchLaw, Renewal, SectionCase, SectionOutlook, StopSettings, outlooks};
+use model::month_report::{StopLine, StopPart, Working};
+use uuid::Uuid;
+
+use crate::done::number;
+use crate::report::{MonthFacts, working};
+
+const DAYS_OF_A_YEAR: f64 = 365.25;
+const SEED: u64 = 1;
+/// Stretches in the report; the tables have all.
+const FIRST: usize = 10;
+/// Less time of watching tells no yearly rate.
+const LEAST_YEARS: f64 = 0.25;
+
+/// A stretch of a section, and what was seen on it.
+struct Stretch<'s> {
+    name: &'s str,
+    section: &'s str,
+    from_m: f64,
+    to_m: f64,
+    area_m2: f64,
+    holes: u32,
+}
+
+pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, Vec<Working>) {
+    let nothing = |why: &str| {
+        let part = StopPart { nothing: why.to_owned(), ..StopPart::default() };
+        (part, Vec::new())
+    };
+    if facts.sections.is_empty() {
+        return nothing("No roads are known, so nothing can be said of stretches of them.");
+    }
+    let last = facts.until();
+    let first = facts.holes.iter().filter_map(|hole| hole.told.map(|at| facts.day(at))).min();
+    let days = first.and_then(|first| first.until(last).ok()).map_or(0, |span| span.get_days() + 1);
+    let years = f64::from(days) / DAYS_OF_A_YEAR;
+    if years < LEAST_YEARS {
+        return nothing("Less than a quarter of a year is in the record: too little to tell how many holes a year brings.");
+    }
+    let repairs = facts.study.repairs.iter().filter(|repair| {
+        (facts.year.period.from..=facts.year.period.to).contains(&facts.day(repair.begin))
+    });
+    let (repairs, cost) = (repairs.count(), number(facts.year.costs.total.total));
+    if repairs == 0 || cost <= 0.0 {
+        return nothing("No repair of the last twelve months has a cost in the books, so patching on has no price.");
+    }
+    let repair_cost = cost / repairs as f64;
+    let stretches = stretches(facts, lives);
+    let holes: u32 = stretches.iter().map(|stretch| stretch.holes).sum();
+    if holes == 0 {
+        return nothing("No new hole of the record lies on a road that is kept up.");
+    }
+    let Some((law, law_words)) = law(facts, lives) else {
+        return nothing("The rules name no law of repairs' lives that can be worked with.");
+    };
+    let rules = &facts.rules.stop_patching;
+    let per_km_year = f64::from(holes) / stretches.iter().map(|s| (s.to_m - s.from_m) / 1000.0).sum::<f64>() / years;
+    let counts: Vec<RoadCount> = stretches
+        .iter()
+        .map(|stretch| RoadCount {
+            road: String::new(),
+            holes: stretch.holes,
+            expected: per_km_year * (stretch.to_m - stretch.from_m) / 1000.0 * years,
+        })
+        .collect();
+    let factors = road_factors(&counts);
+    let shape = factors.shape;
+    // a stretch without any hole is nowhere near the end of patching
+    let watched = stretches.iter().zip(&counts).zip(&factors.roads).filter(|((stretch, _), _)| stretch.holes > 0);
+    let (mut shown, mut cases): (Vec<&Stretch>, Vec<SectionCase>) = (Vec::new(), Vec::new());
+    for ((stretch, count), factor) in watched {
+        let renewals = rules.renewals.iter().map(|(name, renewal)| Renewal {
+            name: name.clone(),
+            cost: renewal.price_per_m2.value * stretch.area_m2,
+            rate_left: renewal.rate_left.value,
+            life_years: renewal.life_years.value,
+        });
+        shown.push(stretch);
+        cases.push(SectionCase {
+            name: stretch.name.to_owned(),
+            holes_per_year: factor.factor * count.expected / years,
+            rate_shape: shape.map_or(f64::from(holes), |shape| shape + f64::from(count.holes)),
+            yearly_growth: rules.yearly_growth.value.ln(),
+            yearly_growth_sd: rules.yearly_growth_sd.value,
+            law: 0,
+            repair_cost,
+            renewals: renewals.collect(),
+        });
+    }
+    let settings = StopSettings {
+        years: usize::from(facts.rules.horizon_years.value),
+        discount_rate: facts.rules.discount_rate.value,
+        weather_sd: rules.weather_sd.value,
+        futures: rules.futures.value as usize,
+        seed: SEED,
+    };
+    let drawn = match outlooks(&cases, &[law], &settings) {
+        Ok(drawn) => drawn,
+        Err(error) => return nothing(&format!("It can't be worked out: {error}.")),
+    };
+    let mut all: Vec<StopLine> =
+        shown.iter().zip(&cases).zip(&drawn).filter_map(|((stretch, case), drawn)| line(stretch, case, drawn)).collect();
+    let ratio = |line: &StopLine| line.renew_now[0] / line.patch_on[0].max(1e-9);
+    all.sort_by(|a, b| ratio(a).total_cmp(&ratio(b)).then(a.road.cmp(&b.road)).then(a.from_m.total_cmp(&b.from_m)));
+    let part = StopPart {
+        nothing: String::new(),
+        years: settings.years,
+        repair_cost,
+        stretches: all.len(),
+        past: all.iter().filter(|line| line.renew_now[0] < line.patch_on[0]).count(),
+        first: all.iter().take(FIRST).cloned().collect(),
+        all,
+    };
+    let workings = workings(facts, &part, per_km_year, years, holes, &law_words, repairs, cost, shape);
+    (part, workings)
+}
+
+/// All stretches of all sections, with the new holes seen on them: those that are the failure of a repair are not new, the law of
+/// repairs' lives counts them.
+fn stretches<'s>(facts: &MonthFacts<'s>, lives: &[PatchLife]) -> Vec<Stretch<'s>> {
+    let mut again: HashSet<Uuid> = facts.study.repairs.iter().filter_map(|repair| repair.failed_hole).collect();
+    again.extend(lives.iter().filter_map(|life| match life.end {
+        LifeEnd::NewHole { hole, .. } => Some(hole),
+        _ => None,
+    }));
+    let length = facts.rules.stop_patching.stretch_m.value;
+    let mut first_of: HashMap<&str, (usize, f64, usize)> = HashMap::new();
+    let mut stretches: Vec<Stretch> = Vec::new();
+    for section in facts.sections.iter().filter(|section| section.length_m > 0.0) {
+        let pieces = (section.length_m / length).round().max(1.0);
+        let each = section.length_m / pieces;
+        first_of.insert(&section.key, (stretches.len(), each, pieces as usize));
+        stretches.extend((0..pieces as usize).map(|piece| Stretch {
+            name: &section.name,
+            section: &section.key,
+            from_m: piece as f64 * each,
+            to_m: (piece + 1) as f64 * each,
+            area_m2: each * section.width_m,
+            holes: 0,
+        }));
+    }
+    let last = facts.until();
+    for hole in facts.holes.iter().filter(|hole| hole.counts() && !again.contains(&hole.hole)) {
+        let by_then = hole.told.is_some_and(|at| facts.day(at) <= last);
+        let Some(place) = hole.place.as_ref().filter(|_| by_then) else { continue };
+        if let Some((first, each, pieces)) = first_of.get(place.road.as_str()) {
+            let piece = ((place.chainage_m / each) as usize).min(pieces - 1);
+            stretches[first + piece].holes += 1;
+        }
+    }
+    stretches
+}
+
+/// The law of repairs' lives: of the record where enough have failed, else of the rules.
+fn law(facts: &MonthFacts, lives: &[PatchLife]) -> Option<(PatchLaw, String)> {
+    let of_lives = || {
+        let failures = lives.iter().filter(|life| life.end.failed()).count();
+        if (failures as u64) < facts.rules.fewest_failures.value {
+            return None;
+        }
+        let known = lives.iter().filter(|life| life.days() > 0.0).map(|life| CovariateLife {
+            duration: life.days(),
+            failed: life.end.failed(),
+            covariates: Vec::new(),
+        });
+        let known = CovariateLives { names: Vec::new(), lives: known.collect() };
+        let fit = AcceleratedFit::of(LifeFamily::Weibull, &known).ok()?;
+        let (location, shape) = fit.law(&[]);
+        let scale = location.exp() / DAYS_OF_A_YEAR;
+        let law = PatchLaw::weibull(scale, shape)?;
+        Some((law, format!("Weibull law fitted to {} lives with {failures} failures: scale {scale:.2} years, shape {shape:.2}", known.lives.len())))
+    };
+    let of_rules = || {
+        let rules = &facts.rules.stop_patching;
+        let (scale, shape) = (rules.life_years.value, rules.life_shape.value);
+        let words = format!(
+            "too few failures to tell; Weibull law of the rules: scale {scale:.2} years, shape {shape:.2} ({})",
+            rules.life_years.source
+        );
+        Some((PatchLaw::weibull(scale, shape)?, words))
+    };
+    of_lives().or_else(of_rules)
+}
+
+fn line(stretch: &Stretch, case: &SectionCase, drawn: &SectionOutlook) -> Option<StopLine> {
+    let spread = |cost: &CostSpread| [cost.mean, cost.p10, cost.p90];
+    let (renewal, outlook) =
+        case.renewals.iter().zip(&drawn.renewals).min_by(|a, b| a.1.now.mean.total_cmp(&b.1.now.mean))?;
+    Some(StopLine {
+        road: stretch.name.to_owned(),
+        from_m: stretch.from_m,
+        to_m: stretch.to_m,
+        section: stretch.section.to_owned(),
+        holes_per_year: case.holes_per_year,
+        holes_seen: stretch.holes,
+        patch_on: spread(&drawn.patch_on),
+        renewal: renewal.name.clone(),
+        renewal_price: renewal.cost,
+        renew_now: spread(&outlook.now),
+        cheaper: outlook.cheaper,
+        break_even: [outlook.break_even.p10, outlook.break_even.p50, outlook.break_even.p90],
+        break_even_reached: outlook.break_even.reached,
+        best_year: outlook.best_year,
+    })
+}
+
+#[expect(clippy::too_many_arguments, reason = "each is a figure that is told")]
+fn workings(
+    facts: &MonthFacts,
+    part: &StopPart,
+    per_km_year: f64,
+    years: f64,
+    holes: u32,
+    law: &str,
+    repairs: usize,
+    cost: f64,
+    shape: Option<f64>,
+) -> Vec<Working> {
+    let rules = &facts.rules.stop_patching;
+    let currency = &facts.books.currency;
+    let drawn_towards = shape.map_or_else(
+        || "stretches differ no more than by chance, so each has the district's rate".to_owned(),
+        |shape| format!("each stretch's own count is drawn towards it as if {shape:.1} expected holes had been seen elsewhere"),
+    );
+    let prices: BTreeMap<&String, String> = rules
+        .renewals
+        .iter()
+        .map(|(name, renewal)| {
+            let words = format!(
+                "{name} {} {currency}/m², {:.0} % of new holes left, written off over {} years ({})",
+                renewal.price_per_m2.value,
+                100.0 * renewal.rate_left.value,
+                renewal.life_years.value,
+                renewal.price_per_m2.source
+            );
+            (name, words)
+        })
+        .collect();
+    vec![
+        working(
+            "Stop patching: price of one repair",
+            format!("all costs of the last twelve months, {cost:.0} {currency}, over {repairs} repairs = {:.0} {currency}", part.repair_cost),
+            "the books",
+        ),
+        working(
+            "Stop patching: new holes a year",
+            format!("{holes} new holes in {years:.2} years on the roads that are kept up, {per_km_year:.2} a kilometre and year; {drawn_towards}"),
+            "handbook, methods/hole-arrival.md; holes that are a repair's failure are not new",
+        ),
+        working("Stop patching: lives of repairs", law, "handbook, methods/lasting-factors.md"),
+        working(
+            "Stop patching: costs and break-even",
+            format!(
+                "{} futures of {} years at {:.1} % interest; new holes grow by {:.0} % a year; {}",
+                rules.futures.value,
+                part.years,
+                100.0 * facts.rules.discount_rate.value,
+                100.0 * (rules.yearly_growth.value - 1.0),
+                prices.into_values().collect::<Vec<_>>().join("; ")
+            ),
+            "handbook, methods/stop-patching.md",
+        ),
+    ]
+}

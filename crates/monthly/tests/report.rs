@@ -1,0 +1,261 @@
+//! The report of the invented district's June 2026, and of a record in which nothing is.
+
+use std::path::PathBuf;
+
+use jiff::civil::{Date, date};
+use jiff::tz::TimeZone;
+use journal::Journal;
+use journal::store::Location;
+use lasting::from_record::{HoleJudge, JudgedHole, KeptSection, RecordTaken, RoadPlace, RoadPlaces, ToldHole};
+use lasting::patch_lives::{OnRoad, Study};
+use ledger::{Books, Period, Settings, books};
+use model::district::{Paper, UnitSystem};
+use model::month_report::MonthReport;
+use model::place::Side;
+use model::record::event::Event;
+use model::record::happened::Position;
+use model::record::known::KnownHole;
+use model::rules::lasting::LastingRules;
+use monthly::{CellKind, MonthCell, MonthFacts, MonthTable, html, month_report, month_tables, sheet};
+use parquet::file::reader::{FileReader, SerializedFileReader};
+use parquet::record::Field;
+
+const MONTH: Date = date(2026, 6, 1);
+
+/// The island as if it had one long road from west to east: what snapping does is another crate's business.
+struct OneRoad;
+
+const WEST: f64 = -28.6;
+const M_PER_DEGREE: f64 = 75_000.0;
+
+impl RoadPlaces for OneRoad {
+    fn at(&self, position: Position) -> Option<RoadPlace> {
+        let on = OnRoad { road: "1".into(), chainage_m: (position.lon - WEST) * M_PER_DEGREE, side: Side::Left };
+        Some(RoadPlace { on, name: "Long Road".into(), class: "tertiary".into(), vehicles_per_day: Some(800.0) })
+    }
+
+    fn all(&self) -> Vec<KeptSection> {
+        vec![KeptSection { key: "1".into(), name: "Long Road".into(), length_m: 0.4 * M_PER_DEGREE, width_m: 6.0 }]
+    }
+}
+
+/// Risk is depth: enough to see that what is judged comes through.
+struct ByDepth;
+
+impl HoleJudge for ByDepth {
+    fn judge(&self, hole: &KnownHole, on: Date) -> Option<JudgedHole> {
+        let depth = hole.depth_mm.as_ref()?.value;
+        let severity = if depth > 100.0 { "high" } else { "low" }.to_owned();
+        Some(JudgedHole { risk: depth, severity, due: Some(on.yesterday().unwrap()), sentence: String::new() })
+    }
+}
+
+struct Read {
+    study: Study,
+    holes: Vec<ToldHole>,
+    month: Books,
+    year: Books,
+    rules: LastingRules,
+}
+
+fn rules() -> LastingRules {
+    let path = testkit::in_repository("rules/lasting/common-practice.toml");
+    toml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+async fn read(events: Vec<Event>) -> Read {
+    let folder: PathBuf = std::env::temp_dir().join(format!("monthly-{}-{}", std::process::id(), events.len()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let journal = Journal::open(&Location::in_folder(&folder)).await.unwrap();
+    let at = "2026-07-01T00:00:00Z".parse().unwrap();
+    for batch in events.chunks(2_000) {
+        journal.append(batch.to_vec(), at).await.unwrap();
+    }
+    let zone = TimeZone::UTC;
+    let mut taken = RecordTaken::new(Some(&OneRoad), &zone).judged_by(&ByDepth, MONTH.last_of_month());
+    for what in RecordTaken::ORDER {
+        journal.each_known(what, &mut |known| taken.take(known)).await.unwrap();
+    }
+    journal.close().await;
+    std::fs::remove_dir_all(&folder).unwrap();
+    let rules = rules();
+    let (study, holes) = taken.study(at, &rules);
+    let of = |from: Date| {
+        let mut settings = Settings::new(Period { from, to: MONTH.last_of_month() }, zone.clone());
+        settings.prices.labour_per_h = 50.into();
+        settings.depot = "Tern Yard".into();
+        for (kind, name) in [("base", "crushed rock 0/20, Gannet pit"), ("binder", "CRS-2"), ("cover_stone", "chippings 10 mm, Gannet pit")] {
+            settings.usual.insert(serde_json::from_value(kind.into()).unwrap(), name.into());
+        }
+        books(&events, &settings)
+    };
+    let (month, year) = (of(MONTH), of(date(2025, 7, 1)));
+    Read { study, holes, month, year, rules }
+}
+
+fn with_facts<T>(read: &Read, units: UnitSystem, work: impl Fn(&MonthFacts) -> T) -> T {
+    work(&MonthFacts {
+        district: "Hollowmere <Reach> & co",
+        month: MONTH,
+        today: date(2026, 8, 1),
+        zone: &TimeZone::UTC,
+        units,
+        paper: Paper::A4,
+        study: &read.study,
+        holes: &read.holes,
+        sections: &OneRoad.all(),
+        books: &read.month,
+        year: &read.year,
+        made_from: 7,
+        rules: &read.rules,
+    })
+}
+
+fn invented() -> Vec<Event> {
+    testkit::invented_record().into_iter().map(|event| serde_json::from_value(event).unwrap()).collect()
+}
+
+#[tokio::test]
+async fn figures_add_up_and_are_those_of_the_record() {
+    let events = invented();
+    // counted from the events, past all that is tested
+    let opened = events.iter().filter(|event| {
+        let value = serde_json::to_value(event).unwrap();
+        value["happened"]["kind"] == "opened_to_traffic" && value["device_time"].as_str().unwrap().starts_with("2026-06")
+    });
+    let opened = opened.count();
+    let told = events.iter().filter(|event| {
+        let value = serde_json::to_value(event).unwrap();
+        value["happened"]["kind"] == "hole_reported" && value["device_time"].as_str().unwrap().starts_with("2026-06")
+    });
+    let told = told.count();
+    let read = read(events).await;
+    let report = with_facts(&read, UnitSystem::Si, month_report);
+    assert!(opened > 10 && told > 10, "{opened} {told}");
+    assert_eq!(report.done.repairs, opened);
+    assert_eq!(report.done.roads.iter().map(|road| road.repairs).sum::<usize>(), opened);
+    let last = report.arrivals.last().unwrap();
+    assert_eq!((last.month.as_str(), last.told as usize, last.mended as usize), ("2026-06", told, opened));
+    let parts: f64 = report.cost.parts.iter().map(|part| part.money).sum();
+    assert!((parts - report.cost.total).abs() < 1e-6 && report.cost.total > 0.0, "{parts}");
+    for line in &report.stock {
+        let closing = line.opening + line.bought - line.used - line.wasted + line.found;
+        assert!((closing - line.closing).abs() < 1e-9, "{line:?}");
+    }
+    assert_eq!(report.stock.len(), 4, "base, cover stone, binder, and water that nobody booked in");
+    let (left, judged) = (&report.left, report.left.by_severity.iter().map(|(_, count)| count).sum::<usize>());
+    assert!(left.open >= left.judged && left.judged == judged && left.overdue == left.judged, "{left:?}");
+    assert!(left.worst.windows(2).all(|pair| pair[0].risk >= pair[1].risk));
+    assert!(!report.stop.first.is_empty() && report.stop.first.len() <= 10);
+    let ratio = |line: &model::month_report::StopLine| line.renew_now[0] / line.patch_on[0];
+    assert!(report.stop.all.windows(2).all(|pair| ratio(&pair[0]) <= ratio(&pair[1])));
+    let crews = report.lasts.parts.iter().find(|part| part.by == "crew").unwrap();
+    assert_eq!(crews.groups.iter().map(|group| group.n as usize).sum::<usize>(), report.lasts.lives);
+    let again = with_facts(&read, UnitSystem::Si, month_report);
+    assert_eq!(report, again, "the same record, the same report");
+}
+
+#[tokio::test]
+async fn the_page_asks_nobody_and_runs_nothing() {
+    let read = read(invented()).await;
+    for units in [UnitSystem::Si, UnitSystem::UsCustomary] {
+        let page = html(&sheet(&with_facts(&read, units, month_report)));
+        assert!(page.contains("Hollowmere &lt;Reach&gt; &amp; co"), "names are no markup");
+        assert!(page.contains("The road engineer decides."));
+        for never in ["<script", "href=", "src=", "url(", "@import", "NaN", "inf "] {
+            assert!(!page.contains(never), "{never}");
+        }
+        let addresses = page.matches("http").count();
+        assert_eq!(addresses, page.matches("xmlns=\"http://www.w3.org/2000/svg\"").count());
+        let (own, other) = if units == UnitSystem::Si { (" m²", " ft²") } else { (" ft²", " m²<") };
+        assert!(page.contains(own) && !page.contains(other), "{units:?}");
+    }
+}
+
+#[tokio::test]
+async fn a_record_in_which_nothing_is_says_so() {
+    let read = read(Vec::new()).await;
+    let report = with_facts(&read, UnitSystem::Si, month_report);
+    assert_eq!((report.done.repairs, report.left.open, report.cost.total), (0, 0, 0.0));
+    assert!(report.stop.nothing.contains("Less than a quarter of a year"), "{}", report.stop.nothing);
+    let page = html(&sheet(&report));
+    assert!(page.contains("Nothing was held or moved.") && page.contains("nothing yet by which repairs could be compared"));
+    assert!(!page.contains("NaN"));
+}
+
+#[tokio::test]
+async fn tables_read_back_are_what_was_written() {
+    let read = read(invented()).await;
+    let (report, tables): (MonthReport, Vec<MonthTable>) = with_facts(&read, UnitSystem::Si, |facts| {
+        let report = month_report(facts);
+        let tables = month_tables(facts, &report);
+        (report, tables)
+    });
+    let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+    assert_eq!(names, ["lives", "arrivals", "costs", "stop_patching", "columns"]);
+    assert_eq!(tables[0].rows.len(), report.lasts.lives);
+    let described: usize = tables[..4].iter().map(|table| table.columns.len()).sum();
+    assert_eq!(tables[4].rows.len(), described, "every column is described");
+    for table in &tables {
+        assert!(!table.rows.is_empty(), "{}", table.name);
+        let bytes = table.parquet().unwrap();
+        assert_eq!(bytes, table.parquet().unwrap(), "the same bytes");
+        let reader = SerializedFileReader::new(parquet_bytes(bytes.clone())).unwrap();
+        let rows: Vec<Vec<MonthCell>> = reader
+            .get_row_iter(None)
+            .unwrap()
+            .map(|row| row.unwrap().get_column_iter().map(|(_, field)| cell(field)).collect())
+            .collect();
+        assert_eq!(rows, table.rows, "{}", table.name);
+        let csv = table.csv();
+        let mut lines = csv::Reader::from_reader(csv.as_bytes());
+        let heads: Vec<&str> = table.columns.iter().map(|column| column.name).collect();
+        assert_eq!(lines.headers().unwrap().iter().collect::<Vec<_>>(), heads);
+        for (line, row) in lines.records().zip(&table.rows) {
+            for ((text, cell), column) in line.unwrap().iter().zip(row).zip(&table.columns) {
+                let same = match (column.kind, cell) {
+                    (_, MonthCell::Nothing) => text.is_empty(),
+                    (CellKind::Number, MonthCell::Number(number)) => text.parse::<f64>().unwrap() == *number,
+                    (CellKind::Whole, MonthCell::Whole(whole)) => text.parse::<i64>().unwrap() == *whole,
+                    (CellKind::YesNo, MonthCell::YesNo(yes)) => text.parse::<bool>().unwrap() == *yes,
+                    (CellKind::Text, MonthCell::Text(words)) => text == words,
+                    _ => false,
+                };
+                assert!(same, "{} {}: {text} {cell:?}", table.name, column.name);
+            }
+        }
+        by_another_reader(table, &bytes);
+    }
+}
+
+fn parquet_bytes(bytes: Vec<u8>) -> bytes::Bytes {
+    bytes.into()
+}
+
+fn cell(field: &Field) -> MonthCell {
+    match field {
+        Field::Null => MonthCell::Nothing,
+        Field::Str(text) => MonthCell::Text(text.clone()),
+        Field::Double(number) => MonthCell::Number(*number),
+        Field::Long(whole) => MonthCell::Whole(*whole),
+        Field::Bool(yes) => MonthCell::YesNo(*yes),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// Read with `pyarrow`, where Python has it: columns, rows and how many cells are empty.
+fn by_another_reader(table: &MonthTable, bytes: &[u8]) {
+    let has = std::process::Command::new("python3").args(["-c", "import pyarrow.parquet"]).output();
+    if !has.is_ok_and(|output| output.status.success()) {
+        println!("skipped: Python has no pyarrow, so no other program reads the Parquet file");
+        return;
+    }
+    let file = std::env::temp_dir().join(format!("monthly-{}-{}.parquet", table.name, std::process::id()));
+    std::fs::write(&file, bytes).unwrap();
+    let script = "import sys, pyarrow.parquet as p; t = p.read_table(sys.argv[1]); print(t.num_rows, t.num_columns, sum(c.null_count for c in t.columns))";
+    let output = std::process::Command::new("python3").args(["-c", script]).arg(&file).output().unwrap();
+    std::fs::remove_file(&file).unwrap();
+    let empty = table.rows.iter().flatten().filter(|cell| **cell == MonthCell::Nothing).count();
+    let expected = format!("{} {} {empty}", table.rows.len(), table.columns.len());
+    assert_eq!(String::from_utf8_lossy(&output.stdout).trim(), expected, "{}", String::from_utf8_lossy(&output.stderr));
+}

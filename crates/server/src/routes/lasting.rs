@@ -1,0 +1,166 @@
+//! What lasts here, and the report of a month.
+
+use std::collections::VecDeque;
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::http::{HeaderMap, HeaderValue, header};
+use axum::response::Response;
+use jiff::civil::Date;
+use lasting::groups::{WhatLasts, what_lasts};
+use lasting::patch_lives::{Property, patch_lives, rows_by};
+use model::month_report::MonthReport;
+use serde::{Deserialize, Serialize};
+use utoipa::IntoParams;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+
+use crate::access::Who;
+use crate::answer;
+use crate::body::{InPath, InQuery};
+use crate::problem::Problem;
+use crate::reporting::{Reporting, end_of, read_month, study};
+use crate::state::Server;
+
+pub(super) fn routes() -> OpenApiRouter<Server> {
+    OpenApiRouter::new().routes(routes!(lasting)).routes(routes!(report))
+}
+
+/// By what, and until when.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Asked {
+    /// What repairs are grouped by: `crew`, `material`, `binder`, `layers`, `moisture`, `wetness`, `surface`, `month`, `season`, `road`,
+    /// `road-class`, `traffic`, `drainage` or `rules`; without it, by crew.
+    by: Option<String>,
+    /// Last day of the study; without it, now.
+    #[param(value_type = Option<String>)]
+    until: Option<Date>,
+}
+
+/// What lasts, grouped.
+#[derive(Serialize)]
+struct Lasts {
+    /// What the groups are of.
+    by: &'static str,
+    /// What durations are counted in.
+    unit: &'static str,
+    /// When the study was made.
+    at: jiff::Timestamp,
+    /// Repairs that were begun and have no life yet.
+    not_opened: u64,
+    #[serde(flatten)]
+    lasts: WhatLasts,
+}
+
+/// Which repairs last: curves of groups, mean lives, whether they differ, in words.
+#[utoipa::path(get, path = "/api/lasting", params(Asked), responses((status = 200, description = "`groups` (name, n, failures, times, survival, lower, upper, median), `log_rank`, `restricted_means`, `pairs`, `words`", body = Object)),
+    extensions(("x-roles" = json!(["storekeeper", "engineer", "auditor"]))))]
+async fn lasting(
+    State(server): State<Server>,
+    headers: HeaderMap,
+    InQuery(asked): InQuery<Asked>,
+) -> Result<Response, Problem> {
+    let word = asked.by.as_deref().unwrap_or("crew");
+    let words = Property::ALL.map(Property::word).join(", ");
+    let by = Property::of(word).ok_or_else(|| Problem::unusable(&format!("by is one of {words}")))?;
+    let zone = server.settings.shown.books.time_zone.clone();
+    let now = server.now();
+    let at = asked.until.map_or(now, |day| end_of(day, &zone).min(now));
+    let reporting = reporting(&server)?;
+    let studied = study(&server.journal, &reporting, &zone, at, None).await?;
+    let rules = reporting.rules;
+    let worked = move || {
+        let lasts = what_lasts(&rows_by(&patch_lives(&studied.study), by), "days", &rules);
+        lasts.map(|lasts| Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, lasts })
+    };
+    let lasts = tokio::task::spawn_blocking(worked).await.map_err(|_| Problem::ours())?.map_err(|error| {
+        tracing::error!(%error, "lives of the record could not be counted");
+        Problem::ours()
+    })?;
+    answer::json(&headers, &lasts)
+}
+
+/// The report of a district's month: its figures as JSON, or to be read as PDF or HTML.
+#[utoipa::path(get, path = "/api/reports/{file}", params(("file" = String, Path, description = "The month, e.g. `2026-06`, with `.pdf` or `.html` behind it for reading")),
+    responses((status = 200, description = "What was done, cost, stock, risk left, what lasts, where patching nears its end", body = Object), (status = 404, description = "No such report", body = Problem)),
+    extensions(("x-roles" = json!(["storekeeper", "engineer", "auditor"]))))]
+async fn report(
+    State(server): State<Server>,
+    who: Who,
+    headers: HeaderMap,
+    InPath(name): InPath<String>,
+) -> Result<Response, Problem> {
+    let no_such = || Problem::not_found("a month such as 2026-06, with .pdf or .html behind it or without");
+    let (month, kind) = name.split_once('.').map_or((name.as_str(), ""), |(month, kind)| (month, kind));
+    let first = Some(month).filter(|month| month.len() == 7).and_then(|month| format!("{month}-01").parse::<Date>().ok());
+    let first = first.filter(|first| (1970..=2150).contains(&first.year()) && ["", "pdf", "html"].contains(&kind));
+    let report = made(&server, first.ok_or_else(no_such)?).await?;
+    if kind.is_empty() {
+        return answer::json(&headers, &*report);
+    }
+    let print = reporting(&server)?.print;
+    let pdf = kind == "pdf";
+    let written = move || {
+        let sheet = monthly::sheet(&report);
+        if pdf { print(&sheet, report.until) } else { Ok(monthly::html(&sheet).into_bytes()) }
+    };
+    let bytes = tokio::task::spawn_blocking(written).await.map_err(|_| Problem::ours())?.map_err(|error| {
+        tracing::error!(%error, "a report could not be printed");
+        Problem::ours()
+    })?;
+    server.note(&who, "export", &name, true).await?;
+    let media_type = if pdf { "application/pdf" } else { "text/html; charset=utf-8" };
+    let mut response = answer::kept(&headers, media_type, bytes);
+    if pdf && let Ok(disposition) = HeaderValue::from_str(&format!("inline; filename=\"{name}\"")) {
+        response.headers_mut().insert(header::CONTENT_DISPOSITION, disposition);
+    }
+    Ok(response)
+}
+
+fn reporting(server: &Server) -> Result<Reporting<'_>, Problem> {
+    server.planner.reporting().map_err(|why| Problem::unusable(&why))
+}
+
+async fn made(server: &Server, month: Date) -> Result<Arc<MonthReport>, Problem> {
+    let now = server.now();
+    let shown = &server.settings.shown;
+    let today = shown.books.time_zone.to_datetime(now).date();
+    if month > today {
+        return Err(Problem::unusable("a month that has begun"));
+    }
+    let (last, _) = server.journal.head().await?;
+    if let Some(kept) = server.month_reports.lock().await.of(month, today, last) {
+        return Ok(kept);
+    }
+    let reporting = reporting(server)?;
+    let read = read_month(&server.journal, &reporting, &shown.name, &shown.books, month, now).await?;
+    let report = tokio::task::spawn_blocking(move || read.report()).await.map_err(|_| Problem::ours())?;
+    let report = Arc::new(report);
+    server.month_reports.lock().await.keep(today, Arc::clone(&report));
+    Ok(report)
+}
+
+/// Reports made last: whoever looks at a month wants its page and its paper, and nothing has happened between.
+#[derive(Default)]
+pub(crate) struct KeptReports {
+    /// With the day on which each was made, oldest first.
+    reports: VecDeque<(Date, Arc<MonthReport>)>,
+}
+
+impl KeptReports {
+    const MOST: usize = 3;
+
+    fn of(&self, month: Date, today: Date, last: u64) -> Option<Arc<MonthReport>> {
+        let kept = self.reports.iter().find(|(on, report)| report.month == month && *on == today && report.made_from == last);
+        kept.map(|(_, report)| Arc::clone(report))
+    }
+
+    fn keep(&mut self, today: Date, report: Arc<MonthReport>) {
+        self.reports.retain(|(_, kept)| kept.month != report.month);
+        if self.reports.len() >= Self::MOST {
+            self.reports.pop_front();
+        }
+        self.reports.push_back((today, report));
+    }
+}

@@ -1,0 +1,388 @@
+//! Two invented years of the invented district: what two crews, a patrol and a storekeeper would have told. Same seed, same events.
+//!
+//! Nothing here happened. Rates of holes, lives of repairs and amounts are made up so that a report has something to tell: a few
+//! roads that are past patching, wet places where repairs last badly, and one crew that seals on wet surfaces more often than
+//! the other.
+
+use std::collections::VecDeque;
+use std::fs;
+
+use jiff::Timestamp;
+use rand::{RngExt, SeedableRng};
+use rand_pcg::Pcg64Mcg;
+use serde_json::{Value, json};
+
+use crate::in_repository;
+
+const SEED: u64 = 20_260_701;
+/// Midnight of 1 July 2024, universal time.
+const BEGIN_S: i64 = 1_719_792_000;
+const DAYS: i64 = 730;
+const DEPOT: &str = "Tern Yard";
+const CREWS: [&str; 2] = ["Crew Fulmar", "Crew Petrel"];
+const DEGREE_M: f64 = 111_200.0;
+/// Roads that get far more holes than the rest, by their place among the surface-treated ones.
+const WORN: [(usize, f64); 9] =
+    [(3, 9.0), (8, 14.0), (11, 6.0), (17, 20.0), (24, 11.0), (30, 7.0), (38, 16.0), (45, 5.0), (52, 12.0)];
+/// New holes of a kilometre of road in a year, elsewhere.
+const HOLES_A_KM_YEAR: f64 = 0.7;
+
+/// The events, as they are written; the same every time.
+///
+/// # Panics
+///
+/// Where the invented district's roads can't be read.
+pub fn invented_record() -> Vec<Value> {
+    let text = fs::read_to_string(in_repository("demo/roads.geojson")).unwrap();
+    let file: Value = serde_json::from_str(&text).unwrap();
+    let features = file["features"].as_array().unwrap();
+    let kept_up = features.iter().filter(|feature| feature["properties"]["surface"] == "chipseal");
+    let roads: Vec<Road> = kept_up.enumerate().map(|(at, feature)| Road::of(at, feature)).collect();
+    let mut story = Story { chance: Pcg64Mcg::seed_from_u64(SEED), events: Vec::new(), numbers: 0, roads };
+    story.tell();
+    story.events.sort_by(|a, b| (a["device_time"].as_str(), a["id"].as_str()).cmp(&(b["device_time"].as_str(), b["id"].as_str())));
+    story.events
+}
+
+struct Road {
+    name: String,
+    points: Vec<(f64, f64)>,
+    length_m: f64,
+    holes_a_year: f64,
+    wet: bool,
+    worn: bool,
+}
+
+impl Road {
+    fn of(at: usize, feature: &Value) -> Self {
+        let word = |key: &str| feature["properties"][key].as_str().unwrap_or_default().to_owned();
+        let (number, name) = (word("ref"), word("name"));
+        let name = if number.is_empty() { name } else { format!("{number} {name}") };
+        let points: Vec<(f64, f64)> = feature["geometry"]["coordinates"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|point| (point[0].as_f64().unwrap(), point[1].as_f64().unwrap()))
+            .collect();
+        let length_m: f64 = points.windows(2).map(|pair| apart_m(pair[0], pair[1])).sum();
+        let worn = WORN.iter().find(|(road, _)| *road == at).map(|(_, holes)| *holes);
+        let holes_a_year = worn.unwrap_or(HOLES_A_KM_YEAR * length_m / 1000.0);
+        Road { name, points, length_m, holes_a_year, wet: worn.is_some() && at % 2 == 0 || at % 5 == 0, worn: worn.is_some() }
+    }
+
+    /// The place so far along, and so far to the right of the line.
+    fn at(&self, along_m: f64, right_m: f64) -> (f64, f64) {
+        let mut left = along_m;
+        for pair in self.points.windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            let length = apart_m(a, b);
+            if left <= length && length > 0.0 {
+                let part = left / length;
+                let shrink = a.1.to_radians().cos();
+                let (east, north) = ((b.0 - a.0) * shrink / length, (b.1 - a.1) / length);
+                return (
+                    a.0 + (b.0 - a.0) * part + right_m * north / shrink,
+                    a.1 + (b.1 - a.1) * part - right_m * east,
+                );
+            }
+            left -= length;
+        }
+        self.points[self.points.len() - 1]
+    }
+}
+
+#[derive(Clone)]
+struct Hole {
+    number: String,
+    road: usize,
+    along_m: f64,
+    right_m: f64,
+    size_mm: [f64; 3],
+    wet: bool,
+    told_s: i64,
+}
+
+struct Story {
+    chance: Pcg64Mcg,
+    events: Vec<Value>,
+    numbers: u64,
+    roads: Vec<Road>,
+}
+
+impl Story {
+    fn tell(&mut self) {
+        let mut to_come: Vec<Hole> = Vec::new();
+        for road in 0..self.roads.len() {
+            for month in 0..24 {
+                // more holes while it is wet, November to March
+                let season = if [4, 5, 6, 7, 8].contains(&(month % 12)) { 1.6 } else { 0.6 };
+                let expected = self.roads[road].holes_a_year / 12.0 * season;
+                for _ in 0..self.poisson(expected) {
+                    let day = month * 30 + self.chance.random_range(0..30);
+                    let second = self.chance.random_range(25_000..60_000);
+                    let hole = self.new_hole(road, None, BEGIN_S + day * 86_400 + second);
+                    to_come.push(hole);
+                }
+            }
+        }
+        to_come.sort_by_key(|hole| hole.told_s);
+        let mut to_come = VecDeque::from(to_come);
+        let mut waiting: Vec<Hole> = Vec::new();
+        for day in 0..DAYS {
+            let midnight = BEGIN_S + day * 86_400;
+            while to_come.front().is_some_and(|hole| hole.told_s < midnight + 86_400) {
+                let hole = to_come.pop_front().unwrap();
+                self.report(&hole);
+                waiting.push(hole);
+            }
+            if day % 30 == 0 {
+                self.deliveries(midnight + 7 * 3600);
+            }
+            // Fulmar is out on Tuesdays and Thursdays, Petrel on Wednesdays; the first day is a Monday
+            let crew = match day % 7 {
+                1 | 3 => 0,
+                2 => 1,
+                _ => continue,
+            };
+            let most = if crew == 0 { 5 } else { 4 };
+            let ready = waiting.iter().take_while(|hole| hole.told_s < midnight - 3 * 86_400).count().min(most);
+            let of_round: Vec<Hole> = waiting.drain(..ready).collect();
+            for hole in self.round(crew, midnight, &of_round) {
+                let at = to_come.partition_point(|other| other.told_s <= hole.told_s);
+                to_come.insert(at, hole);
+            }
+        }
+    }
+
+    fn new_hole(&mut self, road: usize, at: Option<(f64, f64)>, told_s: i64) -> Hole {
+        let length = self.roads[road].length_m;
+        let side = if self.chance.random::<f64>() < 0.5 { 1.0 } else { -1.0 };
+        // worn roads are worn in one place
+        let worn = self.roads[road].worn && self.chance.random::<f64>() < 0.8;
+        let along = if worn { 0.4 * length + self.chance.random_range(0.0..300.0_f64.min(0.5 * length)) } else { self.chance.random_range(0.02..0.98) * length };
+        let new = (along, side * self.chance.random_range(0.8..2.4));
+        let (along_m, right_m) = at.unwrap_or(new);
+        let round = |mm: f64| (mm / 10.0).round() * 10.0;
+        let size_mm = [
+            round(250.0 + 900.0 * self.chance.random::<f64>().powi(2)),
+            round(200.0 + 600.0 * self.chance.random::<f64>().powi(2)),
+            round(40.0 + 110.0 * self.chance.random::<f64>()),
+        ];
+        let wet = self.chance.random::<f64>() < if self.roads[road].wet { 0.7 } else { 0.15 };
+        Hole { number: self.number(told_s), road, along_m, right_m, size_mm, wet, told_s }
+    }
+
+    fn report(&mut self, hole: &Hole) {
+        let (lon, lat) = self.roads[hole.road].at(hole.along_m, hole.right_m);
+        let [length, width, depth] = hole.size_mm;
+        let public = self.chance.random::<f64>() < 0.3;
+        let size = if public {
+            json!({})
+        } else {
+            json!({"length_mm": length, "width_mm": width, "depth_mm": depth, "wetness": if hole.wet { "wet" } else { "dry" }})
+        };
+        let source = if public { "public" } else { "patrol" };
+        let happened = json!({"kind": "hole_reported", "hole": hole.number, "position": {"lon": lon, "lat": lat}, "size": size, "source": source});
+        self.event(hole.told_s, source, happened);
+        if public && self.chance.random::<f64>() < 0.85 {
+            let size = json!({"length_mm": length, "width_mm": width, "depth_mm": depth, "wetness": if hole.wet { "wet" } else { "dry" }});
+            self.event(hole.told_s + 86_400, "patrol", json!({"kind": "hole_measured", "hole": hole.number, "size": size}));
+        }
+    }
+
+    /// A crew's day; gives the holes that come where its repairs fail.
+    fn round(&mut self, crew: usize, midnight: i64, holes: &[Hole]) -> Vec<Hole> {
+        if holes.is_empty() {
+            return Vec::new();
+        }
+        let name = CREWS[crew];
+        let day = midnight + 9 * 3600;
+        let round = self.number(midnight);
+        let repairs: Vec<Repair> = holes.iter().map(|hole| self.repair_of(hole, midnight)).collect();
+        let planned: Vec<Value> = repairs.iter().zip(holes).map(|(repair, hole)| repair.planned(hole, &self.roads)).collect();
+        let date = day_of(midnight);
+        self.event(day - 20 * 3600, "office", json!({"kind": "round_planned", "round": round, "date": date, "crew": name, "repairs": planned}));
+        let extra = if crew == 0 { 1.08 } else { 1.22 };
+        let mut failing = Vec::new();
+        let mut minutes = 60.0;
+        for (at, (repair, hole)) in repairs.iter().zip(holes).enumerate() {
+            let base = three(repair.base_m3 * extra * self.chance.random_range(0.9..1.15));
+            let binder = one(repair.binder_l * self.chance.random_range(0.95..1.2));
+            let stone = three(repair.stone_m3 * self.chance.random_range(0.9..1.2));
+            let start = day + at as i64 * 4_800;
+            self.load(name, start - 1_800, [("base", base), ("binder", binder), ("cover_stone", stone)]);
+            failing.extend(self.mend(crew, start, &round, repair, hole, [base, binder, stone]));
+            minutes += repair.minutes * self.chance.random_range(0.9..1.35);
+        }
+        let people = if crew == 0 { 5.0 } else { 4.0 };
+        let booked = json!({"kind": "time_booked", "on": {"round": round}, "crew": name, "labour_min": text(one(minutes * people)), "plant_min": text(one(minutes))});
+        self.event(day + 7 * 3600, name, booked);
+        failing
+    }
+
+    fn repair_of(&mut self, hole: &Hole, midnight: i64) -> Repair {
+        let [length, width, depth] = hole.size_mm.map(|mm| mm / 1000.0);
+        let area = (length + 0.3) * (width + 0.3);
+        let deep = depth + if hole.wet { 0.1 } else { 0.04 };
+        Repair {
+            number: self.number(midnight),
+            area_m2: three(area),
+            depth_m: deep,
+            base_m3: three(area * deep * 1.35),
+            binder_l: one(area * 2.1),
+            stone_m3: three(area * 0.012),
+            minutes: one(18.0 + 14.0 * area + 60.0 * deep),
+        }
+    }
+
+    fn mend(&mut self, crew: usize, start: i64, round: &str, repair: &Repair, hole: &Hole, [base, binder, stone]: [f64; 3]) -> Option<Hole> {
+        let (name, number) = (CREWS[crew], &repair.number);
+        let (lon, lat) = self.roads[hole.road].at(hole.along_m, hole.right_m);
+        let road = self.roads[hole.road].name.clone();
+        let zone = self.number(start);
+        self.event(start, name, json!({"kind": "zone_opened", "zone": zone, "round": round, "holes": [hole.number], "position": {"lon": lon, "lat": lat}, "road": road, "devices_out": 14}));
+        let depth_mm = (repair.depth_m * 1000.0).round();
+        let wet_below = hole.wet;
+        self.event(start + 600, name, json!({"kind": "hole_cut", "repair": number, "holes": [hole.number], "zone": zone, "area_m2": repair.area_m2, "depths_mm": [depth_mm], "bottom_firm": true, "sides_upright": true, "wetness": if wet_below { "wet" } else { "dry" }}));
+        let layers = if repair.depth_m > 0.15 { 2 } else { 1 };
+        let oozes = wet_below && self.chance.random::<f64>() < 0.35;
+        for layer in 1..=layers {
+            let moisture = if oozes && layer == 1 { "oozes" } else { "keeps_shape" };
+            let part = three(base / f64::from(layers));
+            self.event(start + 1_200 + 300 * i64::from(layer), name, json!({"kind": "layer_placed", "repair": number, "layer": layer, "thickness_mm": (depth_mm / f64::from(layers)).round(), "base_loose_m3": text(part), "water_l": text(one(part * 40.0)), "moisture": moisture, "passes_still": 2, "passes_vibrating": if crew == 0 { 8 } else { 6 }}));
+        }
+        let dry = self.chance.random::<f64>() > if crew == 0 { 0.06 } else { 0.25 };
+        self.event(start + 2_700, name, json!({"kind": "sealed", "repair": number, "binder_l": text(binder), "binder": "CRS-2", "cover_stone_m3": text(stone), "area_m2": repair.area_m2, "dry": dry}));
+        self.event(start + 3_300, name, json!({"kind": "opened_to_traffic", "repair": number}));
+        self.event(start + 3_900, name, json!({"kind": "zone_closed", "zone": zone, "devices_in": 14}));
+        let mut years = 4.5;
+        for (so, part) in [(wet_below, 0.35), (!dry, 0.45), (oozes, 0.6)] {
+            if so {
+                years *= part;
+            }
+        }
+        // Weibull with shape 1.3
+        let life_s = (years * 365.25 * 86_400.0 * (-(1.0 - self.chance.random::<f64>()).ln()).powf(1.0 / 1.3)) as i64;
+        self.afterwards(start + 3_300, life_s, repair, hole)
+    }
+
+    /// Looks, and the failure: told at a look, told with the new hole, or only seen as a new hole.
+    fn afterwards(&mut self, opened: i64, life_s: i64, repair: &Repair, hole: &Hole) -> Option<Hole> {
+        let last = BEGIN_S + DAYS * 86_400;
+        for look_day in [30, 180, 365] {
+            let at = opened + look_day * 86_400 + 10_000;
+            if at >= last || self.chance.random::<f64>() < 0.5 {
+                continue;
+            }
+            if at > opened + life_s {
+                self.event(at, "inspector", json!({"kind": "inspected", "repair": repair.number, "found": "failed"}));
+                return Some(self.new_hole(hole.road, Some((hole.along_m + 0.4, hole.right_m)), at + 600));
+            }
+            let worn = at > opened + life_s * 3 / 4;
+            self.event(at, "inspector", json!({"kind": "inspected", "repair": repair.number, "found": if worn { "worn" } else { "holds" }}));
+        }
+        let seen = opened + life_s + 5 * 86_400;
+        if seen >= last {
+            return None;
+        }
+        let along = (hole.along_m + self.chance.random_range(-1.5..1.5)).max(0.5);
+        let new = self.new_hole(hole.road, Some((along, hole.right_m)), seen);
+        if self.chance.random::<f64>() < 0.5 {
+            let told = json!({"kind": "failed", "repair": repair.number, "hole": new.number, "how": "base pumped out"});
+            self.event(seen + 3_600, "patrol", told);
+        }
+        Some(new)
+    }
+
+    fn load(&mut self, crew: &str, at: i64, amounts: [(&str, f64); 3]) {
+        for (what, amount) in amounts {
+            let (from, to) = (json!({"at": "depot", "name": DEPOT}), json!({"at": "truck", "crew": crew}));
+            self.event(at, "storekeeper", json!({"kind": "stock_moved", "from": from, "to": to, "item": item(what), "amount": text(amount)}));
+        }
+    }
+
+    fn deliveries(&mut self, at: i64) {
+        let month = (at - BEGIN_S) / (30 * 86_400);
+        // the first delivery is larger, and prices rise a little
+        let rise = 1.0 + 0.004 * month as f64;
+        for (what, amount, price) in [("base", 3.5, 42.0), ("binder", 40.0, 1.9), ("cover_stone", 0.22, 58.0)] {
+            let amount = if month == 0 { amount * 2.0 } else { amount };
+            let price = (price * rise * 100.0).round() / 100.0;
+            let (from, to) = (json!({"at": "supplier", "name": "Gannet pit and stores"}), json!({"at": "depot", "name": DEPOT}));
+            self.event(at, "storekeeper", json!({"kind": "stock_moved", "from": from, "to": to, "item": item(what), "amount": text(amount), "unit_price": text(price)}));
+        }
+    }
+
+    fn event(&mut self, at_s: i64, by: &str, happened: Value) {
+        if at_s >= BEGIN_S + DAYS * 86_400 {
+            return;
+        }
+        let id = self.number(at_s);
+        let actor = by.to_lowercase().replace(' ', "-");
+        let time = Timestamp::from_second(at_s).unwrap().to_string();
+        self.events.push(json!({"id": id, "schema": 1, "actor": actor, "device": format!("{actor}-1"), "device_time": time, "happened": happened}));
+    }
+
+    /// A number of version 7: time, then a count.
+    fn number(&mut self, at_s: i64) -> String {
+        self.numbers += 1;
+        let ms = (at_s * 1000).max(0);
+        format!("{:08x}-{:04x}-7000-8000-{:012x}", ms >> 16, ms & 0xffff, self.numbers)
+    }
+
+    /// Knuth's product of chances, good for the small means here (from memory).
+    fn poisson(&mut self, mean: f64) -> usize {
+        let (limit, mut product, mut count) = ((-mean).exp(), self.chance.random::<f64>(), 0);
+        while product > limit {
+            product *= self.chance.random::<f64>();
+            count += 1;
+        }
+        count
+    }
+}
+
+struct Repair {
+    number: String,
+    area_m2: f64,
+    depth_m: f64,
+    base_m3: f64,
+    binder_l: f64,
+    stone_m3: f64,
+    minutes: f64,
+}
+
+impl Repair {
+    fn planned(&self, hole: &Hole, roads: &[Road]) -> Value {
+        json!({"repair": self.number, "holes": [hole.number], "road": roads[hole.road].name, "area_m2": self.area_m2, "base_loose_m3": text(self.base_m3), "water_l": text(one(self.base_m3 * 40.0)), "binder_l": text(self.binder_l), "cover_stone_m3": text(self.stone_m3), "minutes": text(self.minutes)})
+    }
+}
+
+fn item(what: &str) -> Value {
+    let which = match what {
+        "base" => "crushed rock 0/20, Gannet pit",
+        "binder" => "CRS-2",
+        _ => "chippings 10 mm, Gannet pit",
+    };
+    json!({"what": what, "which": which})
+}
+
+fn three(number: f64) -> f64 {
+    (number * 1000.0).round() / 1000.0
+}
+
+fn one(number: f64) -> f64 {
+    (number * 10.0).round() / 10.0
+}
+
+fn text(number: f64) -> String {
+    format!("{number:.3}")
+}
+
+fn apart_m(a: (f64, f64), b: (f64, f64)) -> f64 {
+    ((b.0 - a.0) * a.1.to_radians().cos()).hypot(b.1 - a.1) * DEGREE_M
+}
+
+/// The day of a moment, universal time.
+fn day_of(at_s: i64) -> String {
+    Timestamp::from_second(at_s).unwrap().strftime("%F").to_string()
+}
