@@ -4,6 +4,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { openFront } from "./front";
 
 const DEMO = fileURLToPath(new URL("../../demo", import.meta.url));
 
@@ -53,7 +54,7 @@ export async function openHouse(program: string, port = 0): Promise<House> {
   // its log only where it ends by itself
   let log = "";
   server.stderr!.on("data", (bytes: Buffer) => (log = (log + bytes.toString()).slice(-4_000)));
-  const address = await new Promise<string>((done, failed) => {
+  const own = await new Promise<string>((done, failed) => {
     server.on("exit", (code) => failed(new Error(`the server ended with ${code}: ${said}${log}`)));
     server.stdout!.on("data", (bytes: Buffer) => {
       said += bytes.toString();
@@ -61,6 +62,10 @@ export async function openHouse(program: string, port = 0): Promise<House> {
       if (found) done(`http://${found[1]}`);
     });
   });
+  // another build of the app than the one in the program
+  const dist = process.env["LENGTHSMAN_DIST"];
+  const front = dist ? await openFront(dist, own) : undefined;
+  const address = front?.address ?? own;
   const cookies = new Map<string, string>();
   const call: House["call"] = async (who, method, path, body) => {
     const cookie = who === undefined ? undefined : cookies.get(who);
@@ -95,15 +100,17 @@ export async function openHouse(program: string, port = 0): Promise<House> {
     call,
     cookie: (who) => cookies.get(who) ?? "",
     holes,
-    end: () =>
-      new Promise((done) => {
+    end: async () => {
+      await front?.end();
+      await new Promise<void>((done) => {
         server.removeAllListeners("exit");
         server.on("exit", () => {
           rmSync(folder, { recursive: true, force: true });
           done();
         });
         server.kill("SIGINT");
-      }),
+      });
+    },
   };
 }
 
