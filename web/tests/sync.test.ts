@@ -94,6 +94,17 @@ describe("a photo of which all bytes are there", () => {
     expect(await database.photos.get("aa")).toMatchObject({ state: "sent", confirmed: expect.any(Number) });
   });
 
+  it("is not sent while the server does not say that it has", async () => {
+    let asked = 0;
+    answers(() => json({ bytes: 10, complete: ++asked > 2 }));
+    await sendPhotos();
+    expect([asked, (await database.photos.get("aa"))?.state]).toEqual([3, "sent"]);
+    await database.photos.put(photo);
+    answers(() => json({ bytes: 10, complete: false }));
+    await expect(sendPhotos()).rejects.toThrow();
+    expect((await database.photos.get("aa"))?.state).toBe("waiting");
+  });
+
   it("is sent anew when they were spoilt", async () => {
     answers((range) => (range.startsWith("bytes 0-") ? json({ bytes: 10, complete: true }) : json({}, 422)));
     await sendPhotos();

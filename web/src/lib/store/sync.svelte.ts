@@ -233,7 +233,7 @@ async function sendPhoto({ sha256, blob }: KeptPhoto): Promise<"sent" | "refused
     if (answer.ok) {
       const { bytes, complete } = (await answer.json()) as components["schemas"]["Received"];
       if (complete) return "sent";
-      if (bytes <= from && ++tries > 3) throw new Error(`${path}: ${bytes}`);
+      if ((bytes <= from || bytes >= blob.size) && ++tries > 3) throw new Error(`${path}: ${bytes}`);
       from = bytes;
       continue;
     }
