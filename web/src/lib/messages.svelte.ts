@@ -32,20 +32,56 @@ export function t(key: string, values?: Record<string, FluentVariable>): string 
   return key;
 }
 
+/** Files of the catalogue that are wanted: those of the parts that are looked at. */
+const wanted = new Set(["web"]);
+const loading = new Map<string, Promise<void>>();
+
+/** Reads the wanted files of a language that are not read yet. */
 async function load(code: Language): Promise<void> {
-  if (bundles[code]) return;
-  const bundle = new FluentBundle(code);
-  const texts = Object.entries(FILES).filter(([path]) => path.includes(`/locales/${code}/`));
-  for (const text of await Promise.all(texts.map(([, read]) => read()))) bundle.addResource(new FluentResource(text));
-  bundles[code] = bundle;
+  const bundle = (bundles[code] ??= new FluentBundle(code));
+  await Promise.all(
+    [...wanted].map((file) => {
+      const path = `../../../locales/${code}/${file}.ftl`;
+      if (!loading.has(path)) {
+        const read = FILES[path]!().then((text) => void bundle.addResource(new FluentResource(text)));
+        read.catch(() => loading.delete(path));
+        loading.set(path, read);
+      }
+      return loading.get(path);
+    }),
+  );
 }
 
-export async function speak(code: Language): Promise<void> {
-  await Promise.all([load("en"), load(code)]);
+let chosen: () => void;
+/** Words are read once it is known in which language. */
+const known = new Promise<void>((done) => (chosen = done));
+
+/** Reads the words of a part, and from now on in every language that is spoken. */
+export async function wantWords(...files: string[]): Promise<void> {
+  for (const file of files) wanted.add(file);
+  await known;
+  await load(state.language);
+  fallBack();
+}
+
+/** What a language lacks is said in English; nobody waits for that. */
+function fallBack(): void {
+  if (state.language !== "en") load("en").catch(() => undefined);
+}
+
+async function show(code: Language): Promise<void> {
+  await load(code);
   state.language = code;
   state.ready += 1;
+  chosen();
+  fallBack();
   document.documentElement.lang = code;
   document.documentElement.dir = isRightToLeft() ? "rtl" : "ltr";
+}
+
+/** Speaks a language, from now on. */
+export async function speak(code: Language): Promise<void> {
+  await show(code);
   await database.meta.put({ key: "language", value: code });
 }
 
@@ -53,5 +89,5 @@ export async function speak(code: Language): Promise<void> {
 export async function startMessages(): Promise<void> {
   const kept = (await database.meta.get("language"))?.value as Language | undefined;
   const wished = navigator.languages.map((tag) => tag.slice(0, 2) as Language);
-  await speak(kept ?? wished.find((code) => LANGUAGES.includes(code)) ?? "en");
+  await show(kept ?? wished.find((code) => LANGUAGES.includes(code)) ?? "en");
 }
