@@ -268,6 +268,7 @@ office-stop-load = تحميل
 office-stop-tip = تفريغ
 office-stop-rest = راحة
 office-stop-wait = انتظار
+office-stop-look = معاينة إصلاح
 office-cost = التكلفة
 office-cost-risk_until_mended = الخطر حتى الإصلاح
 office-cost-risk_left = الخطر المتبقي

@@ -268,6 +268,7 @@ office-stop-load = loading
 office-stop-tip = tipping
 office-stop-rest = rest
 office-stop-wait = waiting
+office-stop-look = look at a repair
 office-cost = Cost
 office-cost-risk_until_mended = Risk until mended
 office-cost-risk_left = Risk left

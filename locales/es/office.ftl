@@ -268,6 +268,7 @@ office-stop-load = carga
 office-stop-tip = descarga
 office-stop-rest = descanso
 office-stop-wait = espera
+office-stop-look = revisión de una reparación
 office-cost = Coste
 office-cost-risk_until_mended = Riesgo hasta reparar
 office-cost-risk_left = Riesgo restante

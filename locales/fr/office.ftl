@@ -268,6 +268,7 @@ office-stop-load = chargement
 office-stop-tip = déchargement
 office-stop-rest = pause
 office-stop-wait = attente
+office-stop-look = contrôle d’une réparation
 office-cost = Coût
 office-cost-risk_until_mended = Risque jusqu’à la réparation
 office-cost-risk_left = Risque restant

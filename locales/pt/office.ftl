@@ -268,6 +268,7 @@ office-stop-load = carregamento
 office-stop-tip = descarga
 office-stop-rest = descanso
 office-stop-wait = espera
+office-stop-look = vistoria de um reparo
 office-cost = Custo
 office-cost-risk_until_mended = Risco até reparar
 office-cost-risk_left = Risco restante

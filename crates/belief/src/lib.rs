@@ -61,6 +61,12 @@ impl Belief {
     pub fn quantile(&self, p: f64) -> f64 {
         self.mean + self.scale() * student_quantile(p, self.spread_weight)
     }
+
+    /// What the mean of the logarithm does not exceed with probability `p`: how well it is known, not how far single
+    /// records stray. `p` as in [`Belief::quantile`].
+    pub fn mean_quantile(&self, p: f64) -> f64 {
+        self.mean + self.sigma / self.mean_weight.sqrt() * student_quantile(p, self.spread_weight)
+    }
 }
 
 /// Quantile of Student's t; not a number where the degrees of freedom are not over zero, which `check_rules` refuses.

@@ -104,8 +104,10 @@ fn balances(plan: &Plan, job: &PlannedJob, breaches: &mut Breaches) {
     let moisture = plan.district.base.stock_moisture.in_fraction();
     let dry = repair.fill_dry_mass.value.in_kilograms();
     let wet = repair.fill_wet_mass.value.in_kilograms();
-    breaches.require((wet - dry * (1.0 + moisture)).abs() <= 1e-6 * wet.max(1.0), "repair.moisture_balance", || {
-        format!("dry {dry} kg at moisture {moisture} is not {wet} kg wet")
+    let learnt = job.factors.base;
+    let balance = (wet - dry * (1.0 + moisture) * learnt).abs();
+    breaches.require(balance <= 1e-6 * wet.max(1.0), "repair.moisture_balance", || {
+        format!("dry {dry} kg at moisture {moisture}, times {learnt}, is not {wet} kg wet")
     });
     let depth = repair.depth.value.in_metres();
     let layers = f64::from(repair.layer_count.value) * repair.layer_thickness.value.in_metres();

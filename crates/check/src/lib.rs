@@ -5,7 +5,9 @@
 
 mod account;
 mod cuts;
+mod learnt;
 mod loads;
+mod looks;
 mod pins;
 mod programme;
 mod timetable;
@@ -13,6 +15,7 @@ mod zones;
 
 use model::plan::Plan;
 
+pub use looks::look_breaches;
 pub use pins::pin_breaches;
 pub use programme::programme_breaches;
 
@@ -30,6 +33,7 @@ pub fn check(plan: &Plan) -> Vec<Breach> {
     let mut breaches = Breaches(Vec::new());
     account::check(plan, &mut breaches);
     cuts::check(plan, &mut breaches);
+    learnt::check(plan, &mut breaches);
     zones::check(plan, &mut breaches);
     timetable::check(plan, &mut breaches);
     loads::check(plan, &mut breaches);

@@ -1,5 +1,7 @@
 //! The day holds together: no gap, inside shift, daylight and open hours, drives as long as their ways.
 
+use std::collections::BTreeSet;
+
 use model::figure::Figure;
 use model::plan::Plan;
 use model::quantity::{InTime, Time};
@@ -23,6 +25,7 @@ pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
         }
     }
     drives(plan, table, breaches);
+    looks(plan, table, breaches);
     rest(plan, table, breaches);
 }
 
@@ -56,6 +59,11 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
                 let yard = place == 0 || plan.problem.yard_at(place).is_some();
                 breaches.require(yard, "timetable.depot", || format!("loads or tips at place {place}"));
             }
+            StopKind::Look(look) => {
+                breaches.require(place == plan.problem.place_of_look(look), "timetable.look_place", || {
+                    format!("makes look {look} but is at {place}")
+                })
+            }
             StopKind::Wait | StopKind::Rest => {}
         }
     }
@@ -77,12 +85,8 @@ fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
     let given = f64::from(stop.to.0 - stop.from.0);
     breaches
         .require(given + 1.0 >= least, "timetable.work_short", || format!("site {site}: {given} s, needs {least} s"));
-    let margin = plan.district.shift.daylight_margin.in_seconds();
-    let light = plan.daylight.is_some_and(|(rise, set)| {
-        f64::from(stop.from.0) + 1.0 >= f64::from(rise.0) + margin
-            && f64::from(stop.to.0) <= f64::from(set.0) - margin + 1.0
-    });
-    breaches.require(light, "timetable.daylight", || format!("site {site}: {} to {}", stop.from, stop.to));
+    breaches
+        .require(is_light(plan, stop), "timetable.daylight", || format!("site {site}: {} to {}", stop.from, stop.to));
     let class = plan.network.section(planned.zone.section).class;
     for barred in plan.district.barred_hours.iter().filter(|b| b.classes.contains(&class)) {
         let clear = stop.to <= clock(barred.from) || stop.from >= clock(barred.to);
@@ -90,9 +94,43 @@ fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
     }
 }
 
+/// Each look once, in daylight, as long as it takes; no repair twice. That nothing of the work is the worse for them needs no
+/// rule of its own: whatever is worked has to hold all the others.
+fn looks(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
+    let made: Vec<(usize, &Stop)> =
+        table.iter().filter_map(|s| if let StopKind::Look(look) = s.kind { Some((look, s)) } else { None }).collect();
+    let numbers: Vec<usize> = made.iter().map(|(look, _)| *look).collect();
+    let all: Vec<usize> = (0..plan.looks.len()).collect();
+    breaches.require(numbers == all, "timetable.looks", || format!("makes looks {numbers:?} of {}", plan.looks.len()));
+    let repairs: BTreeSet<_> = plan.looks.iter().map(|look| look.repair).collect();
+    breaches.require(repairs.len() == plan.looks.len(), "timetable.look_twice", || {
+        format!("{} looks at {} repairs", plan.looks.len(), repairs.len())
+    });
+    let left = plan.looks_left.iter().filter(|left| repairs.contains(&left.repair)).count();
+    breaches.require(left == 0, "timetable.look_left", || format!("{left} looks are made and left"));
+    for (look, stop) in made {
+        let Some(planned) = plan.looks.get(look) else { continue };
+        let given = f64::from(stop.to.0 - stop.from.0);
+        let least = planned.stop.in_seconds();
+        breaches
+            .require(given + 1.0 >= least, "timetable.look_short", || format!("look {look}: {given} s of {least} s"));
+        breaches.require(is_light(plan, stop), "timetable.look_daylight", || {
+            format!("look {look}: {} to {}", stop.from, stop.to)
+        });
+    }
+}
+
 /// A day is planned on median times; the time as surveyed would overrun more often than not.
 fn median(figure: &Figure<Time>) -> Time {
     figure.spread.map_or(figure.value, |spread| spread.p50)
+}
+
+fn is_light(plan: &Plan, stop: &Stop) -> bool {
+    let margin = plan.district.shift.daylight_margin.in_seconds();
+    plan.daylight.is_some_and(|(rise, set)| {
+        f64::from(stop.from.0) + 1.0 >= f64::from(rise.0) + margin
+            && f64::from(stop.to.0) <= f64::from(set.0) - margin + 1.0
+    })
 }
 
 fn drives(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {

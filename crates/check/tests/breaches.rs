@@ -32,7 +32,13 @@ fn rules(plan: &Plan) -> BTreeSet<&'static str> {
 
 #[test]
 fn a_sound_plan_breaks_no_rule() {
-    for plan in [fixture::plan(), cases::waiting(), make(&Recipe { zones: vec![], ..Recipe::default() })] {
+    for plan in [
+        fixture::plan(),
+        cases::waiting(),
+        cases::taught(),
+        cases::looking(),
+        make(&Recipe { zones: vec![], ..Recipe::default() }),
+    ] {
         assert_eq!(check(&plan), []);
     }
 }

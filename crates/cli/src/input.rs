@@ -9,6 +9,7 @@ use exchange::road_cache::{KeptRoads, RoadCache, RoadCacheKey};
 use exchange::rules::{RuleKind, load_rules};
 use jiff::civil::Date;
 use model::district::{District, RuleSetNames};
+use model::learnt::Learnt;
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::road::RoadNetwork;
 use model::rules::roads::RoadDefaults;
@@ -103,7 +104,8 @@ pub(crate) fn rules(names: &RuleSetNames, beside: Option<&Path>) -> Result<(Rule
     let roads = keep(load_rules(RuleKind::Roads, &names.roads, beside), &mut problems);
     match (mark_out, repair, traffic, matching, severity, planning, roads) {
         (Some(mark_out), Some(repair), Some(traffic), Some(matching), Some(severity), Some(planning), Some(roads)) => {
-            let rules = Rules { mark_out, repair, traffic, matching, severity, planning };
+            let learnt = Learnt::default();
+            let rules = Rules { mark_out, repair, traffic, matching, severity, planning, learnt };
             let faults = faults(&rules, names);
             if faults.is_empty() { Ok((rules, roads)) } else { Err(faults) }
         }

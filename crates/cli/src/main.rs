@@ -8,6 +8,7 @@
 mod show;
 
 mod commands;
+mod from_record;
 mod input;
 mod outcome;
 mod progress;

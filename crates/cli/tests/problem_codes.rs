@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-const FAMILIES: [&str; 17] = [
-    "district", "file", "forecast", "hole", "lives", "out", "plan", "proctor", "record", "road", "roads", "rules",
-    "server", "sieves", "so_far", "table", "toml",
+const FAMILIES: [&str; 18] = [
+    "district", "file", "forecast", "hole", "learnt", "lives", "out", "plan", "proctor", "record", "road", "roads",
+    "rules", "server", "sieves", "so_far", "table", "toml",
 ];
 /// Crates that report problems of the input.
 const CRATES: [&str; 5] = ["exchange", "roads", "soil", "plan", "cli"];

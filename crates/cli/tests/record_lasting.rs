@@ -43,12 +43,15 @@ fn what_lasts_is_read_from_the_record() {
     let data = text(folder.path());
     let plot = folder.path().join("curves.svg");
     let by = |property: &str| {
-        let asked = ["lasting", "--data", data, "--until", "2026-06-30", "--by", property, "--json", "--svg", text(&plot)];
+        let asked =
+            ["lasting", "--data", data, "--until", "2026-06-30", "--by", property, "--json", "--svg", text(&plot)];
         let (code, stdout, stderr) = parts(&lengthsman(&asked));
         assert_eq!(code, 0, "{stderr}");
         serde_json::from_str::<Value>(&stdout).unwrap()
     };
-    let lives = |found: &Value| found["groups"].as_array().unwrap().iter().map(|group| group["n"].as_u64().unwrap()).sum::<u64>();
+    let lives = |found: &Value| {
+        found["groups"].as_array().unwrap().iter().map(|group| group["n"].as_u64().unwrap()).sum::<u64>()
+    };
     let (crews, wetness, classes) = (by("crew"), by("wetness"), by("road-class"));
     assert!(lives(&crews) > 300 && lives(&crews) == lives(&wetness) && lives(&crews) == lives(&classes));
     let named = |found: &Value| {
@@ -82,7 +85,18 @@ fn what_lasts_is_read_from_the_record() {
 fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
     let folder = record();
     let (out, tables) = (folder.path().join("report"), folder.path().join("tables"));
-    let asked = ["report", "--data", text(folder.path()), "--month", "2026-06", "--out", text(&out), "--tables", text(&tables), "--json"];
+    let asked = [
+        "report",
+        "--data",
+        text(folder.path()),
+        "--month",
+        "2026-06",
+        "--out",
+        text(&out),
+        "--tables",
+        text(&tables),
+        "--json",
+    ];
     let (code, stdout, stderr) = parts(&lengthsman(&asked));
     assert_eq!(code, 0, "{stderr}");
     let report: Value = serde_json::from_str(&stdout).unwrap();
@@ -99,12 +113,20 @@ fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
         Err(_) => eprintln!("skipped: pdftotext is not here (Debian: poppler-utils)"),
         Ok(output) => {
             let printed = String::from_utf8_lossy(&output.stdout);
-            for heading in ["What was done", "What it cost", "Stock", "Risk that is left", "What lasts", "Where patching nears its end"] {
+            for heading in [
+                "What was done",
+                "What it cost",
+                "Stock",
+                "Risk that is left",
+                "What lasts",
+                "Where patching nears its end",
+            ] {
                 assert!(printed.contains(heading), "{heading}\n{printed}");
             }
         }
     }
-    let (code, _, stderr) = parts(&lengthsman(&["report", "--data", text(folder.path()), "--month", "2026-6", "--json"]));
+    let (code, _, stderr) =
+        parts(&lengthsman(&["report", "--data", text(folder.path()), "--month", "2026-6", "--json"]));
     assert_eq!(code, 2);
     assert!(stderr.contains("write year and month"), "{stderr}");
 }

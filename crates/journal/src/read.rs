@@ -40,6 +40,9 @@ pub struct Query {
     pub count: bool,
 }
 
+/// How many are read at a time where all are.
+const EACH: u32 = 1_000;
+
 /// What is known of one subject, and when it changed last.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
@@ -129,6 +132,19 @@ impl Journal {
             }
         }
         Ok(known)
+    }
+
+    /// All that is known of a kind, one after the other; a page of it is in memory at a time.
+    pub async fn each(&self, what: &'static str, told: &mut dyn FnMut(Known)) -> Result<(), JournalError> {
+        let mut query = Query::all(what, EACH);
+        loop {
+            let page = self.page(&query).await?;
+            query.after = page.rows.last().map(|row| row.subject);
+            page.rows.into_iter().for_each(|row| told(row.known));
+            if !page.more {
+                return Ok(());
+            }
+        }
     }
 
     /// A page of what is known.

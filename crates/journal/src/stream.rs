@@ -15,7 +15,11 @@ const EVENTS_AT_A_TIME: u32 = 10_000;
 impl Journal {
     /// Gives everything that is known of a kind (`hole`, `repair`, `zone`, `round`), one after the other, in the order of their
     /// numbers.
-    pub async fn each_known(&self, what: &'static str, take: &mut (dyn FnMut(&Known) + Send)) -> Result<(), JournalError> {
+    pub async fn each_known(
+        &self,
+        what: &'static str,
+        take: &mut (dyn FnMut(&Known) + Send),
+    ) -> Result<(), JournalError> {
         let mut query = Query::all(what, KNOWN_AT_A_TIME);
         loop {
             let page = self.page(&query).await?;

@@ -4,8 +4,8 @@
 //! [`from_record`] takes the record in and [`patch_lives`] makes lives of it, [`refills`] of a bare list of fills. [`groups`] is where to begin with lives: curves
 //! of several groups, whether they differ, both in words, and [`plot`] draws them. Below it lie [`life_table`],
 //! [`product_limit`] and [`log_rank`]; [`interval_censored`] is for failures seen only at looks; [`accelerated`] and
-//! [`proportional`] tell what makes repairs last. [`arrivals`] and [`hole_growth`] tell of holes to come, [`learnt`] what plans
-//! learn from what was used, [`stop_patching`] when to renew, [`follow_up`] who should look again.
+//! [`proportional`] tell what makes repairs last. [`arrivals`] and [`hole_growth`] tell of holes to come, [`learnt`] what
+//! was used against what was planned, [`plan_lessons`] what plans take over from that, [`stop_patching`] when to renew, [`follow_up`] who should look again.
 //!
 //! Pure: no files, no clock, no chance but from the seed that is passed in.
 
@@ -21,6 +21,7 @@ pub mod life_table;
 pub mod log_rank;
 mod maximise;
 pub mod patch_lives;
+pub mod plan_lessons;
 pub mod plot;
 pub mod product_limit;
 pub mod proportional;

@@ -5,6 +5,8 @@ use jiff::civil::Date;
 use crate::cut_out::CutOut;
 use crate::district::District;
 use crate::hole::{Hole, HoleId};
+use crate::learnt::{Learnt, UseFactors};
+use crate::look::{LookLeft, PlannedLook};
 use crate::patch::PatchDecision;
 use crate::pin::{Pin, PinRefused};
 use crate::place::{LonLat, RoadPosition};
@@ -42,6 +44,8 @@ pub struct Plan {
     pub problem: RoundProblem,
     /// What it answered.
     pub round: RoundSolution,
+    /// Looks at repairs made before that lie on the way, in the order in which they are made.
+    pub looks: Vec<PlannedLook>,
     /// The way driven for each `Drive` of the timetable, in order.
     pub ways: Vec<Way>,
     /// Loads per trip, in order.
@@ -58,6 +62,10 @@ pub struct Plan {
     pub fates: Vec<ReportFate>,
     /// Everything that was wrong with the input.
     pub problems: Vec<Problem>,
+    /// Wanted looks that are not on this round; of a round of a work plan empty, which tells them itself.
+    pub looks_left: Vec<LookLeft>,
+    /// What of the record the repairs are worked out with: of their roads and the crew.
+    pub learnt: Learnt,
     /// The timetable counts on each repair's median time. Back at the depot by then in nine days of ten, no wait counted
     /// as made up for; it may be after the shift's end. `None` when nothing is done.
     pub back_p90: Option<SecondOfDay>,
@@ -136,6 +144,8 @@ pub struct PlannedJob {
     pub patch: PatchDecision,
     /// Index of its site.
     pub site: usize,
+    /// What the record teaches, as the repair holds it.
+    pub factors: UseFactors,
 }
 
 /// A zone with its jobs: one stop of the round.
@@ -277,6 +287,10 @@ pub struct WorkPlan {
     pub pins: Vec<Pin>,
     /// What of it can't be.
     pub pins_refused: Vec<PinRefused>,
+    /// Wanted looks that are on no round.
+    pub looks_left: Vec<LookLeft>,
+    /// What of the record the repairs are worked out with: of their roads and all crews.
+    pub learnt: Learnt,
 }
 
 /// One crew's day.

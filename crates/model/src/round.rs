@@ -50,7 +50,8 @@ pub struct Site {
 pub struct RoundProblem {
     /// The sites.
     pub sites: Vec<Site>,
-    /// Names of the stockpiles and tips where the truck calls; place `sites.len() + 1 + k` is `yards[k]`.
+    /// Names of the stockpiles and tips where the truck calls; place `sites.len() + 1 + k` is `yards[k]`. Behind them come the
+    /// places of looks, once they are put on the way: the search knows none.
     pub yards: Vec<String>,
     /// Place where the truck is when the shift begins: the depot, or a yard's place when it is on the road already.
     pub start: usize,
@@ -147,6 +148,8 @@ pub enum StopKind {
     Rest,
     /// Tip the spoil where the truck stands; counted from 0.
     Tip(usize),
+    /// Look at a repair made before, by the index of the look.
+    Look(usize),
 }
 
 /// Why a site is not in the round.
@@ -198,6 +201,16 @@ impl RoundProblem {
     /// The site at a place; `None` at the depot and at a yard.
     pub fn site_at(&self, place: usize) -> Option<usize> {
         place.checked_sub(1).filter(|&site| site < self.sites.len())
+    }
+
+    /// The place of a look, by its index.
+    pub fn place_of_look(&self, look: usize) -> usize {
+        1 + self.sites.len() + self.yards.len() + look
+    }
+
+    /// The look at a place, by its index.
+    pub fn look_at(&self, place: usize) -> Option<usize> {
+        place.checked_sub(1 + self.sites.len() + self.yards.len())
     }
 
     /// The yard at a place, by name.

@@ -70,7 +70,8 @@ pub(crate) fn cost(facts: &MonthFacts) -> MonthCost {
     MonthCost {
         parts: parts.map(|(part, money)| CostLine { part: part.replace('_', " "), money: number(money) }).collect(),
         total,
-        per_m2: (done.with_area > 0 && done.area_m2 > 0.0 && done.with_area == done.repairs).then(|| total / done.area_m2),
+        per_m2: (done.with_area > 0 && done.area_m2 > 0.0 && done.with_area == done.repairs)
+            .then(|| total / done.area_m2),
         per_repair: (done.repairs > 0).then(|| total / done.repairs as f64),
     }
 }
@@ -111,11 +112,8 @@ pub(crate) fn arrivals(facts: &MonthFacts) -> Vec<MonthArrivals> {
         }
     }
     let of = |counts: &BTreeMap<Date, u32>, month: &Date| counts.get(month).copied().unwrap_or_default();
-    let line = |month: Date| MonthArrivals {
-        month: month_word(month),
-        told: of(&told, &month),
-        mended: of(&mended, &month),
-    };
+    let line =
+        |month: Date| MonthArrivals { month: month_word(month), told: of(&told, &month), mended: of(&mended, &month) };
     facts.months().into_iter().map(line).collect()
 }
 

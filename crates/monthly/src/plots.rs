@@ -14,7 +14,8 @@ pub(crate) fn arrivals_svg(months: &[MonthArrivals]) -> String {
     let step = step(most);
     let end = most.div_ceil(step) * step;
     let y = |count: u32| bottom - (bottom - top) * f64::from(count) / f64::from(end);
-    let described = months.iter().map(|month| format!("{}: {} told of, {} mended", month.month, month.told, month.mended));
+    let described =
+        months.iter().map(|month| format!("{}: {} told of, {} mended", month.month, month.told, month.mended));
     let mut svg = open(56.0, &described.collect::<Vec<_>>().join("; "));
     for mark in (0..=end).step_by(step as usize) {
         line(&mut svg, left, y(mark), right, y(mark), "#ddd");
@@ -89,7 +90,8 @@ fn key(svg: &mut String, left: f64, entries: &[(&str, &str)]) {
 
 fn bar_of(svg: &mut String, x: f64, y: f64, width: f64, height: f64, fill: &str) {
     let height = height.max(0.0);
-    let _ = writeln!(svg, "<rect x=\"{x:.2}\" y=\"{y:.2}\" width=\"{width:.2}\" height=\"{height:.2}\" fill=\"{fill}\"/>");
+    let _ =
+        writeln!(svg, "<rect x=\"{x:.2}\" y=\"{y:.2}\" width=\"{width:.2}\" height=\"{height:.2}\" fill=\"{fill}\"/>");
 }
 
 fn line(svg: &mut String, x1: f64, y1: f64, x2: f64, y2: f64, stroke: &str) {

@@ -78,8 +78,7 @@ pub fn month_report(facts: &MonthFacts) -> MonthReport {
     let (stop, stop_workings) = stop::stop_part(facts, &lives);
     let planned = done::planned(facts);
     let arrivals = done::arrivals(facts);
-    let plots =
-        MonthPlots { arrivals: plots::arrivals_svg(&arrivals), planned: plots::planned_svg(&planned) };
+    let plots = MonthPlots { arrivals: plots::arrivals_svg(&arrivals), planned: plots::planned_svg(&planned) };
     let mut workings = words::workings(facts);
     workings.extend(stop_workings);
     let left = left::left(facts);

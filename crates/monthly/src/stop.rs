@@ -43,11 +43,15 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
     let days = first.and_then(|first| first.until(last).ok()).map_or(0, |span| span.get_days() + 1);
     let years = f64::from(days) / DAYS_OF_A_YEAR;
     if years < LEAST_YEARS {
-        return nothing("Less than a quarter of a year is in the record: too little to tell how many holes a year brings.");
+        return nothing(
+            "Less than a quarter of a year is in the record: too little to tell how many holes a year brings.",
+        );
     }
-    let repairs = facts.study.repairs.iter().filter(|repair| {
-        (facts.year.period.from..=facts.year.period.to).contains(&facts.day(repair.begin))
-    });
+    let repairs = facts
+        .study
+        .repairs
+        .iter()
+        .filter(|repair| (facts.year.period.from..=facts.year.period.to).contains(&facts.day(repair.begin)));
     let (repairs, cost) = (repairs.count(), number(facts.year.costs.total.total));
     if repairs == 0 || cost <= 0.0 {
         return nothing("No repair of the last twelve months has a cost in the books, so patching on has no price.");
@@ -106,8 +110,12 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         Ok(drawn) => drawn,
         Err(error) => return nothing(&format!("It can't be worked out: {error}.")),
     };
-    let mut all: Vec<StopLine> =
-        shown.iter().zip(&cases).zip(&drawn).filter_map(|((stretch, case), drawn)| line(stretch, case, drawn)).collect();
+    let mut all: Vec<StopLine> = shown
+        .iter()
+        .zip(&cases)
+        .zip(&drawn)
+        .filter_map(|((stretch, case), drawn)| line(stretch, case, drawn))
+        .collect();
     let ratio = |line: &StopLine| line.renew_now[0] / line.patch_on[0].max(1e-9);
     all.sort_by(|a, b| ratio(a).total_cmp(&ratio(b)).then(a.road.cmp(&b.road)).then(a.from_m.total_cmp(&b.from_m)));
     let part = StopPart {
@@ -176,7 +184,13 @@ fn law(facts: &MonthFacts, lives: &[PatchLife]) -> Option<(PatchLaw, String)> {
         let (location, shape) = fit.law(&[]);
         let scale = location.exp() / DAYS_OF_A_YEAR;
         let law = PatchLaw::weibull(scale, shape)?;
-        Some((law, format!("Weibull law fitted to {} lives with {failures} failures: scale {scale:.2} years, shape {shape:.2}", known.lives.len())))
+        Some((
+            law,
+            format!(
+                "Weibull law fitted to {} lives with {failures} failures: scale {scale:.2} years, shape {shape:.2}",
+                known.lives.len()
+            ),
+        ))
     };
     let of_rules = || {
         let rules = &facts.rules.stop_patching;
@@ -228,7 +242,11 @@ fn workings(
     let currency = &facts.books.currency;
     let drawn_towards = shape.map_or_else(
         || "stretches differ no more than by chance, so each has the district's rate".to_owned(),
-        |shape| format!("each stretch's own count is drawn towards it as if {shape:.1} expected holes had been seen elsewhere"),
+        |shape| {
+            format!(
+                "each stretch's own count is drawn towards it as if {shape:.1} expected holes had been seen elsewhere"
+            )
+        },
     );
     let prices: BTreeMap<&String, String> = rules
         .renewals
@@ -247,12 +265,17 @@ fn workings(
     vec![
         working(
             "Stop patching: price of one repair",
-            format!("all costs of the last twelve months, {cost:.0} {currency}, over {repairs} repairs = {:.0} {currency}", part.repair_cost),
+            format!(
+                "all costs of the last twelve months, {cost:.0} {currency}, over {repairs} repairs = {:.0} {currency}",
+                part.repair_cost
+            ),
             "the books",
         ),
         working(
             "Stop patching: new holes a year",
-            format!("{holes} new holes in {years:.2} years on the roads that are kept up, {per_km_year:.2} a kilometre and year; {drawn_towards}"),
+            format!(
+                "{holes} new holes in {years:.2} years on the roads that are kept up, {per_km_year:.2} a kilometre and year; {drawn_towards}"
+            ),
             "handbook, methods/hole-arrival.md; holes that are a repair's failure are not new",
         ),
         working("Stop patching: lives of repairs", law, "handbook, methods/lasting-factors.md"),

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-
 use jiff::civil::Date;
 use lasting::patch_lives::{Conditions, LifeEnd, PatchLife, Property, patch_lives};
 use ledger::CostPart;
@@ -100,7 +99,12 @@ fn lives(facts: &MonthFacts) -> MonthTable {
         column("failed", YesNo, "", "whether it failed; if not, it lasted longer than its days"),
         column("ended_by", Text, "", "told_failed, found_failed (at a look), new_hole, resurfaced or holds"),
         column("days", Number, "days", "from begin to end"),
-        column("held_at_days", Number, "days", "last age at which it is known to have held; less than days where a look found it failed"),
+        column(
+            "held_at_days",
+            Number,
+            "days",
+            "last age at which it is known to have held; less than days where a look found it failed",
+        ),
         column("crew", Text, "", "crew of its round"),
         column("material", Text, "", "base, where told"),
         column("binder", Text, "", "grade or product of the binder"),
@@ -229,7 +233,12 @@ fn costs(facts: &MonthFacts) -> MonthTable {
     let rows = sums.into_iter().map(|((month, road, part), money)| {
         vec![text(month), text(road), text(part), MonthCell::Number(number(money)), text(facts.year.currency.clone())]
     });
-    MonthTable { name: "costs", about: "one part of one road's cost in one of twelve months", columns, rows: rows.collect() }
+    MonthTable {
+        name: "costs",
+        about: "one part of one road's cost in one of twelve months",
+        columns,
+        rows: rows.collect(),
+    }
 }
 
 fn stop(report: &MonthReport) -> MonthTable {
@@ -250,7 +259,12 @@ fn stop(report: &MonthReport) -> MonthTable {
         column("renew_now_p10", Number, "of the currency", "one future in ten is below"),
         column("renew_now_p90", Number, "of the currency", "nine in ten are below"),
         column("cheaper", Number, "part", "futures in which renewing now costs less"),
-        column("break_even_p10", Whole, "year", "one future in ten has the break-even by then; nothing: not within the years"),
+        column(
+            "break_even_p10",
+            Whole,
+            "year",
+            "one future in ten has the break-even by then; nothing: not within the years",
+        ),
         column("break_even_p50", Whole, "year", "half have it"),
         column("break_even_p90", Whole, "year", "nine in ten have it"),
         column("break_even_reached", Number, "part", "futures that have one"),

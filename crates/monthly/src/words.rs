@@ -18,7 +18,17 @@ const FEET: f64 = 3.280_839_9;
 const ROADS_SHOWN: usize = 12;
 
 const MONTHS: [&str; 12] = [
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
     "December",
 ];
 
@@ -32,8 +42,14 @@ pub fn sheet(report: &MonthReport) -> ReportSheet {
     };
     ReportSheet {
         district: report.district.clone(),
-        about: format!("Patching of surface-treated roads: what was done, what it cost, what is left and what lasts.{until}"),
-        footer: format!("lengthsman {}, made from the record up to event {}", env!("CARGO_PKG_VERSION"), report.made_from),
+        about: format!(
+            "Patching of surface-treated roads: what was done, what it cost, what is left and what lasts.{until}"
+        ),
+        footer: format!(
+            "lengthsman {}, made from the record up to event {}",
+            env!("CARGO_PKG_VERSION"),
+            report.made_from
+        ),
         paper: report.paper,
         sections: vec![
             done(report),
@@ -50,13 +66,20 @@ pub fn sheet(report: &MonthReport) -> ReportSheet {
 
 fn done(report: &MonthReport) -> SheetSection {
     let done = &report.done;
-    let area = if done.with_area == done.repairs { area(report, done.area_m2) } else {
+    let area = if done.with_area == done.repairs {
+        area(report, done.area_m2)
+    } else {
         format!("{} of {} repairs", area(report, done.area_m2), done.with_area)
     };
     let shown = done.roads.iter().take(ROADS_SHOWN);
     let mut rows: Vec<Vec<String>> = shown
         .map(|road| {
-            vec![named(&road.road), road.repairs.to_string(), self::area(report, road.area_m2), money(report, road.cost)]
+            vec![
+                named(&road.road),
+                road.repairs.to_string(),
+                self::area(report, road.area_m2),
+                money(report, road.cost),
+            ]
         })
         .collect();
     if done.roads.len() > ROADS_SHOWN {
@@ -88,7 +111,8 @@ fn cost(report: &MonthReport) -> SheetSection {
         .parts
         .iter()
         .map(|part| {
-            let share = if cost.total > 0.0 { format!("{:.0} %", 100.0 * part.money / cost.total) } else { "–".into() };
+            let share =
+                if cost.total > 0.0 { format!("{:.0} %", 100.0 * part.money / cost.total) } else { "–".into() };
             vec![part.part.clone(), money(report, part.money), share]
         })
         .collect();
@@ -106,7 +130,11 @@ fn cost(report: &MonthReport) -> SheetSection {
     let planned: Vec<Vec<String>> = planned.collect();
     let mut plots = Vec::new();
     if !planned.is_empty() {
-        tables.push(table("Planned against actual, of repairs that tell both", &["", "#planned", "#actual", "#more", "#repairs"], planned));
+        tables.push(table(
+            "Planned against actual, of repairs that tell both",
+            &["", "#planned", "#actual", "#more", "#repairs"],
+            planned,
+        ));
         plots.push(plot("Actual as a part of planned", &report.plots.planned));
     }
     SheetSection {
@@ -114,10 +142,13 @@ fn cost(report: &MonthReport) -> SheetSection {
         facts: vec![
             fact("cost of the month", money(report, cost.total)),
             fact("for each repair", cost.per_repair.map_or_else(|| "–".into(), |each| money(report, each))),
-            fact(if si(report) { "for each m² cut" } else { "for each ft² cut" }, cost.per_m2.map_or_else(
-                || "not every area told".into(),
-                |each| money(report, if si(report) { each } else { each / FT2 }),
-            )),
+            fact(
+                if si(report) { "for each m² cut" } else { "for each ft² cut" },
+                cost.per_m2.map_or_else(
+                    || "not every area told".into(),
+                    |each| money(report, if si(report) { each } else { each / FT2 }),
+                ),
+            ),
         ],
         tables,
         plots,
@@ -140,9 +171,11 @@ fn stock(report: &MonthReport) -> SheetSection {
     });
     let rows: Vec<Vec<String>> = rows.collect();
     let lines = if rows.is_empty() { vec!["Nothing was held or moved.".to_owned()] } else { Vec::new() };
-    let below = report.stock.iter().filter(|line| line.closing < 0.0).map(|line| {
-        format!("{}: more was used than the books know of; count it and book what came.", line.item)
-    });
+    let below = report
+        .stock
+        .iter()
+        .filter(|line| line.closing < 0.0)
+        .map(|line| format!("{}: more was used than the books know of; count it and book what came.", line.item));
     let heads = ["item", "#opening", "#bought", "#into repairs", "#lost", "#closing", "#worth"];
     SheetSection {
         heading: "Stock".into(),
@@ -220,8 +253,14 @@ fn lasts(report: &MonthReport) -> SheetSection {
                 group.name.clone(),
                 group.n.to_string(),
                 group.failures.to_string(),
-                if few { "too few to tell".into() } else { group.median_days.map_or_else(|| "not reached".into(), |days| format!("{days:.0} days")) },
-                if few { "–".into() } else {
+                if few {
+                    "too few to tell".into()
+                } else {
+                    group.median_days.map_or_else(|| "not reached".into(), |days| format!("{days:.0} days"))
+                },
+                if few {
+                    "–".into()
+                } else {
                     format!("{:.0} ± {:.0} of {:.0} days", group.mean_days, group.mean_error, group.within_days)
                 },
             ]);
@@ -244,7 +283,8 @@ fn stop(report: &MonthReport) -> SheetSection {
     }
     let along = |metres: f64| if si(report) { format!("{metres:.0}") } else { format!("{:.0}", metres * FEET) };
     let thousands = |money: f64| format!("{:.1}", money / 1000.0);
-    let spread = |[mean, low, high]: [f64; 3]| format!("{} ({} to {})", thousands(mean), thousands(low), thousands(high));
+    let spread =
+        |[mean, low, high]: [f64; 3]| format!("{} ({} to {})", thousands(mean), thousands(low), thousands(high));
     let rows = stop.first.iter().map(|line| {
         vec![
             named(&line.road),
@@ -305,7 +345,8 @@ fn break_even(line: &StopLine) -> String {
 }
 
 fn workings_section(report: &MonthReport) -> SheetSection {
-    let rows = report.workings.iter().map(|working| vec![working.figure.clone(), working.how.clone(), working.source.clone()]);
+    let rows =
+        report.workings.iter().map(|working| vec![working.figure.clone(), working.how.clone(), working.source.clone()]);
     SheetSection {
         heading: "How the figures were worked out, and what they can't say".into(),
         tables: vec![table("", &["figure", "how", "where from"], rows.collect())],
@@ -382,7 +423,9 @@ pub(crate) fn limits(facts: &MonthFacts, left: &MonthLeft) -> Vec<String> {
     }
     let findings = facts.books.findings.len();
     if findings > 0 {
-        limits.push(format!("The books have {findings} findings that somebody has to look at; they may change stock and cost."));
+        limits.push(format!(
+            "The books have {findings} findings that somebody has to look at; they may change stock and cost."
+        ));
     }
     limits
 }

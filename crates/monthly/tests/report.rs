@@ -84,7 +84,11 @@ async fn read(events: Vec<Event>) -> Read {
         let mut settings = Settings::new(Period { from, to: MONTH.last_of_month() }, zone.clone());
         settings.prices.labour_per_h = 50.into();
         settings.depot = "Tern Yard".into();
-        for (kind, name) in [("base", "crushed rock 0/20, Gannet pit"), ("binder", "CRS-2"), ("cover_stone", "chippings 10 mm, Gannet pit")] {
+        for (kind, name) in [
+            ("base", "crushed rock 0/20, Gannet pit"),
+            ("binder", "CRS-2"),
+            ("cover_stone", "chippings 10 mm, Gannet pit"),
+        ] {
             settings.usual.insert(serde_json::from_value(kind.into()).unwrap(), name.into());
         }
         books(&events, &settings)
@@ -121,7 +125,8 @@ async fn figures_add_up_and_are_those_of_the_record() {
     // counted from the events, past all that is tested
     let opened = events.iter().filter(|event| {
         let value = serde_json::to_value(event).unwrap();
-        value["happened"]["kind"] == "opened_to_traffic" && value["device_time"].as_str().unwrap().starts_with("2026-06")
+        value["happened"]["kind"] == "opened_to_traffic"
+            && value["device_time"].as_str().unwrap().starts_with("2026-06")
     });
     let opened = opened.count();
     let told = events.iter().filter(|event| {
@@ -179,7 +184,9 @@ async fn a_record_in_which_nothing_is_says_so() {
     assert_eq!((report.done.repairs, report.left.open, report.cost.total), (0, 0, 0.0));
     assert!(report.stop.nothing.contains("Less than a quarter of a year"), "{}", report.stop.nothing);
     let page = html(&sheet(&report));
-    assert!(page.contains("Nothing was held or moved.") && page.contains("nothing yet by which repairs could be compared"));
+    assert!(
+        page.contains("Nothing was held or moved.") && page.contains("nothing yet by which repairs could be compared")
+    );
     assert!(!page.contains("NaN"));
 }
 

@@ -3,6 +3,8 @@
 use jiff::civil::Date;
 use model::district::District;
 use model::hole::Hole;
+use model::learnt::Learnt;
+use model::look::{LookLeft, PlannedLook};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::plan::{DeviceNeed, NearestSupply, Plan, PlannedHole, PlannedJob, PlannedSite};
@@ -47,6 +49,11 @@ pub(crate) struct FoundRound<'a> {
     pub nearest: Vec<Vec<NearestSupply>>,
     pub refusals: Refusals,
     pub problems: Vec<model::problem::Problem>,
+    /// On the round already.
+    pub looks: Vec<PlannedLook>,
+    pub looks_left: Vec<LookLeft>,
+    /// What of the record the repairs are worked out with.
+    pub learnt: Learnt,
     pub road_attribution: Option<String>,
     /// Whether it is one round of a work plan.
     pub of_work_plan: bool,
@@ -56,7 +63,8 @@ pub(crate) struct FoundRound<'a> {
 pub(crate) fn finish(found: FoundRound) -> Plan {
     let FoundRound { district, date, seed, daylight, network, rules, list, joined, holes, jobs, patches, .. } = found;
     let FoundRound { sites: weighed, places, problem, round, supplies, .. } = found;
-    let FoundRound { nearest, refusals, mut problems, road_attribution, of_work_plan, .. } = found;
+    let FoundRound { looks, looks_left, .. } = found;
+    let FoundRound { nearest, refusals, mut problems, learnt, road_attribution, of_work_plan, .. } = found;
     let ways = ways(&round, problem.start, &places, network);
     let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
     let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
@@ -98,6 +106,7 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
         sites,
         problem,
         round,
+        looks,
         ways,
         loads,
         suffices,
@@ -106,6 +115,8 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
         left_out,
         fates,
         problems,
+        looks_left,
+        learnt,
         back_p90,
         road_attribution,
         of_work_plan,
@@ -160,7 +171,8 @@ pub(crate) fn planned_jobs(
     let planned = jobs.into_iter().zip(patches).zip(site_of).map(|((job, patch), site)| {
         let middle = FramePoint::middle(&job.cut.corners);
         let centre = network.frame_at(job.section, metres(middle.along_m)).to_lon_lat(middle);
-        PlannedJob { holes: job.holes, cut: job.cut, centre, repair: job.repair, patch, site }
+        let Job { holes, cut, repair, factors, .. } = job;
+        PlannedJob { holes, cut, centre, repair, patch, site, factors }
     });
     planned.collect()
 }

@@ -6,6 +6,7 @@ use markout::WheelPath;
 use model::cut_out::{CutOut, FrameOutline};
 use model::district::District;
 use model::hole::{Hole, LanePosition};
+use model::learnt::UseFactors;
 use model::place::{RoadPosition, Side, Travel};
 use model::plan::LeftOut;
 use model::problem::{Problem, ProblemSeverity};
@@ -36,6 +37,8 @@ pub(crate) struct Job {
     pub demand: Demand,
     /// Index of the kind of crew whose plant it is worked out for: the first that can do it.
     pub kind: usize,
+    /// What the record teaches of such repairs.
+    pub factors: UseFactors,
 }
 
 /// What could not be made into a job.
@@ -125,7 +128,8 @@ fn job(
     // Dug to one firm, flat bottom: the deepest hole decides.
     let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
     let lane = (key.1, key.3);
-    let checked = |district: &District| input(&cut, depth, section, lane, district).check();
+    let learnt = |district: &District| rules.learnt.factors(&section.name, &district.crew.name);
+    let checked = |district: &District| input(&cut, depth, section, lane, district).learnt(learnt(district)).check();
     let Some(kind) = kinds.iter().position(|district| checked(district).is_ok()) else {
         // What the first kind lacks is said; the others lack something too.
         let errors = kinds.first().and_then(|district| checked(district).err());
@@ -136,10 +140,12 @@ fn job(
         return None;
     };
     let district = kinds[kind];
-    let input = input(&cut, depth, section, lane, district);
+    let factors = learnt(district);
+    let input = input(&cut, depth, section, lane, district).learnt(factors);
     let repair = repair::repair(&input, &rules.repair);
     let demand = repair::at_quantile(&input, &rules.repair, district.planning.load_confidence.in_fraction());
-    Some(Job { holes, section: key.0, side: key.1, travel: key.2, shoulder: key.3, cut, depth, repair, demand, kind })
+    let (section, side, travel, shoulder) = key;
+    Some(Job { holes, section, side, travel, shoulder, cut, depth, repair, demand, kind, factors })
 }
 
 /// What the repair of a cut is worked out from.
@@ -158,7 +164,8 @@ fn input<'a>(
 impl Job {
     /// What its repair is worked out from.
     pub fn input<'a>(&'a self, network: &Network, district: &'a District) -> RepairInput<'a> {
-        input(&self.cut, self.depth, network.section(self.section), (self.side, self.shoulder), district)
+        let section = network.section(self.section);
+        input(&self.cut, self.depth, section, (self.side, self.shoulder), district).learnt(self.factors)
     }
 }
 

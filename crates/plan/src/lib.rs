@@ -17,9 +17,11 @@ mod finish;
 mod heights;
 mod hours;
 mod jobs;
+mod learnt;
 mod left_out;
 mod loads;
 mod locate;
+mod looks;
 mod one_day;
 mod one_hole;
 mod patches;
@@ -33,6 +35,8 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::{District, UnitSystem};
 use model::hole::{Hole, HoleId};
+use model::learnt::Learnt;
+use model::look::LooksWanted;
 use model::plan::{LeftOut, NearestSupply, Plan, PlannedHole};
 use model::problem::Problem;
 use model::quantity::{Length, kilometres, square_metres};
@@ -60,6 +64,7 @@ pub use crate::locate::{Located, is_kept_up};
 pub use crate::programme::{ProgrammeInput, plan_programme};
 
 use crate::locate::NotLocated;
+use crate::looks::Looks;
 use crate::one_day::OneDay;
 use crate::sites::Layout;
 pub use crate::sites::road_around;
@@ -86,6 +91,8 @@ pub struct PlanInput {
     pub date: Date,
     /// Seed of the search.
     pub seed: u64,
+    /// Looks at repairs made before, to be put on the way; `None`: none are.
+    pub looks: Option<LooksWanted>,
 }
 
 /// The rule sets of all stages.
@@ -103,6 +110,8 @@ pub struct Rules {
     pub severity: SeverityRules,
     /// How a day is put together.
     pub planning: PlanningRules,
+    /// What the record teaches beside them; the default is nothing.
+    pub learnt: Learnt,
 }
 
 /// Why there is no plan at all.
@@ -140,7 +149,8 @@ fn depot_snap_limit() -> Length {
 /// `progress` is told the step and how much of it is done, 0 to 1; when it gives `false` the search stops with what it
 /// has.
 pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -> Result<Plan, PlanError> {
-    let PlanInput { district, network, heights, holes, problems, rules, road_attribution, date, seed } = input;
+    let PlanInput { district, network, heights, holes, mut problems, rules, road_attribution, .. } = input;
+    let PlanInput { date, seed, looks: wanted, .. } = input;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
     let daylight = daylight::daylight(district.depot.position, date, &zone);
 
@@ -159,6 +169,8 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let kinds = [&district];
     let mut jobs = jobs::make(&located, &network, &kinds, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
+    let learnt = learnt::counting(&rules.learnt, &jobs, &network, &kinds);
+    problems.extend(learnt::limited(&learnt));
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
     let holes = judge_all(&located, &jobs, &network, &rules, date, district.units);
     let day = OneDay { network: &network, district: &district, daylight, depot };
@@ -167,12 +179,16 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);
-    let (places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
+    let (mut places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
     let jobs_of = weighed[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
     let mut chances = Chances::new(jobs_of, &jobs, &network, &kinds, &rules.repair, seed);
     let mut problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
-    let round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
+    let mut round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
     let supplies = round.trips.iter().map(|trip| TripSupply::all(trip)).collect();
+    let of_round =
+        looks::OfRound { network: &network, district: &district, daylight, problem: &problem, end: problem.shift_end };
+    let mut open = Looks::new(wanted.as_ref(), &network, &district);
+    let looks = open.put_on(&of_round, &mut round, &mut places);
     let nearest = round.trips.iter().map(|trip| nearest_depot(trip, &problem, &district.depot.name)).collect();
 
     Ok(finish::finish(FoundRound {
@@ -195,6 +211,9 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         nearest,
         refusals,
         problems,
+        looks,
+        looks_left: open.left(),
+        learnt,
         road_attribution,
         of_work_plan: false,
     }))

@@ -13,6 +13,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::District;
 use model::forecast::Forecast;
+use model::learnt::Learnt;
 use model::patch::PatchDecision;
 use model::pin::Pin;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
@@ -27,11 +28,12 @@ use self::pinned::Pins;
 use self::rest_of_day::RestOfDay;
 use crate::chance::{Chances, TripSupply};
 use crate::jobs::{self, Job, Refusals};
+use crate::looks::Looks;
 use crate::one_day::OneDay;
 use crate::sites::{self, Layout, WeighedSite};
 use crate::{
-    PlanError, PlanInput, Step, daylight, depot, fates, finish, hours, judge_all, left_out, locate_all, one_hole,
-    patches,
+    PlanError, PlanInput, Step, daylight, depot, fates, finish, hours, judge_all, learnt, left_out, locate_all,
+    one_hole, patches,
 };
 
 /// What a programme is made from.
@@ -54,7 +56,7 @@ pub(crate) struct CrewOfPlan {
     pub district: District,
     /// Index of its truck's network.
     pub network: usize,
-    /// Index of its kind: people, plant and devices.
+    /// Index of its kind: people, plant, devices, and how fast the record says that it works.
     pub kind: usize,
     pub depot: AccessPlace,
 }
@@ -81,12 +83,12 @@ pub fn plan_programme(
     progress: &mut dyn FnMut(Step, f64) -> bool,
 ) -> Result<WorkPlan, PlanError> {
     let ProgrammeInput { plan, days: day_count, forecast, so_far, pins } = input;
-    let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, date, seed } =
-        plan;
+    let PlanInput { district, network, heights, holes: mut list, mut problems, rules, road_attribution, .. } = plan;
+    let PlanInput { date, seed, looks: wanted, .. } = plan;
     let zone = TimeZone::get(&district.time_zone).map_err(|_| PlanError::TimeZone(district.time_zone.clone()))?;
 
     progress(Step::Roads, 0.0);
-    let (networks, crews) = crews_on_roads(&network, &district)?;
+    let (networks, crews) = crews_on_roads(&network, &district, &rules.learnt)?;
     let network = &networks[0];
 
     progress(Step::Holes, 0.0);
@@ -100,6 +102,11 @@ pub fn plan_programme(
     let of_kinds: Vec<&District> = first_of_each_kind(&crews).map(|crew| &crew.district).collect();
     let mut jobs = jobs::make(&located, network, &of_kinds, &rules, &mut refusals);
     jobs::keep_made(&mut located, &mut jobs);
+    let learnt = {
+        let all: Vec<&District> = crews.iter().map(|crew| &crew.district).collect();
+        learnt::counting(&rules.learnt, &jobs, network, &all)
+    };
+    problems.extend(learnt::limited(&learnt));
     let patches = patches::decide(&jobs, &located, network, &district, &rules, date);
     let days: Vec<DayOfPlan> = (0..day_count.max(1))
         .filter_map(|day| date.checked_add(jiff::Span::new().days(i64::from(day))).ok())
@@ -174,7 +181,8 @@ pub fn plan_programme(
         road_attribution: road_attribution.as_ref(),
         seed,
     };
-    let rounds = programme.rounds.iter().map(|round| writer.write(round)).collect();
+    let mut looks = Looks::new(wanted.as_ref(), network, &district);
+    let rounds = programme.rounds.iter().map(|round| writer.write(round, &mut looks)).collect();
 
     let has_daylight = days.iter().any(|day| day.daylight.is_some());
     let not_forecast = by_crew.not_forecast();
@@ -210,6 +218,8 @@ pub fn plan_programme(
         not_forecast,
         pins,
         pins_refused,
+        looks_left: looks.left(),
+        learnt,
     })
 }
 
@@ -265,7 +275,11 @@ fn block_where_plant_lacks(sites: &mut [WeighedSite], patches: &[PatchDecision],
 }
 
 /// A network for each kind of truck, and the crews with their depots on it.
-fn crews_on_roads(network: &RoadNetwork, district: &District) -> Result<(Vec<Network>, Vec<CrewOfPlan>), PlanError> {
+fn crews_on_roads(
+    network: &RoadNetwork,
+    district: &District,
+    learnt: &Learnt,
+) -> Result<(Vec<Network>, Vec<CrewOfPlan>), PlanError> {
     let mut networks: Vec<(TruckSpeeds, model::district::TruckSize, Network)> = Vec::new();
     let mut kinds: Vec<District> = Vec::new();
     let mut crews = Vec::new();
@@ -280,8 +294,10 @@ fn crews_on_roads(network: &RoadNetwork, district: &District) -> Result<(Vec<Net
             networks.push((speeds, size, Network::prepare_for(network.clone(), speeds, size)?));
             networks.len() - 1
         };
+        let pace = |of: &District| learnt.factors("", &of.crew.name).time;
         let alike = |other: &District| {
-            other.crew.people == view.crew.people
+            pace(other).total_cmp(&pace(&view)).is_eq()
+                && other.crew.people == view.crew.people
                 && other.plant == view.plant
                 && other.devices_owned == view.devices_owned
         };

@@ -29,8 +29,8 @@ fn deeper_row(input: &RepairInput, depth: Length, rules: &RepairRules, compactor
         layer_count,
         layer_thickness: layer_thickness(depth, layer_count),
         fill_volume,
-        loose_volume: mass.loose,
-        water_to_add: mass.water_to_add,
+        loose_volume: mass.loose * input.factors.base,
+        water_to_add: mass.water_to_add * input.factors.water,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Quantities made into figures: each with its spread and the way it was worked out.
 
 use model::figure::{Figure, Source, Spread, Why};
+use model::learnt::Factored;
 use model::quantity::{Area, InMass, Length, Mass, Time, Volume, litres, metres};
 use model::repair::StageTime;
 use model::rules::repair::TimeRules;
@@ -17,6 +18,9 @@ mod compaction;
 mod layers;
 mod seal;
 
+/// Name of a factor that the record teaches, among what went into a figure.
+const LEARNT: &str = "times what the record teaches";
+
 /// One repair at the growths that are shown, ready to give figures.
 pub(crate) struct Figures<'a> {
     pub basis: &'a Basis<'a>,
@@ -30,11 +34,15 @@ impl<'a> Figures<'a> {
         let growth = SHOWN.map(|p| Growth::at(p, basis.input, &basis.rules.growth));
         let (class, _) = basis.rules.growth.of_road(basis.input.road_class);
         let [low, middle, high] = growth.map(|growth| format!("{:.2}", growth.volume));
+        let learnt = match basis.input.factors.growth {
+            1.0 => String::new(),
+            factor => format!(", {LEARNT} {factor:.3}"),
+        };
         Figures {
             basis,
             surveyed: basis.quantities(Growth::NONE),
             shown: SHOWN.map(|p| basis.at_quantile(p)),
-            growths: format!("{low}, {middle}, {high} (of class {class})"),
+            growths: format!("{low}, {middle}, {high} (of class {class}{learnt})"),
         }
     }
 
@@ -43,6 +51,12 @@ impl<'a> Figures<'a> {
         let [p10, p50, p90] = self.shown.each_ref().map(&pick);
         let why = why.with("volume dug over volume surveyed, g at P10, P50, P90", &self.growths);
         Figure::spread(pick(&self.surveyed), Spread { p10, p50, p90 }, why)
+    }
+
+    /// Says what was learnt from the record and is in it.
+    fn learnt(&self, why: Why, what: Factored) -> Why {
+        let factor = self.basis.input.factors.of(what);
+        if factor.total_cmp(&1.0).is_eq() { why } else { why.with(LEARNT, format!("{factor:.3}")) }
     }
 
     /// The same for water, which may fall while the cut grows: then the quantiles are its own.
@@ -93,7 +107,7 @@ impl<'a> Figures<'a> {
         let why = Why::new("M_w = M_d * (1 + w)", Source::definition())
             .with("M_d", show::kg(self.surveyed.fill_dry_mass))
             .with("stock moisture w", show::percent(self.basis.input.base.stock_moisture));
-        self.spread(|q| q.fill_wet_mass, why)
+        self.spread(|q| q.fill_wet_mass, self.learnt(why, Factored::Base))
     }
 
     pub fn water_to_add(&self) -> Figure<Mass> {
@@ -111,7 +125,7 @@ impl<'a> Figures<'a> {
                 self.with_moisture(why).with("A, each layer once", show::m2(surface))
             }
         };
-        self.water_spread(|q| q.water_to_add, why)
+        self.water_spread(|q| q.water_to_add, self.learnt(why, Factored::Water))
     }
 
     pub fn water_to_dry(&self) -> Figure<Mass> {
@@ -180,7 +194,10 @@ impl<'a> Figures<'a> {
 
     pub fn stages(&self) -> Vec<StageTime> {
         (0..STAGES.len())
-            .map(|i| StageTime { stage: STAGES[i], time: self.spread(|q| q.stages[i], self.stage_why(i)) })
+            .map(|i| StageTime {
+                stage: STAGES[i],
+                time: self.spread(|q| q.stages[i], self.learnt(self.stage_why(i), Factored::Time)),
+            })
             .collect()
     }
 

@@ -44,7 +44,8 @@ impl Growth {
     /// Growth of the input's hole that is not exceeded with probability `p`.
     pub fn at(p: f64, input: &RepairInput, rules: &GrowthRules) -> Self {
         let (_, class) = rules.of_road(input.road_class);
-        Growth::of_volume(belief_of(class).quantile(p).exp(), rules.depth_share.value)
+        let log = belief_of(class).quantile(p) + input.factors.growth.ln();
+        Growth::of_volume(log.exp(), rules.depth_share.value)
     }
 
     /// Growth of lengths in the plan: the root of the area's.

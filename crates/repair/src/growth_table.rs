@@ -35,7 +35,8 @@ impl GrowthTable {
         let basis = Basis::new(input, rules);
         let belief = belief_of(rules.growth.of_road(input.road_class).1);
         let normal = Normal::standard();
-        let row = |step: i32| belief.quantile(normal.cdf(STEP * f64::from(step)));
+        let learnt = input.factors.growth.ln();
+        let row = |step: i32| belief.quantile(normal.cdf(STEP * f64::from(step))) + learnt;
         let log_growths: Vec<f64> = (-STEPS_EACH_SIDE..=STEPS_EACH_SIDE).map(row).collect();
         let share = rules.growth.depth_share.value;
         let at = |log: &f64| sums(&basis.quantities(Growth::of_volume(log.exp(), share)), input);

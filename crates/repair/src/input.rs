@@ -2,6 +2,7 @@
 
 use model::cut_out::CutOut;
 use model::district::{BaseMaterial, Binder, CoverStone, District, Plant};
+use model::learnt::{Factored, UseFactors};
 use model::moisture::Weather;
 use model::place::FramePoint;
 use model::quantity::{Area, InArea, InLength, InMassDensity, InRatio, InTime, InVelocity, InVolume, Length, Volume};
@@ -35,6 +36,8 @@ pub struct RepairInput<'a> {
     pub vehicles_per_day: Option<f64>,
     /// Class of the road, which says how much a cut grows there; `None`: not known.
     pub road_class: Option<RoadClass>,
+    /// What the record teaches; all 1 where it teaches nothing.
+    pub factors: UseFactors,
     /// Weather while the base lies open; `None`: the plain drying allowance.
     pub weather: Option<Weather>,
     /// Plant aboard.
@@ -85,6 +88,7 @@ impl<'a> RepairInput<'a> {
             hole_volume,
             vehicles_per_day,
             road_class: None,
+            factors: UseFactors::NONE,
             weather: district.weather,
             plant: &district.plant,
             base: &district.base,
@@ -100,12 +104,21 @@ impl<'a> RepairInput<'a> {
         RepairInput { road_class: Some(class), ..self }
     }
 
+    /// The same with what the record teaches.
+    #[must_use]
+    pub fn learnt(self, factors: UseFactors) -> Self {
+        RepairInput { factors, ..self }
+    }
+
     /// Everything about the input that makes a repair impossible to work out, not only the first.
     pub fn check(&self) -> Result<(), Vec<InputError>> {
         let mut errors = Errors::default();
         self.check_cut(&mut errors);
         self.check_plant(&mut errors);
         self.check_base(&mut errors);
+        for what in Factored::ALL {
+            errors.positive(&format!("learnt factor on {}", what.word()), self.factors.of(what));
+        }
         check_weather(self.weather, &mut errors);
         seal::check::materials(self.cover_stone, self.binder, &mut errors);
         errors.into_result()

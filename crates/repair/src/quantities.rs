@@ -144,7 +144,9 @@ impl<'a> Basis<'a> {
         let volume = fill_volume(cut_area, depth, metres(rules.fill.crown_m.value));
         // Each layer lies open once.
         let drying = Drying::of(input.weather, cut_area * f64::from(layers), &rules.moisture.drying);
-        Fill { depth, cut_area, layers, volume, mass: fill_mass(volume, input.base, drying, &rules.moisture) }
+        let mut mass = fill_mass(volume, input.base, drying, &rules.moisture);
+        mass.water_to_add *= input.factors.water;
+        Fill { depth, cut_area, layers, volume, mass }
     }
 
     /// The whole computation at one growth.
@@ -166,7 +168,8 @@ impl<'a> Basis<'a> {
             rolling,
             seal_area: seal.area,
         };
-        let stages = stage_times(&work, &rules.time);
+        let learnt = input.factors;
+        let stages = stage_times(&work, &rules.time).map(|time| time * learnt.time);
         Quantities {
             depth,
             cut_area,
@@ -175,10 +178,10 @@ impl<'a> Basis<'a> {
             loose_layer_thickness: loose_thickness(thickness, input.base, &rules.moisture),
             fill_volume: fill,
             fill_dry_mass: mass.dry,
-            fill_wet_mass: mass.wet,
+            fill_wet_mass: mass.wet * learnt.base,
             water_to_add: mass.water_to_add,
             water_to_dry: mass.water_to_dry,
-            loose_volume: mass.loose,
+            loose_volume: mass.loose * learnt.base,
             seal_area: seal.area,
             binder_volume: seal.binder,
             binder_volume_hot: hot_volume(seal.binder, self.volume_factor.factor),
@@ -217,8 +220,8 @@ impl<'a> Basis<'a> {
         let strip = (area - cut_area).max(square_metres(0.0));
         SealQuantities {
             area,
-            binder: self.rates.binder(cut_area, strip),
-            stone: self.rates.residual.stone.value * area,
+            binder: self.rates.binder(cut_area, strip) * self.input.factors.binder,
+            stone: self.rates.residual.stone.value * area * self.input.factors.cover_stone,
         }
     }
 }

@@ -250,6 +250,7 @@ fn draw(parts: &[Part], rules: &GrowthRules, seed: u64) -> Vec<Vec<f64>> {
         let of_road: BTreeMap<usize, f64> = roads.iter().map(|&road| (road, normal(&mut chance))).collect();
         for ((part, class), column) in parts.iter().zip(&classes).zip(&mut log_growths) {
             let (mu, sigma) = truths[class.as_str()];
+            let mu = mu + part.input.factors.growth.ln();
             column.push(mu + sigma * (common * of_road[&part.road] + own * normal(&mut chance)));
         }
     }

@@ -68,7 +68,7 @@ pub(crate) fn round_as_programme(round: &RoundSolution) -> Programme {
             StopKind::Load(_) => CrewStopKind::Load(0),
             StopKind::Tip(_) => CrewStopKind::Tip(0),
             StopKind::Work(site) => CrewStopKind::Work(site),
-            StopKind::Drive(_) | StopKind::Wait | StopKind::Rest => CrewStopKind::Wait,
+            StopKind::Drive(_) | StopKind::Wait | StopKind::Rest | StopKind::Look(_) => CrewStopKind::Wait,
         };
         CrewStop { kind, from: i64::from(stop.from.0), to: i64::from(stop.to.0) }
     };

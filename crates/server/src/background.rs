@@ -8,6 +8,7 @@ use jiff::SignedDuration;
 use journal::JournalError;
 use journal::jobs::Job;
 use journal::plan_files::PlanFile;
+use model::record::known::Known;
 use tokio::runtime::Handle;
 use tokio::sync::watch;
 
@@ -113,7 +114,15 @@ fn plan(
     let mut keep = |files: Vec<PlanFile>| {
         runtime.block_on(server.journal.keep_plan_files(job.id, files, server.now())).map_err(told)
     };
-    server.planner.plan(&job.input, &mut keep, progress)
+    let mut record = |take: &mut dyn FnMut(Known)| {
+        ["round", "repair"].into_iter().try_for_each(|what| {
+            runtime.block_on(server.journal.each(what, take)).map_err(|error| {
+                tracing::error!(%error, "the record could not be read for a plan");
+                "the record could not be read; ask for the plan again".to_owned()
+            })
+        })
+    };
+    server.planner.plan(&job.input, &mut record, &mut keep, progress)
 }
 
 /// Forgets contacts, passes, uploads, refused events and files of plans whose time is over, now and every hour.

@@ -35,5 +35,5 @@ pub use reports::ReportSettings;
 pub use routes::router;
 pub use secrets::Secret;
 pub use shown::{CrewShown, District, DistrictFile, YardKind, YardShown};
-pub use state::{Planner, Server, Settings, UploadLimits};
+pub use state::{EachKnown, Planner, Server, Settings, UploadLimits};
 pub use weather::{Weather, WeatherDay, WeatherHour};

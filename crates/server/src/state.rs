@@ -10,6 +10,7 @@ use jiff::{SignedDuration, Timestamp};
 use journal::people::{Pass, PassKind};
 use journal::plan_files::PlanFile;
 use journal::{Journal, JournalError};
+use model::record::known::Known;
 use tokio::sync::Mutex;
 
 use crate::cutting::{CutAsked, CutShown};
@@ -97,16 +98,20 @@ impl Default for Settings {
     }
 }
 
+/// Tells all that is known of rounds, then of repairs, one after the other: it need not fit into memory.
+pub type EachKnown<'a> = dyn FnMut(&mut dyn FnMut(Known)) -> Result<(), String> + 'a;
+
 /// Plans rounds and what else is the trade's; its stages are behind it.
 pub trait Planner: Send + Sync {
     /// Plans what the input (JSON) asks for and gives the plan (JSON), or what is wrong in words.
     ///
     /// Tells how far it is, 0 to 1, with words; where that answers `false` nobody wants the plan any more. Gives the files of each
-    /// round to `keep`; what that answers as wrong ends it. Does the same every time for the same input, so that it can begin anew
-    /// when its process is gone.
+    /// round to `keep`; what that answers as wrong ends it. Does the same every time for the same input and record, so that it can
+    /// begin anew when its process is gone.
     fn plan(
         &self,
         input: &str,
+        record: &mut EachKnown,
         keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
         progress: &mut dyn FnMut(f64, &str) -> bool,
     ) -> Result<String, String>;

@@ -40,7 +40,9 @@ pub fn invented_record() -> Vec<Value> {
     let roads: Vec<Road> = kept_up.enumerate().map(|(at, feature)| Road::of(at, feature)).collect();
     let mut story = Story { chance: Pcg64Mcg::seed_from_u64(SEED), events: Vec::new(), numbers: 0, roads };
     story.tell();
-    story.events.sort_by(|a, b| (a["device_time"].as_str(), a["id"].as_str()).cmp(&(b["device_time"].as_str(), b["id"].as_str())));
+    story.events.sort_by(|a, b| {
+        (a["device_time"].as_str(), a["id"].as_str()).cmp(&(b["device_time"].as_str(), b["id"].as_str()))
+    });
     story.events
 }
 
@@ -67,7 +69,14 @@ impl Road {
         let length_m: f64 = points.windows(2).map(|pair| apart_m(pair[0], pair[1])).sum();
         let worn = WORN.iter().find(|(road, _)| *road == at).map(|(_, holes)| *holes);
         let holes_a_year = worn.unwrap_or(HOLES_A_KM_YEAR * length_m / 1000.0);
-        Road { name, points, length_m, holes_a_year, wet: worn.is_some() && at % 2 == 0 || at % 5 == 0, worn: worn.is_some() }
+        Road {
+            name,
+            points,
+            length_m,
+            holes_a_year,
+            wet: worn.is_some() && at % 2 == 0 || at % 5 == 0,
+            worn: worn.is_some(),
+        }
     }
 
     /// The place so far along, and so far to the right of the line.
@@ -159,7 +168,11 @@ impl Story {
         let side = if self.chance.random::<f64>() < 0.5 { 1.0 } else { -1.0 };
         // worn roads are worn in one place
         let worn = self.roads[road].worn && self.chance.random::<f64>() < 0.8;
-        let along = if worn { 0.4 * length + self.chance.random_range(0.0..300.0_f64.min(0.5 * length)) } else { self.chance.random_range(0.02..0.98) * length };
+        let along = if worn {
+            0.4 * length + self.chance.random_range(0.0..300.0_f64.min(0.5 * length))
+        } else {
+            self.chance.random_range(0.02..0.98) * length
+        };
         let new = (along, side * self.chance.random_range(0.8..2.4));
         let (along_m, right_m) = at.unwrap_or(new);
         let round = |mm: f64| (mm / 10.0).round() * 10.0;
@@ -186,7 +199,11 @@ impl Story {
         self.event(hole.told_s, source, happened);
         if public && self.chance.random::<f64>() < 0.85 {
             let size = json!({"length_mm": length, "width_mm": width, "depth_mm": depth, "wetness": if hole.wet { "wet" } else { "dry" }});
-            self.event(hole.told_s + 86_400, "patrol", json!({"kind": "hole_measured", "hole": hole.number, "size": size}));
+            self.event(
+                hole.told_s + 86_400,
+                "patrol",
+                json!({"kind": "hole_measured", "hole": hole.number, "size": size}),
+            );
         }
     }
 
@@ -199,9 +216,14 @@ impl Story {
         let day = midnight + 9 * 3600;
         let round = self.number(midnight);
         let repairs: Vec<Repair> = holes.iter().map(|hole| self.repair_of(hole, midnight)).collect();
-        let planned: Vec<Value> = repairs.iter().zip(holes).map(|(repair, hole)| repair.planned(hole, &self.roads)).collect();
+        let planned: Vec<Value> =
+            repairs.iter().zip(holes).map(|(repair, hole)| repair.planned(hole, &self.roads)).collect();
         let date = day_of(midnight);
-        self.event(day - 20 * 3600, "office", json!({"kind": "round_planned", "round": round, "date": date, "crew": name, "repairs": planned}));
+        self.event(
+            day - 20 * 3600,
+            "office",
+            json!({"kind": "round_planned", "round": round, "date": date, "crew": name, "repairs": planned}),
+        );
         let extra = if crew == 0 { 1.08 } else { 1.22 };
         let mut failing = Vec::new();
         let mut minutes = 60.0;
@@ -235,7 +257,15 @@ impl Story {
         }
     }
 
-    fn mend(&mut self, crew: usize, start: i64, round: &str, repair: &Repair, hole: &Hole, [base, binder, stone]: [f64; 3]) -> Option<Hole> {
+    fn mend(
+        &mut self,
+        crew: usize,
+        start: i64,
+        round: &str,
+        repair: &Repair,
+        hole: &Hole,
+        [base, binder, stone]: [f64; 3],
+    ) -> Option<Hole> {
         let (name, number) = (CREWS[crew], &repair.number);
         let (lon, lat) = self.roads[hole.road].at(hole.along_m, hole.right_m);
         let road = self.roads[hole.road].name.clone();
@@ -279,7 +309,11 @@ impl Story {
                 return Some(self.new_hole(hole.road, Some((hole.along_m + 0.4, hole.right_m)), at + 600));
             }
             let worn = at > opened + life_s * 3 / 4;
-            self.event(at, "inspector", json!({"kind": "inspected", "repair": repair.number, "found": if worn { "worn" } else { "holds" }}));
+            self.event(
+                at,
+                "inspector",
+                json!({"kind": "inspected", "repair": repair.number, "found": if worn { "worn" } else { "holds" }}),
+            );
         }
         let seen = opened + life_s + 5 * 86_400;
         if seen >= last {
@@ -297,7 +331,11 @@ impl Story {
     fn load(&mut self, crew: &str, at: i64, amounts: [(&str, f64); 3]) {
         for (what, amount) in amounts {
             let (from, to) = (json!({"at": "depot", "name": DEPOT}), json!({"at": "truck", "crew": crew}));
-            self.event(at, "storekeeper", json!({"kind": "stock_moved", "from": from, "to": to, "item": item(what), "amount": text(amount)}));
+            self.event(
+                at,
+                "storekeeper",
+                json!({"kind": "stock_moved", "from": from, "to": to, "item": item(what), "amount": text(amount)}),
+            );
         }
     }
 
@@ -308,7 +346,8 @@ impl Story {
         for (what, amount, price) in [("base", 3.5, 42.0), ("binder", 40.0, 1.9), ("cover_stone", 0.22, 58.0)] {
             let amount = if month == 0 { amount * 2.0 } else { amount };
             let price = (price * rise * 100.0).round() / 100.0;
-            let (from, to) = (json!({"at": "supplier", "name": "Gannet pit and stores"}), json!({"at": "depot", "name": DEPOT}));
+            let (from, to) =
+                (json!({"at": "supplier", "name": "Gannet pit and stores"}), json!({"at": "depot", "name": DEPOT}));
             self.event(at, "storekeeper", json!({"kind": "stock_moved", "from": from, "to": to, "item": item(what), "amount": text(amount), "unit_price": text(price)}));
         }
     }

@@ -2,19 +2,22 @@
 
 mod account;
 mod cuts;
+mod learnt;
 mod loads;
 mod timetable;
 mod zones;
 
+pub use learnt::taught;
 use model::patch::{AgainstPatch, PatchLimit};
 use model::plan::{Fate, LeftOut, Plan};
 use model::round::{LeftOutReason, StopKind};
+pub use timetable::looking;
 
 use crate::{Case, fixture};
 
 /// Every case, at least one for each rule.
 pub fn all() -> Vec<Case> {
-    [account::cases(), cuts::cases(), loads::cases(), timetable::cases(), zones::cases()].concat()
+    [account::cases(), cuts::cases(), learnt::cases(), loads::cases(), timetable::cases(), zones::cases()].concat()
 }
 
 /// A case on the small plan.

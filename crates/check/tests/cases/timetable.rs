@@ -2,15 +2,17 @@
 
 use jiff::civil::time;
 use model::district::BarredHours;
+use model::look::{LookLeft, PlannedLook};
 use model::plan::Plan;
-use model::quantity::minutes;
+use model::quantity::{InTime, metres, minutes, seconds};
 use model::round::{SecondOfDay, Stop, StopKind, Way};
+use uuid::Uuid;
 
 use super::case;
-use crate::{Case, Recipe, make};
+use crate::{Case, Recipe, fixture, make};
 
 pub fn cases() -> Vec<Case> {
-    [shift(), trips(), work(), rest()].concat()
+    [shift(), trips(), work(), looks(), rest()].concat()
 }
 
 fn shift() -> Vec<Case> {
@@ -81,6 +83,72 @@ fn work() -> Vec<Case> {
             let class = plan.network.section(plan.sites[0].zone.section).class;
             let hours = BarredHours { classes: vec![class], from: time(8, 0, 0, 0), to: time(8, 30, 0, 0) };
             plan.district.barred_hours.push(hours);
+        }),
+    ]
+}
+
+/// How long a look takes.
+const LOOK_S: u32 = 180;
+
+/// The small plan with a look just before the last way home.
+pub fn looking() -> Plan {
+    let mut plan = fixture::plan();
+    let table = &mut plan.round.timetable;
+    let home = table.iter().rposition(|stop| stop.kind == StopKind::Drive(0)).expect("a way home");
+    let drives = table[..home].iter().filter(|stop| matches!(stop.kind, StopKind::Drive(_))).count();
+    let at = table[home].from;
+    let after = SecondOfDay(at.0 + LOOK_S);
+    for stop in &mut table[home..] {
+        (stop.from.0, stop.to.0) = (stop.from.0 + LOOK_S, stop.to.0 + LOOK_S);
+    }
+    table.insert(home, Stop { kind: StopKind::Look(0), from: at, to: after });
+    table.insert(home, Stop { kind: StopKind::Drive(plan.problem.place_of_look(0)), from: at, to: at });
+    plan.ways.insert(drives, Way::default());
+    let position = plan.sites[0].position;
+    plan.looks.push(PlannedLook {
+        repair: Uuid::from_u128(1),
+        position,
+        place: plan.sites[0].place,
+        road: "Fennow Road".to_owned(),
+        is_due: true,
+        why: "30 days after it was opened".to_owned(),
+        stop: seconds(f64::from(LOOK_S)),
+        detour_s: 0,
+        detour: metres(0.0),
+    });
+    plan
+}
+
+fn looks() -> Vec<Case> {
+    let looking_case = |rule, what, spoil: fn(&mut Plan)| Case { sound: looking, ..case(rule, what, spoil) };
+    vec![
+        looking_case("timetable.look_place", "looks at a repair from elsewhere", |plan| {
+            let drive = find(plan, StopKind::Drive(plan.problem.place_of_look(0)));
+            plan.round.timetable[drive].kind = StopKind::Drive(1);
+        }),
+        looking_case("timetable.looks", "a look that nobody makes", |plan| {
+            let repair = Uuid::from_u128(2);
+            plan.looks.push(PlannedLook { repair, ..plan.looks[0].clone() });
+        }),
+        Case {
+            also: &["timetable.looks"],
+            ..looking_case("timetable.look_twice", "two looks at one repair", |plan| {
+                let again = plan.looks[0].clone();
+                plan.looks.push(again);
+            })
+        },
+        looking_case("timetable.look_left", "a look that is made is told to be left", |plan| {
+            let left = LookLeft { repair: plan.looks[0].repair, words: "no time".to_owned() };
+            plan.looks_left.push(left);
+        }),
+        looking_case("timetable.look_short", "less time than the look takes", |plan| {
+            plan.looks[0].stop += minutes(1.0)
+        }),
+        looking_case("timetable.look_daylight", "looks too near sunset", |plan| {
+            let look = find(plan, StopKind::Look(0));
+            let margin = plan.district.shift.daylight_margin.in_seconds() as u32;
+            let sunset = SecondOfDay(plan.round.timetable[look].from.0 + margin);
+            plan.daylight = plan.daylight.map(|(sunrise, _)| (sunrise, sunset));
         }),
     ]
 }

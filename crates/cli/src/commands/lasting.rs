@@ -146,7 +146,12 @@ fn show(arguments: &Arguments, lasts: &WhatLasts, unit: &str) -> Result<(), Box<
     print_table(&lasts.curves);
     for mean in &lasts.restricted_means {
         let (name, restricted) = (&mean.name, &mean.restricted);
-        say!("{name}: mean life within {:.0} {unit}: {:.1} ± {:.1}", restricted.until, restricted.mean, restricted.error);
+        say!(
+            "{name}: mean life within {:.0} {unit}: {:.1} ± {:.1}",
+            restricted.until,
+            restricted.mean,
+            restricted.error
+        );
     }
     for sentence in &lasts.words {
         say!("{sentence}");

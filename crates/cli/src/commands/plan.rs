@@ -11,12 +11,14 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::District;
 use model::forecast::Forecast;
+use model::learnt::{Factored, Learnt};
+use model::look::{LookLeft, LooksWanted};
 use model::plan::{Fate, Plan};
 use model::problem::{Problem, ProblemSeverity};
 use model::so_far::SoFar;
 use plan::{PlanInput, ProgrammeInput, Step, plan_day};
 
-use crate::input;
+use crate::input::{self, Setting};
 use crate::outcome::Outcome;
 use crate::progress::Progress;
 use crate::report;
@@ -53,6 +55,20 @@ pub(crate) struct Arguments {
     /// Also say what one more crew, hour or cubic metre would bring (searches once more for each).
     #[arg(long)]
     what_more: bool,
+    /// Folder of the record that `lengthsman serve` keeps: the plan takes over what repairs that were planned and then
+    /// measured teach of growth, materials and time, road by road and crew by crew, and puts looks at repairs on the way.
+    #[arg(long, value_name = "DIR")]
+    record: Option<PathBuf>,
+    /// Database of that record in place of the file in the folder: a URL that begins with `postgres:`.
+    #[arg(long, value_name = "URL", requires = "record")]
+    store: Option<String>,
+    /// Does without what the record teaches of these: growth, base, water, binder, `cover_stone`, time; or of all.
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', num_args = 0.., default_missing_value = "all", requires = "record",
+        value_parser = learnt_off)]
+    without_learnt: Vec<Vec<Factored>>,
+    /// Puts no looks at repairs of the record on the way.
+    #[arg(long, requires = "record")]
+    without_looks: bool,
     /// When the zone feed says it was written, e.g. 2026-06-08T18:20:00Z; without it the midnight the day begins with.
     #[arg(long, value_name = "TIME")]
     feed_updated: Option<Timestamp>,
@@ -70,18 +86,20 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
 
 fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let mut progress = Progress::new();
-    let setting = input::setting_on(&arguments.district, Some(arguments.date))?;
+    let mut setting = input::setting_on(&arguments.district, Some(arguments.date))?;
     let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
     let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
     if list.holes.is_empty() {
         return Err(list.problems);
     }
     let rows = list.rows;
+    let (learnt, looks) = from_record(arguments, &setting)?;
     let (heights, height_problems) = input::heights(&setting, &roads.network);
     let (forecast, forecast_problems) = forecast(arguments.forecast.as_deref(), &setting.district)?;
     let (so_far, so_far_problems) = so_far(arguments.so_far.as_deref(), &setting.district)?;
     let problems =
         [setting.problems, roads.problems, height_problems, forecast_problems, so_far_problems, list.problems].concat();
+    setting.rules.learnt = learnt;
     let input = PlanInput {
         district: setting.district,
         network: roads.network,
@@ -92,6 +110,7 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
         rules: setting.rules,
         date: arguments.date,
         seed: arguments.seed,
+        looks,
     };
     let several = arguments.days > 1
         || input.district.crew_count() > 1
@@ -121,6 +140,43 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     progress.done();
     report::print(&plan.problems);
     Ok(tell(&plan, rows, &arguments.out))
+}
+
+/// What the record teaches and which looks it wants, where one is given.
+fn from_record(arguments: &Arguments, setting: &Setting) -> Result<(Learnt, Option<LooksWanted>), Vec<Problem>> {
+    let Some(folder) = &arguments.record else { return Ok((Learnt::default(), None)) };
+    let read = crate::from_record::read(setting, arguments.date, folder, arguments.store.as_ref())?;
+    let off = [setting.files.record.learnt_off.as_slice(), &arguments.without_learnt.concat()].concat();
+    let looks = (setting.files.record.looks && !arguments.without_looks).then(|| read.looks());
+    Ok((read.learnt(&off), looks))
+}
+
+/// Says what the plan does otherwise because of the record.
+fn tell_learnt(learnt: &Learnt) {
+    for factor in learnt.factors.iter().filter(|factor| factor.is_told) {
+        say!("from the record      {}", factor.words);
+    }
+}
+
+/// Says how many looks are on the way, and why others are not.
+fn tell_looks(made: usize, left: &[LookLeft]) {
+    if made + left.len() == 0 {
+        return;
+    }
+    say!("looks on the way     {made}, left {}", left.len());
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for look in left {
+        *counts.entry(&look.words).or_default() += 1;
+    }
+    for (words, count) in counts {
+        say!("  {count:>6}  {words}");
+    }
+}
+
+/// What is left out of what a record teaches, for a flag.
+fn learnt_off(word: &str) -> Result<Vec<Factored>, String> {
+    let known: Vec<&str> = Factored::ALL.into_iter().map(Factored::word).collect();
+    Factored::named(word).ok_or_else(|| format!("known: all, {}", known.join(", ")))
 }
 
 /// The forecast, where one is given.
@@ -190,6 +246,8 @@ fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
     if let (Some(last), Some(late)) = (plan.round.timetable.last(), plan.back_p90) {
         say!("back at the depot    {}, nine days in ten by {late}", last.to);
     }
+    tell_looks(plan.looks.len(), &plan.looks_left);
+    tell_learnt(&plan.learnt);
     say!("job pack             {}", folder.join("job-pack.pdf").display());
     for breach in check::check(plan) {
         eprintln!("this plan breaks a rule (a fault of the program, please report it): {breach}");

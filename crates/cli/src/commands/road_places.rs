@@ -63,7 +63,10 @@ impl RecordDistrict {
 }
 
 /// What reports need of a district and its roads.
-pub(crate) fn reporting<'p>(setting: &Setting, places: Option<&'p DistrictRoads>) -> Result<Reporting<'p>, Vec<Problem>> {
+pub(crate) fn reporting<'p>(
+    setting: &Setting,
+    places: Option<&'p DistrictRoads>,
+) -> Result<Reporting<'p>, Vec<Problem>> {
     Ok(Reporting {
         roads: places.map(|places| places as &dyn RoadPlaces),
         judge: places.map(|places| places as &dyn HoleJudge),
@@ -117,11 +120,7 @@ impl RoadPlaces for DistrictRoads {
     fn at(&self, position: Position) -> Option<RoadPlace> {
         let (found, section) = self.snap(position)?;
         Some(RoadPlace {
-            on: OnRoad {
-                road: key(section),
-                chainage_m: found.chainage.in_metres(),
-                side: found.side,
-            },
+            on: OnRoad { road: key(section), chainage_m: found.chainage.in_metres(), side: found.side },
             name: section.label(),
             class: section.class.word().to_owned(),
             vehicles_per_day: section.vehicles_per_day,

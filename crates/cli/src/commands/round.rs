@@ -189,5 +189,6 @@ fn stop_words(kind: StopKind) -> String {
         StopKind::Work(site) => format!("work at site {site}"),
         StopKind::Rest => "rest".into(),
         StopKind::Tip(trip) => format!("tip after trip {trip}"),
+        StopKind::Look(look) => format!("look {look}"),
     }
 }

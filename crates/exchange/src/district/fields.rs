@@ -5,6 +5,7 @@ use model::district::{
     CoverStone, Crew, Depot, DevicesOwned, District, DrivingSide, Liquid, Paper, Planning, Plant, Residue,
     RuleSetNames, Shift, ShiftBreak, Tank, Truck, TruckSize, UnitSystem,
 };
+use model::learnt::Factored;
 use model::moisture::Weather;
 use model::place::LonLat;
 use model::problem::ProblemSeverity;
@@ -17,7 +18,7 @@ use super::unit::{
     BIN_VOLUME, DENSITY, DISTANCE, DRIVING_SPEED, DURATION, MASS, SHARE, SITE_VOLUME, SMALL_LENGTH, TANK_VOLUME,
     TEMPERATURE, WORKING_SPEED,
 };
-use super::{DistrictFiles, checks, crews};
+use super::{DistrictFiles, RecordUse, checks, crews};
 use crate::holes::{HoleColumns, HoleField};
 use crate::suggest;
 
@@ -69,7 +70,8 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
     let prices = crews::prices(&mut file);
     let planning = planning(file.section("planning"));
     let hole_columns = file.optional_section("hole_columns").map(hole_columns).unwrap_or_default();
-    let files = DistrictFiles { hole_columns, growth_records, heights_folder, roads_cache_folder };
+    let record = file.optional_section("record").map(record_use).unwrap_or_default();
+    let files = DistrictFiles { hole_columns, growth_records, heights_folder, roads_cache_folder, record };
     file.finish();
     let (further_crews, further_depots, supply_places) = beside?;
     let district = District {
@@ -100,6 +102,26 @@ pub fn district(mut file: Section) -> Option<(District, DistrictFiles)> {
         planning: planning?,
     };
     Some((district, files))
+}
+
+/// Of each word the factor that it means; `None`: all.
+const LEARNT_OFF: &[(&str, Option<Factored>)] = &[
+    ("all", None),
+    ("growth", Some(Factored::Growth)),
+    ("base", Some(Factored::Base)),
+    ("water", Some(Factored::Water)),
+    ("binder", Some(Factored::Binder)),
+    ("cover_stone", Some(Factored::CoverStone)),
+    ("time", Some(Factored::Time)),
+];
+
+fn record_use(mut section: Section) -> RecordUse {
+    let words = section.words("learnt_off", LEARNT_OFF, IsNothing).unwrap_or_default();
+    let all = words.contains(&None);
+    let learnt_off = if all { Factored::ALL.to_vec() } else { words.into_iter().flatten().collect() };
+    let looks = section.flag("looks", IsNothing).unwrap_or(true);
+    section.finish();
+    RecordUse { learnt_off, looks }
 }
 
 fn rule_sets(mut section: Section) -> Option<RuleSetNames> {

@@ -12,6 +12,7 @@ pub(crate) mod unit;
 use std::path::Path;
 
 use model::district::District;
+use model::learnt::Factored;
 use model::problem::{Problem, ProblemSeverity};
 
 use crate::holes::HoleColumns;
@@ -41,6 +42,23 @@ pub struct DistrictFiles {
     pub heights_folder: Option<String>,
     /// Folder in which the roads are kept made ready, relative to the district file.
     pub roads_cache_folder: Option<String>,
+    /// What plans take over from a record.
+    pub record: RecordUse,
+}
+
+/// What plans take over from a record that they are given.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RecordUse {
+    /// Factors that they do without.
+    pub learnt_off: Vec<Factored>,
+    /// Whether looks at repairs are put on the way.
+    pub looks: bool,
+}
+
+impl Default for RecordUse {
+    fn default() -> Self {
+        RecordUse { learnt_off: Vec::new(), looks: true }
+    }
 }
 
 /// Reads a district file.

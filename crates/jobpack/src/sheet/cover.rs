@@ -2,6 +2,7 @@
 
 use model::district::{BinderKind, Cargo};
 use model::figure::{Figure, Spread};
+use model::learnt::LearntFactor;
 use model::plan::{LoadLine, Plan, TripLoad};
 use model::quantity::{Volume, seconds};
 use model::round::{SecondOfDay, StopKind};
@@ -15,6 +16,9 @@ use crate::display::{Units, duration};
 use crate::drawing::visited;
 use crate::printable::shorten;
 
+/// Reasons from the record told at most: the sheet is one page.
+const LEARNT_MAX: usize = 3;
+
 #[derive(Debug, Serialize)]
 pub struct Cover {
     facts: Vec<Fact>,
@@ -24,6 +28,10 @@ pub struct Cover {
     empty: Option<String>,
     timetable: Vec<TimetableRow>,
     trips: Vec<Trip>,
+    /// What is loaded or planned otherwise because of the record, and why.
+    learnt: Vec<String>,
+    /// Whether there are looks on the way.
+    looks: bool,
     devices: Vec<DeviceCount>,
     /// Each sign with the number to take along.
     signs: Vec<String>,
@@ -108,6 +116,8 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         empty: visited(plan).next().is_none().then(|| nothing_to_do(plan)),
         timetable: timetable(plan, units),
         trips: plan.loads.iter().enumerate().map(|(index, load)| trip(plan, units, index, load)).collect(),
+        learnt: learnt(plan),
+        looks: !plan.looks.is_empty(),
         devices: devices(plan),
         signs: signs_to_take(plan),
         totals: totals(plan, units),
@@ -231,8 +241,8 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             StopKind::Drive(place) => {
                 let distance = drives.next().map(|w| units.drive(w.distance));
                 let words = distance.map_or_else(|| minutes.clone(), |d| format!("{minutes}, {d}"));
-                if plan.problem.site_at(place).is_some() {
-                    // The drive to a site stands in the site's own line.
+                if plan.problem.site_at(place).is_some() || plan.problem.look_at(place).is_some() {
+                    // The drive to a site or look stands in its own line.
                     drive = words;
                     continue;
                 }
@@ -254,6 +264,12 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             StopKind::Wait => row.what = "wait".into(),
             StopKind::Rest => row.what = "break".into(),
             StopKind::Tip(_) => row.what = "tip the spoil".into(),
+            StopKind::Look(look) => {
+                let Some(planned) = plan.looks.get(look) else { continue };
+                row.what = format!("look at the repair on {}", shorten(&planned.road, 34));
+                row.detail = format!("from the shoulder, {minutes}");
+                row.drive = std::mem::take(&mut drive);
+            }
         }
         rows.push(row);
     }
@@ -299,6 +315,25 @@ fn trip(plan: &Plan, units: Units, index: usize, load: &TripLoad) -> Trip {
         },
         mass_share: share(load.mass_max.value, plan.district.truck.payload.value),
     }
+}
+
+/// The greatest differences in words, as many as there is room for.
+fn learnt(plan: &Plan) -> Vec<String> {
+    let mut told: Vec<&LearntFactor> = plan.learnt.factors.iter().filter(|learnt| learnt.is_told).collect();
+    told.sort_by(|a, b| b.factor.ln().abs().total_cmp(&a.factor.ln().abs()));
+    let more = told.len().saturating_sub(LEARNT_MAX);
+    let mut lines: Vec<String> = told.iter().take(LEARNT_MAX).map(|learnt| sentence(&learnt.words)).collect();
+    if more > 0 {
+        lines.push(format!("{} more in plan.json.", counted(more, "reason", "reasons")));
+    }
+    lines
+}
+
+/// With a capital and a full stop.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", shorten(letters.as_str(), 200))
 }
 
 /// Whether the trip begins with a load; the first of the rest of a day begins with what is on the truck.

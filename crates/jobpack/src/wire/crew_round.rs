@@ -36,11 +36,11 @@ pub(super) struct RoundJson {
 
 #[derive(Debug, Serialize)]
 struct StopJson {
-    /// `load`, `drive`, `wait`, `work`, `rest` or `tip`.
+    /// `load`, `drive`, `wait`, `work`, `rest`, `tip` or `look`.
     kind: &'static str,
     from: String,
     to: String,
-    /// Of the site that is worked at or driven to; empty elsewhere.
+    /// Of the site or look that is worked at, made or driven to; empty elsewhere.
     road: String,
     /// Name of the depot, stockpile or tip that is called at or driven to; empty elsewhere.
     at: String,
@@ -52,6 +52,10 @@ struct StopJson {
     site: Option<usize>,
     /// From 0.
     trip: Option<usize>,
+    /// Index into the looks of that day's `plan.json`, of looks and of drives to them.
+    look: Option<usize>,
+    /// The repair looked at, by its number in the record.
+    repair: Option<Uuid>,
 }
 
 /// What goes into one compartment or tank for one trip.
@@ -120,7 +124,10 @@ fn stops(plan: &Plan) -> Vec<StopJson> {
             StopKind::Work(site) => ("work", plan.round.trips.iter().position(|trip| trip.contains(&site))),
             StopKind::Rest => ("rest", None),
             StopKind::Tip(trip) => ("tip", Some(trip)),
+            StopKind::Look(_) => ("look", None),
         };
+        let look = plan.problem.look_at(here);
+        let planned = look.and_then(|look| plan.looks.get(look));
         let holes = known.filter(|_| kind == "work").into_iter().flat_map(|site| &site.jobs);
         let holes = holes.flat_map(|&job| &plan.jobs[job].holes);
         let stands_at = plan.problem.site_at(here).and_then(|site| plan.sites.get(site)).map(|site| site.place);
@@ -128,12 +135,17 @@ fn stops(plan: &Plan) -> Vec<StopJson> {
             kind,
             from: clock(from),
             to: clock(to),
-            road: known.map(|site| plan.network.section(site.zone.section).label()).unwrap_or_default(),
+            road: known
+                .map(|site| plan.network.section(site.zone.section).label())
+                .or_else(|| planned.filter(|_| kind == "look" || kind == "drive").map(|look| look.road.clone()))
+                .unwrap_or_default(),
             at: name,
             holes: holes.map(|&hole| plan.holes[hole].hole.id.0.clone()).collect(),
-            place: stands_at.or(at).map(place),
+            place: stands_at.or(planned.map(|look| look.place)).or(at).map(place),
             site,
             trip,
+            look: look.filter(|_| kind == "look" || kind == "drive"),
+            repair: planned.filter(|_| kind == "look").map(|look| look.repair),
         });
     }
     stops

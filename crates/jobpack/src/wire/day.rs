@@ -10,7 +10,9 @@ use serde::Serialize;
 
 use super::figures::{FigureJson, figure, round, round_degrees};
 use super::hole::{HoleJson, hole};
+use super::learnt::{FactorsJson, LearntJson};
 use super::load::{DemandJson, DeviceNeedJson, LoadJson, demand};
+use super::look::{LookJson, LookLeftJson};
 use super::patch::{PatchJson, patch};
 use super::repair::RepairBlock;
 use super::totals::DayTotalsJson;
@@ -37,6 +39,10 @@ pub struct PlanFile {
     jobs: Vec<JobJson>,
     sites: Vec<SiteJson>,
     round: RoundJson,
+    /// Looks at repairs made before, on the way, in the order in which they are made.
+    looks: Vec<LookJson>,
+    /// Wanted looks that are not on this round; of a round of a work plan empty, which tells them itself.
+    looks_left: Vec<LookLeftJson>,
     loads: Vec<LoadJson>,
     /// Chance that nothing runs out all day, 0 to 1; null when nothing is done.
     suffices: Option<f64>,
@@ -45,6 +51,8 @@ pub struct PlanFile {
     /// The most of each device and of each sign that stands on the roads at one time.
     devices_at_once: Vec<DeviceNeedJson>,
     totals: DayTotalsJson,
+    /// What of the record the repairs are worked out with; empty where the plan was not given it, or it is turned off.
+    learnt: Vec<LearntJson>,
     left_out: Vec<LeftOutJson>,
     /// Every usable report of the list, in its order, and what became of it.
     fates: Vec<FateJson>,
@@ -107,6 +115,7 @@ struct JobJson {
     cut: CutJson,
     repair: RepairBlock,
     patch: PatchJson,
+    factors: FactorsJson,
 }
 
 /// Where to saw or pick.
@@ -166,12 +175,14 @@ struct RoundJson {
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Stop")]
 struct StopJson {
-    /// `load`, `drive`, `wait`, `work`, `rest` or `tip`.
+    /// `load`, `drive`, `wait`, `work`, `rest`, `tip` or `look`.
     kind: &'static str,
     /// Index into `sites` for `work` and for a `drive` to a site; null: the depot, or no place.
     site: Option<usize>,
     /// Index of the trip for `load` and `tip`.
     trip: Option<usize>,
+    /// Index into `looks` for `look` and for a `drive` to one.
+    look: Option<usize>,
     from: String,
     to: String,
 }
@@ -224,11 +235,14 @@ impl From<&Plan> for PlanFile {
             jobs: plan.jobs.iter().map(JobJson::from).collect(),
             sites: plan.sites.iter().enumerate().map(|(index, s)| site(plan, index, s)).collect(),
             round: round_block(plan),
+            looks: plan.looks.iter().map(LookJson::from).collect(),
+            looks_left: plan.looks_left.iter().map(LookLeftJson::from).collect(),
             loads: plan.loads.iter().map(LoadJson::from).collect(),
             suffices: plan.suffices.map(round),
             of_work_plan: plan.of_work_plan,
             devices_at_once: plan.devices_at_once.iter().map(DeviceNeedJson::from).collect(),
             totals: DayTotalsJson::from(&plan.totals),
+            learnt: plan.learnt.factors.iter().map(LearntJson::from).collect(),
             left_out: plan.left_out.iter().map(LeftOutJson::from).collect(),
             fates: plan.fates.iter().map(FateJson::from).collect(),
             problems: plan.problems.iter().map(ProblemJson::from).collect(),
@@ -301,6 +315,7 @@ impl From<&PlannedJob> for JobJson {
             },
             repair: RepairBlock::from(&job.repair),
             patch: patch(&job.patch),
+            factors: FactorsJson::from(&job.factors),
         }
     }
 }
@@ -336,8 +351,14 @@ fn round_block(plan: &Plan) -> RoundJson {
                     StopKind::Work(site) => ("work", Some(site), None),
                     StopKind::Rest => ("rest", None, None),
                     StopKind::Tip(trip) => ("tip", None, Some(trip)),
+                    StopKind::Look(_) => ("look", None, None),
                 };
-                StopJson { kind, site, trip, from: clock(stop.from), to: clock(stop.to) }
+                let look = match stop.kind {
+                    StopKind::Look(look) => Some(look),
+                    StopKind::Drive(place) => plan.problem.look_at(place),
+                    _ => None,
+                };
+                StopJson { kind, site, trip, look, from: clock(stop.from), to: clock(stop.to) }
             })
             .collect(),
         driving_s: plan.round.driving_s,

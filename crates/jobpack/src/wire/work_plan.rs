@@ -11,6 +11,8 @@ use serde::Serialize;
 use super::crew_round::RoundJson;
 use super::day::{FateJson, ProblemJson, clock, place, reason_word};
 use super::figures::round;
+use super::learnt::LearntJson;
+use super::look::LookLeftJson;
 
 /// The file.
 #[derive(Debug, Serialize)]
@@ -28,6 +30,10 @@ pub struct WorkPlanFile {
     left_out: Vec<LeftOutSiteJson>,
     fates: Vec<FateJson>,
     not_forecast: Vec<NotForecastJson>,
+    /// Wanted looks at repairs made before that are on no round; those that are stand in the rounds' stops.
+    looks_left: Vec<LookLeftJson>,
+    /// What of the record the repairs are worked out with, as in `plan.json`.
+    learnt: Vec<LearntJson>,
     problems: Vec<ProblemJson>,
 }
 
@@ -111,6 +117,8 @@ impl WorkPlanFile {
                     hours: hours.iter().map(|&(from, to)| [clock(from), clock(to)]).collect(),
                 })
                 .collect(),
+            looks_left: work.looks_left.iter().map(LookLeftJson::from).collect(),
+            learnt: work.learnt.factors.iter().map(LearntJson::from).collect(),
             problems: work.problems.iter().map(ProblemJson::from).collect(),
         }
     }

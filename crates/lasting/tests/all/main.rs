@@ -6,6 +6,7 @@ mod handbook_learning;
 mod handbook_stop;
 mod laws;
 mod patch_lives;
+mod plan_lessons;
 mod plot;
 mod recovery;
 mod refills;

@@ -140,9 +140,10 @@ fn a_hole_told_to_be_a_failure_ends_no_other_life() {
         ("told after the study: nobody knows it then", told(500), [390.0, 50.0]),
     ] {
         let repairs = [repair(1, failed), repair(2, json!({}))];
-        let studied = repairs.iter().zip([0.0, 8.0]).filter_map(|(known, at)| {
-            StudiedRepair::of(known, Some(place(at, Side::Left)), Conditions::default())
-        });
+        let studied = repairs
+            .iter()
+            .zip([0.0, 8.0])
+            .filter_map(|(known, at)| StudiedRepair::of(known, Some(place(at, Side::Left)), Conditions::default()));
         let study = Study {
             repairs: studied.collect(),
             holes: vec![hole(1, 60, 7.0, Side::Left)],
@@ -185,7 +186,8 @@ fn conditions_come_from_the_record() {
     let words = named.map(|by| conditions.group(Property::of(by).unwrap()));
     let read = ["2 layers", "RS-1", "damp", "not by the rules", "not known", "December to February", "not known"];
     assert_eq!(words, read);
-    for (vehicles, band) in [(199.0, "under 200 a day"), (200.0, "200 to 1000 a day"), (4000.0, "4000 a day and more")] {
+    for (vehicles, band) in [(199.0, "under 200 a day"), (200.0, "200 to 1000 a day"), (4000.0, "4000 a day and more")]
+    {
         let busy = Conditions { vehicles_per_day: Some(vehicles), ..Conditions::default() };
         assert_eq!(busy.group(Property::Traffic), band);
     }

@@ -12,6 +12,7 @@ use uuid::Uuid;
 use super::stock::{Money, StockItem, StockLot, StockPlace};
 use super::stretch::ZoneStretch;
 use crate::hole::{LanePosition, Wetness};
+use crate::learnt::UseFactors;
 use crate::moisture::HandFeel;
 
 /// What happened.
@@ -371,6 +372,23 @@ pub struct PlannedRepair {
     pub cover_stone_m3: Decimal,
     /// Minutes at the zone.
     pub minutes: Decimal,
+    /// What it rests on, where the planner says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub basis: Option<PlannedBasis>,
+}
+
+/// What a planned repair rests on, so that plans can learn from how it turned out.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlannedBasis {
+    /// Depth as surveyed, millimetres.
+    pub depth_mm: f64,
+    /// Volume dug over volume surveyed that the rules expect, the median.
+    pub growth: f64,
+    /// Power of that growth which the minutes rise with.
+    pub minutes_power: f64,
+    /// What was learnt before and is in the planned amounts already.
+    pub factors: UseFactors,
 }
 
 /// What was found at a repair.

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::{Sourced, not_believed};
+use crate::learnt::Factored;
 
 /// What is learnt from repairs, and by which limits.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -34,6 +35,10 @@ pub struct LastingRules {
     pub worn_look_days: Sourced<u16>,
     /// Days before its day on which a look is made when a crew passes by.
     pub passing_by_days: Sourced<u16>,
+    /// What is believed of what plans learn before there are records, and how far it may go.
+    pub plan_factor: PlanFactorRules,
+    /// How a crew stops for a look on its way.
+    pub look_stop: LookStopRules,
     /// Interest for a year, as a part.
     pub discount_rate: Sourced<f64>,
     /// Years over which ways to go on are held against each other.
@@ -76,6 +81,84 @@ pub struct RenewalRules {
     pub life_years: Sourced<f64>,
 }
 
+/// A short stop for a look, off the carriageway.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LookStopRules {
+    /// How long the stop takes, minutes.
+    pub minutes: Sourced<f64>,
+    /// What a look that is due is worth, minutes of the crew: stop and way round together may take no more.
+    pub worth_min: Sourced<f64>,
+    /// The same of one that is not due yet.
+    pub early_worth_min: Sourced<f64>,
+    /// A shoulder narrower than this is no place to stop, m.
+    pub shoulder_least_m: Sourced<f64>,
+    /// Further from any road than this a repair is not found, m.
+    pub road_within_m: Sourced<f64>,
+}
+
+/// Factors that plans learn.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs)] // the words are those of `Factored`
+pub struct PlanFactorRules {
+    pub growth: FactorRules,
+    pub base: FactorRules,
+    pub water: FactorRules,
+    pub binder: FactorRules,
+    pub cover_stone: FactorRules,
+    pub time: FactorRules,
+}
+
+/// One factor: actual over planned.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FactorRules {
+    /// Median before any record.
+    pub median: Sourced<f64>,
+    /// How many records that median counts as.
+    pub mean_weight: Sourced<f64>,
+    /// Standard deviation of its logarithm between repairs.
+    pub sigma: Sourced<f64>,
+    /// How many records that deviation counts as.
+    pub spread_weight: Sourced<f64>,
+    /// No plan multiplies by less.
+    pub least: Sourced<f64>,
+    /// No plan multiplies by more.
+    pub most: Sourced<f64>,
+}
+
+impl PlanFactorRules {
+    /// Of one kind.
+    pub fn of(&self, what: Factored) -> &FactorRules {
+        match what {
+            Factored::Growth => &self.growth,
+            Factored::Base => &self.base,
+            Factored::Water => &self.water,
+            Factored::Binder => &self.binder,
+            Factored::CoverStone => &self.cover_stone,
+            Factored::Time => &self.time,
+        }
+    }
+
+    fn faults(&self) -> Vec<String> {
+        let mut faults = Vec::new();
+        for what in Factored::ALL {
+            let rules = self.of(what);
+            let of_one = not_believed([
+                ("median", rules.median.value, 0.1, 10.0),
+                ("mean_weight", rules.mean_weight.value, 0.01, 10_000.0),
+                ("sigma", rules.sigma.value, 0.001, 3.0),
+                ("spread_weight", rules.spread_weight.value, 0.1, 10_000.0),
+                ("least", rules.least.value, 0.1, 1.0),
+                ("most", rules.most.value, 1.0, 10.0),
+            ]);
+            faults.extend(of_one.into_iter().map(|fault| format!("plan_factor.{}.{fault}", what.word())));
+        }
+        faults
+    }
+}
+
 impl LastingRules {
     /// Values that can't be worked with, in words. Empty when the set can be used.
     pub fn faults(&self) -> Vec<String> {
@@ -87,6 +170,11 @@ impl LastingRules {
             ("district_weight", self.district_weight.value, 0.01, 10_000.0),
             ("told_difference", self.told_difference.value, 0.0, 1.0),
             ("discount_rate", self.discount_rate.value, 0.0, 0.5),
+            ("look_stop.minutes", self.look_stop.minutes.value, 0.5, 60.0),
+            ("look_stop.worth_min", self.look_stop.worth_min.value, 0.0, 240.0),
+            ("look_stop.early_worth_min", self.look_stop.early_worth_min.value, 0.0, 240.0),
+            ("look_stop.shoulder_least_m", self.look_stop.shoulder_least_m.value, 0.0, 10.0),
+            ("look_stop.road_within_m", self.look_stop.road_within_m.value, 1.0, 200.0),
             ("horizon_years", f64::from(self.horizon_years.value), 1.0, 100.0),
         ]);
         let stop = &self.stop_patching;
@@ -110,6 +198,7 @@ impl LastingRules {
         if !looks.windows(2).all(|pair| pair[0] < pair[1]) {
             faults.push("look_after_days: must rise".into());
         }
+        faults.extend(self.plan_factor.faults());
         faults
     }
 }

@@ -12,6 +12,8 @@ use crate::chance::TripSupply;
 use crate::fates::Joined;
 use crate::finish::{self, FoundRound};
 use crate::jobs::{Job, Refusals};
+use crate::learnt;
+use crate::looks::{Looks, OfRound};
 use crate::one_day::OneDay;
 use crate::sites::WeighedSite;
 
@@ -80,7 +82,7 @@ pub(crate) fn supplies(problem: &ProgrammeProblem, round: &CrewRound) -> Vec<Tri
 }
 
 impl Writer<'_> {
-    pub fn write(&self, round: &CrewRound) -> CrewDay {
+    pub fn write(&self, round: &CrewRound, looks: &mut Looks) -> CrewDay {
         let shift = &self.problem.shifts[round.shift];
         let crew = &self.source.crews[shift.crew];
         let network = &self.source.networks[crew.network];
@@ -112,7 +114,7 @@ impl Writer<'_> {
         };
         let clock = |second: i64| SecondOfDay(u32::try_from(second - midnight(number)).unwrap_or(0));
         let end = round.stops.last().map_or(shift.from, |stop| stop.to);
-        let solution = RoundSolution {
+        let mut solution = RoundSolution {
             trips: trips.iter().map(|trip| trip.iter().map(|&site| local.site(site)).collect()).collect(),
             timetable: local.timetable(&round.stops, &loads, &clock),
             left_out: Vec::new(),
@@ -134,6 +136,11 @@ impl Writer<'_> {
         let mut district = crew.district.clone();
         // A crew that has had its break at noon has none in the rest of the day.
         district.shift.rest = district.shift.rest.filter(|_| shift.rest.is_some());
+        let mut places: Vec<AccessPlace> = places.iter().map(|&place| all_places[place]).collect();
+        let of_round =
+            OfRound { network, district: &district, daylight: day.daylight, problem: &problem, end: clock(shift.to) };
+        let looks = looks.put_on(&of_round, &mut solution, &mut places);
+        let learnt = learnt::counting(&self.source.rules.learnt, &part.jobs, network, &[&crew.district]);
         let plan = finish::finish(FoundRound {
             district,
             date: day.date,
@@ -147,13 +154,16 @@ impl Writer<'_> {
             jobs: part.jobs,
             patches: part.patches,
             sites: part.sites,
-            places: places.iter().map(|&place| all_places[place]).collect(),
+            places,
             problem,
             round: solution,
             supplies: supplies.collect(),
             nearest,
             refusals: Refusals::default(),
             problems: Vec::new(),
+            looks,
+            looks_left: Vec::new(),
+            learnt,
             road_attribution: self.road_attribution.cloned(),
             of_work_plan: true,
         });

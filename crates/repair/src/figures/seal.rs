@@ -1,6 +1,7 @@
 //! The seal's figures: binder and cover stone, containers, opening.
 
 use model::figure::Figure;
+use model::learnt::Factored;
 use model::quantity::{KilogramsPerSquareMetre, LitresPerSquareMetre, Mass, Volume};
 use model::repair::{Containers, Opening};
 
@@ -20,7 +21,7 @@ impl Figures<'_> {
     pub fn binder_volume(&self) -> Figure<Volume> {
         let cut = self.surveyed.cut_area;
         let areas = SealAreas { base: cut, overlap: self.surveyed.seal_area - cut };
-        self.spread(|q| q.binder_volume, why::volume(&self.basis.rates, areas))
+        self.spread(|q| q.binder_volume, self.learnt(why::volume(&self.basis.rates, areas), Factored::Binder))
     }
 
     pub fn binder_volume_hot(&self) -> Figure<Volume> {
@@ -40,7 +41,8 @@ impl Figures<'_> {
     }
 
     pub fn cover_mass(&self) -> Figure<Mass> {
-        self.spread(|q| q.cover_mass, why::stone_mass(&self.basis.rates, self.surveyed.seal_area))
+        let why = why::stone_mass(&self.basis.rates, self.surveyed.seal_area);
+        self.spread(|q| q.cover_mass, self.learnt(why, Factored::CoverStone))
     }
 
     pub fn cover_volume(&self) -> Figure<Volume> {

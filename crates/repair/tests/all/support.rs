@@ -116,6 +116,7 @@ impl Example {
             depth: metres(self.depth),
             hole_volume: self.hole_volume.map(cubic_metres),
             vehicles_per_day: self.vehicles_per_day,
+            factors: model::learnt::UseFactors::NONE,
             road_class: None,
             weather: None,
             plant: &self.plant,

@@ -11,6 +11,7 @@ use axum::response::{IntoResponse, Response};
 use jiff::civil::Date;
 use journal::Query;
 use journal::jobs::{Job, JobState};
+use model::learnt::Factored;
 use model::record::event::{Event as Told, SCHEMA_VERSION};
 use model::record::happened::{Happened, PlannedRepair, PlannedZone, Subject};
 use model::record::known::{Known, RepairState};
@@ -102,6 +103,13 @@ struct PlanAsked {
     /// What is wanted otherwise than the search would have it; what can't be is told in the plan's `refused`.
     #[serde(default)]
     changes: Vec<PlanChange>,
+    /// What the record teaches and this plan does without: `all`, or some of `growth`, `base`, `water`, `binder`, `cover_stone`,
+    /// `time`. Without any it is the plan that survey and rules alone give.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    without_learnt: Vec<String>,
+    /// Puts no looks at repairs on the way.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    without_looks: bool,
 }
 
 /// Holes that somebody wants to be mended on that day, by that crew, or not at all. It counts for their whole work zones.
@@ -150,6 +158,10 @@ async fn ask(State(server): State<Server>, who: Who, Json(asked): Json<PlanAsked
     }
     if !(1950..=2150).contains(&asked.date.year()) {
         return Err(Problem::unusable("date lies in the years 1950 to 2150"));
+    }
+    if let Some(word) = asked.without_learnt.iter().find(|word| Factored::named(word).is_none()) {
+        let known: Vec<&str> = Factored::ALL.into_iter().map(Factored::word).collect();
+        return Err(Problem::unusable(format!("`{word}` is nothing that plans learn: all, {}", known.join(", "))));
     }
     for change in &asked.changes {
         if change.holes.is_empty() {

@@ -93,7 +93,8 @@ async fn report(
 ) -> Result<Response, Problem> {
     let no_such = || Problem::not_found("a month such as 2026-06, with .pdf or .html behind it or without");
     let (month, kind) = name.split_once('.').map_or((name.as_str(), ""), |(month, kind)| (month, kind));
-    let first = Some(month).filter(|month| month.len() == 7).and_then(|month| format!("{month}-01").parse::<Date>().ok());
+    let first =
+        Some(month).filter(|month| month.len() == 7).and_then(|month| format!("{month}-01").parse::<Date>().ok());
     let first = first.filter(|first| (1970..=2150).contains(&first.year()) && ["", "pdf", "html"].contains(&kind));
     let report = made(&server, first.ok_or_else(no_such)?).await?;
     if kind.is_empty() {
@@ -152,7 +153,8 @@ impl KeptReports {
     const MOST: usize = 3;
 
     fn of(&self, month: Date, today: Date, last: u64) -> Option<Arc<MonthReport>> {
-        let kept = self.reports.iter().find(|(on, report)| report.month == month && *on == today && report.made_from == last);
+        let kept =
+            self.reports.iter().find(|(on, report)| report.month == month && *on == today && report.made_from == last);
         kept.map(|(_, report)| Arc::clone(report))
     }
 

@@ -15,7 +15,7 @@ use model::district::{Paper, UnitSystem};
 use model::month_report::ReportSheet;
 use serde_json::{Value, json};
 use server::reporting::Reporting;
-use server::{CutAsked, CutShown, PlanFile, Planner, Server, Settings, Weather, router};
+use server::{CutAsked, CutShown, EachKnown, PlanFile, Planner, Server, Settings, Weather, router};
 use sqlx::{Connection as _, Executor as _};
 use tempfile::TempDir;
 use tower::ServiceExt as _;
@@ -26,7 +26,8 @@ pub struct Echo;
 
 impl Planner for Echo {
     fn reporting(&self) -> Result<Reporting<'_>, String> {
-        let rules = load_rules(RuleKind::Lasting, "common-practice", None).map_err(|problems| format!("{problems:?}"))?;
+        let rules =
+            load_rules(RuleKind::Lasting, "common-practice", None).map_err(|problems| format!("{problems:?}"))?;
         let print = |sheet: &ReportSheet, _| Ok(format!("%PDF {}", sheet.title).into_bytes());
         let (units, paper) = (UnitSystem::Si, Paper::A4);
         Ok(Reporting { roads: None, judge: None, rules, units, paper, print })
@@ -35,11 +36,14 @@ impl Planner for Echo {
     fn plan(
         &self,
         input: &str,
+        record: &mut EachKnown,
         keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
         progress: &mut dyn FnMut(f64, &str) -> bool,
     ) -> Result<String, String> {
         let value: Value = serde_json::from_str(input).map_err(|error| error.to_string())?;
         let asked = &value["asked"];
+        let mut known = 0;
+        record(&mut |_| known += 1)?;
         match asked["days"].as_u64() {
             Some(30) => return Err("no roads".to_owned()),
             Some(31) => panic!("asked to"),
@@ -60,6 +64,7 @@ impl Planner for Echo {
         };
         keep(vec![
             file("plan.json", "application/json", asked.to_string()),
+            file("known.txt", "text/plain", known.to_string()),
             file("zone-0.svg", "image/svg+xml", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>".to_owned()),
         ])?;
         let hole = value["holes"][0]["hole"].clone();

@@ -2,7 +2,7 @@
 import type { Happened } from "../../lib/store/database";
 
 export interface PlanStop {
-  kind: "load" | "drive" | "wait" | "work" | "rest" | "tip";
+  kind: "load" | "drive" | "wait" | "work" | "rest" | "tip" | "look";
   from: string;
   to: string;
   road: string;
@@ -11,6 +11,10 @@ export interface PlanStop {
   place: [number, number] | null;
   site: number | null;
   trip: number | null;
+  /** Of a look and of a drive to one: its index in that day's plan. */
+  look?: number | null;
+  /** The repair looked at. */
+  repair?: string | null;
 }
 
 export interface PlanLoad {

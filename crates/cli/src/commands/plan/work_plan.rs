@@ -127,10 +127,12 @@ fn tell(work: &WorkPlan, explained: &Explained, more: bool, rows: usize, out: &P
         };
         say!("changed              {} {what}: {}", holes.join(" "), change.words);
     }
+    super::tell_looks(work.rounds.iter().map(|day| day.plan.looks.len()).sum(), &work.looks_left);
+    super::tell_learnt(&work.learnt);
     say!("work plan            {}", out.join("work-plan.json").display());
     let breaches = check::programme_breaches(&work.problem, &work.programme);
     let of_days = work.rounds.iter().flat_map(|day| check::check(&day.plan));
-    for breach in breaches.into_iter().chain(of_days) {
+    for breach in breaches.into_iter().chain(of_days).chain(check::look_breaches(work)) {
         eprintln!("this plan breaks a rule (a fault of the program, please report it): {breach}");
     }
     let any = work.programme.rounds.iter().flat_map(CrewRound::sites).next().is_some();

@@ -6,12 +6,13 @@ use std::sync::OnceLock;
 use jiff::civil::Date;
 use jobpack::DayFile;
 use model::hole::{Hole, HoleId, Shape};
+use model::learnt::Factored;
 use model::pin::{Pin, PinnedTo};
 use model::place::LonLat;
-use model::plan::{CrewDay, Plan};
+use model::plan::{CrewDay, Plan, PlannedJob};
 use model::problem::{Locator, Problem, ProblemSeverity};
-use model::quantity::{InArea as _, InMass as _, InTime as _, InVolume as _, millimetres};
-use model::record::happened::{Happened, PlannedRepair, PlannedZone};
+use model::quantity::{InArea as _, InLength as _, InMass as _, InTime as _, InVolume as _, millimetres};
+use model::record::happened::{Happened, PlannedBasis, PlannedRepair, PlannedZone};
 use model::record::known::{Known, KnownHole};
 use model::road::RoadNetwork;
 use plan::{PlanInput, ProgrammeInput, plan_programme};
@@ -19,12 +20,13 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use server::reporting::Reporting;
-use server::{CutAsked, CutShown, PlanFile, Planner, Weather};
+use server::{CutAsked, CutShown, EachKnown, PlanFile, Planner, Weather};
 use uuid::Uuid;
 
 use super::{cut, weather};
 use crate::commands::plan::step_words;
 use crate::commands::road_places::{DistrictRoads, reporting};
+use crate::from_record::FromRecord;
 use crate::input;
 use crate::progress::Progress;
 
@@ -54,6 +56,10 @@ struct Asked {
     seed: u64,
     #[serde(default)]
     changes: Vec<Change>,
+    #[serde(default)]
+    without_learnt: Vec<String>,
+    #[serde(default)]
+    without_looks: bool,
 }
 
 /// What is wanted otherwise for some holes.
@@ -96,6 +102,7 @@ impl Planner for DistrictPlanner {
     fn plan(
         &self,
         input: &str,
+        record: &mut EachKnown,
         keep: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
         progress: &mut dyn FnMut(f64, &str) -> bool,
     ) -> Result<String, String> {
@@ -103,7 +110,15 @@ impl Planner for DistrictPlanner {
         if !self.district.exists() {
             return Err(format!("put the district file at {}", self.district.display()));
         }
-        let setting = input::setting_on(&self.district, Some(asked.date)).map_err(|problems| in_words(&problems))?;
+        let mut setting =
+            input::setting_on(&self.district, Some(asked.date)).map_err(|problems| in_words(&problems))?;
+        progress(0.0, "reading the record");
+        let mut from_record = FromRecord::new(&setting, asked.date).map_err(|problems| in_words(&problems))?;
+        record(&mut |known| from_record.take(&known))?;
+        let mut off = setting.files.record.learnt_off.clone();
+        off.extend(asked.without_learnt.iter().filter_map(|word| Factored::named(word)).flatten());
+        setting.rules.learnt = from_record.learnt(&off);
+        let looks = (setting.files.record.looks && !asked.without_looks).then(|| from_record.looks());
         progress(0.0, "reading the roads");
         let roads = input::roads(&setting, None, &mut Progress::new()).map_err(|problems| in_words(&problems))?;
         let (heights, _) = input::heights(&setting, &roads.network);
@@ -130,6 +145,7 @@ impl Planner for DistrictPlanner {
                 rules: setting.rules,
                 date: asked.date,
                 seed: asked.seed,
+                looks,
             },
             days: asked.days,
             forecast,
@@ -145,8 +161,8 @@ impl Planner for DistrictPlanner {
         if !wanted {
             return Err("stopped".to_owned());
         }
-        for breach in check::pin_breaches(&work) {
-            tracing::error!(%breach, "a plan is not as asked: a fault of the program");
+        for breach in check::pin_breaches(&work).into_iter().chain(check::look_breaches(&work)) {
+            tracing::error!(%breach, "a plan is not as it should be: a fault of the program");
         }
         for not in &work.pins_refused {
             let holes: Vec<&str> = not.holes.iter().map(|hole| hole.0.as_str()).collect();
@@ -249,12 +265,29 @@ fn round_of(day: &CrewDay) -> Happened {
                 binder_l: decimal(repair.binder_volume_hot.value.in_litres()),
                 cover_stone_m3: decimal(repair.cover_volume.value.in_cubic_metres()),
                 minutes: decimal(repair.duration.value.in_minutes()),
+                basis: basis(job),
             }
         })
         .collect();
     let zones = plan.round.trips.iter().flatten().map(|&site| zone_of(plan, site)).collect();
     let (round, crew) = (jobpack::round_number(plan), plan.district.crew.name.clone());
     Happened::RoundPlanned { round, date: plan.date, crew, repairs, zones, plan: String::new() }
+}
+
+/// What a repair rests on. Growth and power are read off the spreads: all are at the same growths, and nothing of the hole is
+/// known to be open already, so that the spoil is what is dug.
+fn basis(job: &PlannedJob) -> Option<PlannedBasis> {
+    let repair = &job.repair;
+    let (minutes, volume) = (repair.duration.spread?, repair.spoil_volume.spread?);
+    let surveyed = repair.spoil_volume.value;
+    let rise = (volume.p90 / volume.p10).value.ln();
+    let power = (minutes.p90 / minutes.p10).value.ln() / rise;
+    Some(PlannedBasis {
+        depth_mm: repair.depth.value.in_millimetres(),
+        growth: (volume.p50 / surveyed).value / job.factors.growth,
+        minutes_power: if power.is_finite() { power.clamp(0.0, 1.0) } else { 0.0 },
+        factors: job.factors,
+    })
 }
 
 /// A site's zone, as its crew tells it on when the signs stand.

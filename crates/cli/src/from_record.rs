@@ -1,0 +1,125 @@
+//! What a plan takes from the record: read repair by repair, so that it need not fit into memory.
+
+use std::path::{Path, PathBuf};
+
+use exchange::rules::{RuleKind, load_rules};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use journal::Journal;
+use journal::store::Location;
+use lasting::follow_up::{DueLook, due_looks};
+use lasting::plan_lessons::Lessons;
+use model::learnt::{Factored, Learnt};
+use model::look::{LooksWanted, WantedLook};
+use model::place::LonLat;
+use model::problem::{Locator, Problem, ProblemSeverity};
+use model::record::known::Known;
+use model::rules::lasting::LastingRules;
+
+use crate::commands::plan::failed;
+use crate::input::Setting;
+
+/// An agency overrides it with `lasting/common-practice.toml` beside its district file.
+const RULES: &str = "common-practice";
+
+/// What is read of a record for a plan.
+pub(crate) struct FromRecord {
+    rules: LastingRules,
+    /// Nothing that happened from then on counts.
+    before: Timestamp,
+    lessons: Lessons,
+    looks: Vec<WantedLook>,
+}
+
+impl FromRecord {
+    /// For a plan from that day on.
+    pub(crate) fn new(setting: &Setting, date: Date) -> Result<Self, Vec<Problem>> {
+        let beside = Some(setting.folder.as_path());
+        let rules: LastingRules = load_rules(RuleKind::Lasting, RULES, beside)?;
+        let faults = rules.faults();
+        if !faults.is_empty() {
+            return Err(faults.into_iter().map(fault).collect());
+        }
+        let zone = TimeZone::get(&setting.district.time_zone).unwrap_or(TimeZone::UTC);
+        let before = zone.to_timestamp(date.at(0, 0, 0, 0));
+        Ok(FromRecord {
+            rules,
+            before: before.unwrap_or(Timestamp::MAX),
+            lessons: Lessons::default(),
+            looks: Vec::new(),
+        })
+    }
+
+    /// Takes up what is known of one round or repair; rounds come first.
+    pub(crate) fn take(&mut self, known: &Known) {
+        match known {
+            Known::Round(round) => self.lessons.take_round(round),
+            Known::Repair(repair) => {
+                self.lessons.take_repair(repair, self.before);
+                let due = due_looks(std::slice::from_ref(repair), self.before, &self.rules);
+                self.looks.extend(due.iter().filter_map(wanted));
+            }
+            Known::Hole(_) | Known::Zone(_) => {}
+        }
+    }
+
+    /// Looks that plans put on the way.
+    pub(crate) fn looks(&self) -> LooksWanted {
+        LooksWanted { looks: self.looks.clone(), rules: self.rules.look_stop.clone() }
+    }
+
+    /// What plans learn, without what is turned off.
+    pub(crate) fn learnt(&self, off: &[Factored]) -> Learnt {
+        self.lessons.learnt(&self.rules, off)
+    }
+}
+
+/// Reads a record that is there; makes none by mistake.
+pub(crate) fn read(
+    setting: &Setting,
+    date: Date,
+    folder: &Path,
+    store: Option<&String>,
+) -> Result<FromRecord, Vec<Problem>> {
+    let mut from_record = FromRecord::new(setting, date)?;
+    let location = store.map_or_else(|| Location::in_folder(folder), |url| Location::Server(url.clone()));
+    if let Location::File(file) = &location
+        && !file.exists()
+    {
+        return Err(vec![unreadable(file.clone(), "there is no record here")]);
+    }
+    let told = |error: &dyn std::fmt::Display| vec![unreadable(folder.to_path_buf(), &error.to_string())];
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().map_err(|error| told(&error))?;
+    let read = async {
+        let journal = Journal::open(&location).await?;
+        for what in ["round", "repair"] {
+            journal.each(what, &mut |known| from_record.take(&known)).await?;
+        }
+        Ok::<(), journal::JournalError>(())
+    };
+    runtime.block_on(read).map_err(|error| told(&error))?;
+    Ok(from_record)
+}
+
+/// A look at a repair whose place is known.
+fn wanted(due: &DueLook) -> Option<WantedLook> {
+    let DueLook { repair, position, is_due, why, .. } = due;
+    let place = position.map(|at| LonLat { lon: at.lon, lat: at.lat })?;
+    Some(WantedLook { repair: *repair, place, is_due: *is_due, why: why.clone() })
+}
+
+fn unreadable(path: PathBuf, wrong: &str) -> Problem {
+    failed(&path, "record.read", wrong, "name the folder that `lengthsman serve` keeps the record in")
+}
+
+fn fault(wrong: String) -> Problem {
+    Problem {
+        code: "rules.value",
+        severity: ProblemSeverity::Fatal,
+        at: Locator { file: format!("rule set `{RULES}` of lasting"), line: 0, column: 0 },
+        subject: String::new(),
+        wrong,
+        right: "correct the value in the rule file beside the district file".into(),
+    }
+}

@@ -1,0 +1,62 @@
+//! Looks at repairs made before.
+
+use model::look::{LookLeft, PlannedLook};
+use model::quantity::{InLength, InTime};
+use schemars::JsonSchema;
+use serde::Serialize;
+use uuid::Uuid;
+
+use super::day::place;
+use super::figures::round;
+
+/// A look on the round: a short stop off the carriageway, no work zone.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Look")]
+pub struct LookJson {
+    /// The repair's number in the record, which what is found is told of.
+    #[schemars(with = "String")]
+    repair: Uuid,
+    /// Where the truck stops.
+    place: [f64; 2],
+    road: String,
+    chainage_m: f64,
+    /// Whether it is due; else it is made because the crew passes by.
+    due: bool,
+    why: String,
+    stop_s: f64,
+    /// How much further the crew drives for it.
+    detour_s: u32,
+    detour_m: f64,
+}
+
+/// A wanted look that is on no round.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "LookLeft")]
+pub struct LookLeftJson {
+    /// The repair's number in the record.
+    #[schemars(with = "String")]
+    repair: Uuid,
+    words: String,
+}
+
+impl From<&PlannedLook> for LookJson {
+    fn from(look: &PlannedLook) -> Self {
+        LookJson {
+            repair: look.repair,
+            place: place(look.place),
+            road: look.road.clone(),
+            chainage_m: round(look.position.chainage.in_metres()),
+            due: look.is_due,
+            why: look.why.clone(),
+            stop_s: round(look.stop.in_seconds()),
+            detour_s: look.detour_s,
+            detour_m: round(look.detour.in_metres()),
+        }
+    }
+}
+
+impl From<&LookLeft> for LookLeftJson {
+    fn from(left: &LookLeft) -> Self {
+        LookLeftJson { repair: left.repair, words: left.words.clone() }
+    }
+}

@@ -1,0 +1,186 @@
+//! What plans take over from the record: factors on growth, materials and time, each with why it is as it is.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::figure::Source;
+
+/// What a factor is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Factored {
+    /// How much more is dug than was surveyed; by road.
+    Growth,
+    /// Base used for what was dug; by road.
+    Base,
+    /// Water used for what was dug; by road.
+    Water,
+    /// Binder used for what was cut; by road.
+    Binder,
+    /// Cover stone used for what was cut; by road.
+    CoverStone,
+    /// Minutes at what was dug; by crew.
+    Time,
+}
+
+/// Whose records a factor is of.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs)] // the words are the definition
+pub enum FactorOf {
+    District,
+    Road(String),
+    Crew(String),
+}
+
+/// A median with one in ten below and one in ten above.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[allow(missing_docs)] // the words are the definition
+pub struct Believed {
+    pub median: f64,
+    pub p10: f64,
+    pub p90: f64,
+}
+
+/// A factor that the record teaches.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LearntFactor {
+    /// On what.
+    pub what: Factored,
+    /// Whose.
+    pub of: FactorOf,
+    /// Repairs of its own that it was learnt from.
+    pub records: usize,
+    /// Median of their ratios.
+    pub own: Option<f64>,
+    /// What is believed of the factor before its own records: of the district by the rules, of a road or crew by the
+    /// district's records.
+    pub prior: Believed,
+    /// What is believed after them.
+    pub believed: Believed,
+    /// What the plan multiplies by: the median, within the limits.
+    pub factor: f64,
+    /// The rule's limits.
+    pub limits: (f64, f64),
+    /// Where the limits are from.
+    pub source: Source,
+    /// Whether it differs enough to be told to the crew.
+    pub is_told: bool,
+    /// What the plan does otherwise because of it, and why.
+    pub words: String,
+}
+
+/// All that the record teaches; nothing: plans go by survey and rules alone.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Learnt {
+    /// The factors; at most one of each kind for the district, each road and each crew.
+    pub factors: Vec<LearntFactor>,
+}
+
+/// The factors that one repair is worked out with; all 1 as surveyed and by the rules.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs)] // the words are the definition
+pub struct UseFactors {
+    pub growth: f64,
+    pub base: f64,
+    pub water: f64,
+    pub binder: f64,
+    pub cover_stone: f64,
+    pub time: f64,
+}
+
+impl Factored {
+    /// All of them.
+    pub const ALL: [Factored; 6] =
+        [Factored::Growth, Factored::Base, Factored::Water, Factored::Binder, Factored::CoverStone, Factored::Time];
+
+    /// The word for flags and files.
+    pub fn word(self) -> &'static str {
+        match self {
+            Factored::Growth => "growth",
+            Factored::Base => "base",
+            Factored::Water => "water",
+            Factored::Binder => "binder",
+            Factored::CoverStone => "cover_stone",
+            Factored::Time => "time",
+        }
+    }
+
+    /// Those that a word means: one by its name, or `all`. `None`: the word means nothing here.
+    pub fn named(word: &str) -> Option<Vec<Factored>> {
+        if word == "all" {
+            return Some(Factored::ALL.to_vec());
+        }
+        let found = Factored::ALL.into_iter().find(|what| what.word() == word);
+        found.map(|what| vec![what])
+    }
+}
+
+impl LearntFactor {
+    /// Whether the limits keep it from being what is believed.
+    pub fn is_limited(&self) -> bool {
+        self.believed.median < self.limits.0 || self.believed.median > self.limits.1
+    }
+}
+
+impl Learnt {
+    /// The factor that counts for a repair on that road by that crew: the road's or crew's own, else the district's.
+    pub fn counting(&self, what: Factored, road: &str, crew: &str) -> Option<&LearntFactor> {
+        let of = |wanted: &FactorOf| self.factors.iter().find(|factor| factor.what == what && factor.of == *wanted);
+        let own = match what {
+            Factored::Time => of(&FactorOf::Crew(crew.to_owned())),
+            _ => of(&FactorOf::Road(road.to_owned())),
+        };
+        own.or_else(|| of(&FactorOf::District))
+    }
+
+    /// All factors for a repair on that road by that crew.
+    pub fn factors(&self, road: &str, crew: &str) -> UseFactors {
+        let of = |what| self.counting(what, road, crew).map_or(1.0, |learnt| learnt.factor);
+        UseFactors {
+            growth: of(Factored::Growth),
+            base: of(Factored::Base),
+            water: of(Factored::Water),
+            binder: of(Factored::Binder),
+            cover_stone: of(Factored::CoverStone),
+            time: of(Factored::Time),
+        }
+    }
+
+    /// The part of it that counts for these roads and crews.
+    #[must_use]
+    pub fn counting_for(&self, roads: &[&str], crews: &[&str]) -> Learnt {
+        let counts = |factor: &&LearntFactor| {
+            let of = |road: &str, crew: &str| self.counting(factor.what, road, crew).is_some_and(|own| own == *factor);
+            match factor.what {
+                Factored::Time => crews.iter().any(|crew| of("", crew)),
+                _ => roads.iter().any(|road| of(road, "")),
+            }
+        };
+        Learnt { factors: self.factors.iter().filter(counts).cloned().collect() }
+    }
+}
+
+impl UseFactors {
+    /// As surveyed and by the rules.
+    pub const NONE: UseFactors =
+        UseFactors { growth: 1.0, base: 1.0, water: 1.0, binder: 1.0, cover_stone: 1.0, time: 1.0 };
+
+    /// The one on that.
+    pub fn of(&self, what: Factored) -> f64 {
+        match what {
+            Factored::Growth => self.growth,
+            Factored::Base => self.base,
+            Factored::Water => self.water,
+            Factored::Binder => self.binder,
+            Factored::CoverStone => self.cover_stone,
+            Factored::Time => self.time,
+        }
+    }
+}
+
+impl Default for UseFactors {
+    fn default() -> Self {
+        UseFactors::NONE
+    }
+}

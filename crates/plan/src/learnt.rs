@@ -1,0 +1,39 @@
+//! What the record teaches of a plan's own roads and crews, and where a limit holds it back.
+
+use model::district::District;
+use model::learnt::{FactorOf, Learnt};
+use model::problem::{Locator, Problem, ProblemSeverity};
+use roads::Network;
+
+use crate::jobs::Job;
+
+/// The part that counts for these jobs, done by these crews.
+pub(crate) fn counting(learnt: &Learnt, jobs: &[Job], network: &Network, crews: &[&District]) -> Learnt {
+    let mut roads: Vec<&str> = jobs.iter().map(|job| network.section(job.section).name.as_str()).collect();
+    roads.sort_unstable();
+    roads.dedup();
+    let crews: Vec<&str> = crews.iter().map(|district| district.crew.name.as_str()).collect();
+    learnt.counting_for(&roads, &crews)
+}
+
+/// Warns of each factor that a limit keeps from being what the record says.
+pub(crate) fn limited(learnt: &Learnt) -> impl Iterator<Item = Problem> {
+    learnt.factors.iter().filter(|factor| factor.is_limited()).map(|factor| {
+        let whose = match &factor.of {
+            FactorOf::District => "the district",
+            FactorOf::Road(name) | FactorOf::Crew(name) => name,
+        };
+        Problem {
+            code: "learnt.limit",
+            severity: ProblemSeverity::Warning,
+            at: Locator { file: "the record".to_owned(), line: 0, column: 0 },
+            subject: format!("{}, {whose}", factor.what.word()),
+            wrong: format!(
+                "{} repairs say {:.2} times what was planned; the plan takes {:.2}, the rule's limit ({})",
+                factor.records, factor.believed.median, factor.factor, factor.source
+            ),
+            right: "look at these repairs: were they measured and told right? else set the rule's own value right"
+                .to_owned(),
+        }
+    })
+}

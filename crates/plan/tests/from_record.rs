@@ -1,0 +1,263 @@
+//! What a plan takes from the record: factors that can be turned off again, and looks that keep nobody from a repair.
+
+use std::collections::BTreeSet;
+use std::sync::OnceLock;
+
+use exchange::rules::RuleKind;
+use model::figure::Source;
+use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, UseFactors};
+use model::look::{LooksWanted, WantedLook};
+use model::place::LonLat;
+use model::plan::{Plan, WorkPlan};
+use model::quantity::{InTime, InVolume};
+use model::round::StopKind;
+use model::rules::lasting::LastingRules;
+use plan::{ProgrammeInput, plan_day, plan_programme};
+use proptest::prelude::*;
+use uuid::Uuid;
+
+mod common;
+
+use common::{DAY, input, rule_set};
+
+fn two_days() -> ProgrammeInput {
+    let mut input = input(|_| {});
+    input.plan.district.planning.iterations = 200;
+    ProgrammeInput { days: 2, ..input }
+}
+
+fn sound(work: &WorkPlan) {
+    assert_eq!(check::programme_breaches(&work.problem, &work.programme), []);
+    assert_eq!(check::look_breaches(work), []);
+    for day in &work.rounds {
+        assert_eq!(check::check(&day.plan), []);
+    }
+}
+
+fn planned(change: impl FnOnce(&mut ProgrammeInput)) -> WorkPlan {
+    let mut input = two_days();
+    change(&mut input);
+    let work = plan_programme(input, &mut |_, _| true).expect("there is a plan");
+    sound(&work);
+    work
+}
+
+fn factor(what: Factored, of: FactorOf, median: f64) -> LearntFactor {
+    LearntFactor {
+        what,
+        of,
+        records: 23,
+        own: Some(median),
+        prior: Believed { median: 1.0, p10: 0.9, p90: 1.1 },
+        believed: Believed { median, p10: median - 0.05, p90: median + 0.05 },
+        factor: median.clamp(0.5, 1.5),
+        limits: (0.5, 1.5),
+        source: Source::common_practice(),
+        is_told: true,
+        words: "the plan now loads more".to_owned(),
+    }
+}
+
+/// One crew's day.
+fn day(learnt: Learnt) -> Plan {
+    let mut input = input(|district| district.further_crews.clear());
+    input.plan.district.planning.iterations = 200;
+    input.plan.rules.learnt = learnt;
+    let plan = plan_day(input.plan, &mut |_, _| true).expect("there is a plan");
+    assert_eq!(check::check(&plan), []);
+    plan
+}
+
+#[test]
+fn factors_are_on_what_they_are_of_and_on_nothing_else() {
+    let without = day(Learnt::default());
+    let road = without.network.section(without.sites[0].zone.section).name.clone();
+    assert!(!road.is_empty());
+    let learnt = Learnt {
+        factors: vec![
+            factor(Factored::Base, FactorOf::District, 1.1),
+            factor(Factored::Base, FactorOf::Road(road.clone()), 1.25),
+            factor(Factored::Binder, FactorOf::Road("Nowhere".into()), 1.4),
+            factor(Factored::Time, FactorOf::Crew("Nobody".into()), 1.4),
+        ],
+    };
+    let with = day(learnt);
+    let told: Vec<&FactorOf> = with.learnt.factors.iter().map(|factor| &factor.of).collect();
+    assert!(!told.contains(&&FactorOf::Road("Nowhere".into())) && told.contains(&&FactorOf::Road(road.clone())));
+    let mut on_road = 0;
+    for (before, after) in without.jobs.iter().zip(&with.jobs) {
+        assert_eq!(before.cut, after.cut);
+        let is_there = without.network.section(without.sites[before.site].zone.section).name == road;
+        let expected = if is_there { 1.25 } else { 1.1 };
+        on_road += usize::from(is_there);
+        assert_eq!(after.factors, UseFactors { base: expected, ..UseFactors::NONE });
+        let (before, after) = (&before.repair, &after.repair);
+        let ratio = after.loose_volume.value.in_cubic_metres() / before.loose_volume.value.in_cubic_metres();
+        assert!((ratio - expected).abs() < 1e-9, "{ratio} {expected}");
+        assert_eq!(after.binder_volume_hot, before.binder_volume_hot);
+        assert_eq!(after.duration, before.duration);
+        assert!(after.fill_wet_mass.why.to_string().contains("times what the record teaches"));
+        assert!(!before.fill_wet_mass.why.to_string().contains("times what the record teaches"));
+    }
+    assert!(on_road > 0 && on_road < without.jobs.len());
+}
+
+#[test]
+fn growth_moves_the_spread_and_not_the_survey() {
+    let without = day(Learnt::default());
+    let with = day(Learnt { factors: vec![factor(Factored::Growth, FactorOf::District, 1.2)] });
+    for (before, after) in without.jobs.iter().zip(&with.jobs) {
+        let (before, after) = (&before.repair.spoil_volume, &after.repair.spoil_volume);
+        assert_eq!(before.value, after.value);
+        let [before, after] = [before, after].map(|figure| figure.spread.expect("a spread").p50.in_cubic_metres());
+        assert!((after / before - 1.2).abs() < 1e-6, "{after} {before}");
+    }
+}
+
+#[test]
+fn a_crew_s_own_pace_is_its_own() {
+    let crew = |work: &WorkPlan, index: usize| work.district.of_crew(index).crew.name;
+    let without = planned(|_| {});
+    let second = crew(&without, 1);
+    let slow = factor(Factored::Time, FactorOf::Crew(second.clone()), 1.3);
+    let with = planned(|input| input.plan.rules.learnt = Learnt { factors: vec![slow] });
+    let mut jobs = [0, 0];
+    for day in &with.rounds {
+        let expected = if day.plan.district.crew.name == second { 1.3 } else { 1.0 };
+        jobs[day.crew] += day.plan.jobs.len();
+        for job in &day.plan.jobs {
+            assert!((job.factors.time - expected).abs() < 1e-12, "{}", job.factors.time);
+        }
+    }
+    assert!(jobs.iter().all(|&jobs| jobs > 0), "both crews have work: {jobs:?}");
+}
+
+#[test]
+fn a_plan_without_what_was_learnt_is_the_plan_of_before() {
+    let before = planned(|_| {});
+    let taught = planned(|input| {
+        input.plan.rules.learnt = Learnt { factors: vec![factor(Factored::Growth, FactorOf::District, 1.4)] };
+    });
+    assert_ne!(taught.programme, before.programme, "it matters");
+    let off = planned(|input| input.plan.rules.learnt = Learnt::default());
+    assert_eq!(off, before);
+}
+
+#[test]
+fn a_limit_that_holds_a_factor_back_is_warned_of() {
+    let taught = day(Learnt { factors: vec![factor(Factored::Water, FactorOf::District, 1.8)] });
+    let warned: Vec<_> = taught.problems.iter().filter(|problem| problem.code == "learnt.limit").collect();
+    assert_eq!(warned.len(), 1);
+    assert!(warned[0].wrong.contains("say 1.80") && warned[0].wrong.contains("takes 1.50"), "{}", warned[0].wrong);
+}
+
+/// The plan of two days without looks, which all others are held against.
+fn without_looks() -> &'static WorkPlan {
+    static PLAN: OnceLock<WorkPlan> = OnceLock::new();
+    PLAN.get_or_init(|| planned(|_| {}))
+}
+
+fn looks(places: Vec<(LonLat, bool)>) -> LooksWanted {
+    let mut rules: LastingRules = rule_set(RuleKind::Lasting, "common-practice");
+    // the demonstration's roads have narrow shoulders
+    rules.look_stop.shoulder_least_m.value = 0.5;
+    let look = |(number, (place, is_due)): (u128, (LonLat, bool))| WantedLook {
+        repair: Uuid::from_u128(number),
+        place,
+        is_due,
+        why: "30 days after it was opened".to_owned(),
+    };
+    LooksWanted { looks: (1..).zip(places).map(look).collect(), rules: rules.look_stop }
+}
+
+/// A place beside a road: of the section, the vertex and how far off.
+fn beside(work: &WorkPlan, (section, vertex, off): (usize, usize, f64)) -> LonLat {
+    let sections = &work.rounds[0].plan.network.sections;
+    let line = &sections[section % sections.len()].line;
+    let place = line[vertex % line.len()];
+    LonLat { lon: place.lon, lat: place.lat + off / 111_195.0 }
+}
+
+fn works(plan: &Plan) -> Vec<StopKind> {
+    plan.round.timetable.iter().map(|stop| stop.kind).filter(|kind| matches!(kind, StopKind::Work(_))).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 8, ..ProptestConfig::default() })]
+
+    /// With looks on, every repair is still made, by the same crew on the same day in the same order and within its hours; that
+    /// they are whole the checker says.
+    #[test]
+    fn looks_keep_nobody_from_a_repair(
+        places in prop::collection::vec(((any::<usize>(), any::<usize>(), -40.0_f64..40.0), any::<bool>()), 0..60),
+    ) {
+        let before = without_looks();
+        let wanted = places.iter().map(|&(place, is_due)| (beside(before, place), is_due)).collect();
+        let looks = looks(wanted);
+        let (count, most_s) = (looks.looks.len(), looks.rules.worth_min.value * 60.0);
+        let with = planned(|input| input.plan.looks = Some(looks));
+        prop_assert_eq!(&with.programme, &before.programme);
+        prop_assert_eq!(&with.fates, &before.fates);
+        let made: usize = with.rounds.iter().map(|day| day.plan.looks.len()).sum();
+        prop_assert_eq!(made + with.looks_left.len(), count);
+        for (day, other) in with.rounds.iter().zip(&before.rounds) {
+            prop_assert_eq!(works(&day.plan), works(&other.plan));
+            prop_assert_eq!(&day.plan.loads, &other.plan.loads);
+            for look in &day.plan.looks {
+                prop_assert!(f64::from(look.detour_s) + look.stop.in_seconds() <= most_s);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_look_beside_a_stop_is_made_and_one_far_away_is_not() {
+    let before = without_looks();
+    let plan = &before.rounds[0].plan;
+    let near = plan.sites[plan.round.trips[0][0]].place;
+    let far = LonLat { lon: near.lon + 1.0, lat: near.lat };
+    let with = planned(|input| input.plan.looks = Some(looks(vec![(near, true), (far, true)])));
+    let made: Vec<Uuid> = with.rounds.iter().flat_map(|day| &day.plan.looks).map(|look| look.repair).collect();
+    assert_eq!(made, [Uuid::from_u128(1)]);
+    assert_eq!(with.looks_left.len(), 1);
+    assert!(with.looks_left[0].words.starts_with("not on the roads"), "{}", with.looks_left[0].words);
+    assert_eq!(with.first_day, DAY);
+
+    let rules = |change: fn(&mut WorkPlan)| {
+        let mut work = with.clone();
+        change(&mut work);
+        let breaches = check::look_breaches(&work);
+        breaches.iter().map(|breach| breach.rule).collect::<BTreeSet<_>>()
+    };
+    let left_too = |work: &mut WorkPlan| work.looks_left.push(work.looks_left[0].clone());
+    assert_eq!(rules(left_too), BTreeSet::from(["looks.twice"]));
+    let mends_less = |work: &mut WorkPlan| {
+        let table = &mut work.rounds[0].plan.round.timetable;
+        table.retain(|stop| !matches!(stop.kind, StopKind::Work(_)));
+    };
+    assert_eq!(rules(mends_less), BTreeSet::from(["looks.work"]));
+    let closed = |work: &mut WorkPlan| work.problem.sites.iter_mut().for_each(|site| site.windows.clear());
+    assert_eq!(rules(closed), BTreeSet::from(["looks.window"]));
+
+    let narrow = planned(|input| {
+        let mut looks = looks(vec![(near, true)]);
+        looks.rules.shoulder_least_m.value = 9.0;
+        input.plan.looks = Some(looks);
+    });
+    assert!(narrow.rounds.iter().all(|day| day.plan.looks.is_empty()));
+    assert!(narrow.looks_left[0].words.starts_with("no shoulder of 9.0 m"), "{}", narrow.looks_left[0].words);
+}
+
+#[test]
+fn one_crew_s_day_has_looks_too() {
+    let without = day(Learnt::default());
+    let mut wanted = input(|district| district.further_crews.clear());
+    wanted.plan.district.planning.iterations = 200;
+    let places = without.sites.iter().map(|site| (site.place, true)).collect();
+    wanted.plan.looks = Some(looks(places));
+    let with = plan_day(wanted.plan, &mut |_, _| true).expect("there is a plan");
+    assert_eq!(check::check(&with), []);
+    assert_eq!(works(&with), works(&without));
+    assert!(!with.looks.is_empty());
+    assert_eq!(with.looks.len() + with.looks_left.len(), without.sites.len());
+}
