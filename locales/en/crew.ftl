@@ -410,3 +410,9 @@ crew-room-goes = What the office has goes from here by itself: photos after { $p
     [one] one day
    *[other] { $photo } days
   } (a small picture stays), the rest after { $sent } days, drawings and lists { $file } days after their round. What waits or was refused stays.
+
+crew-photo-hole = From the photo: the hole has { $area } ± { $error }.
+crew-photo-cut = Cut proposed for it: { $area }, { $length } by { $width }. The crew leader looks at the hole and decides.
+crew-photo-depth = Enter the depth to have a cut proposed.
+crew-photo-no-signal = No signal: the outline is kept, and the cut is proposed when there is signal.
+crew-photo-not-signed-in = Sign in to have a cut proposed.

@@ -410,3 +410,9 @@ crew-room-goes = Lo que ya tiene la oficina se borra aquí solo: las fotos tras 
     [one] un día
    *[other] { $photo } días
   } (queda una imagen pequeña), lo demás tras { $sent } días, planos y listas { $file } días después de su ronda. Lo que espera o no se aceptó se queda.
+
+crew-photo-hole = Según la foto: el bache tiene { $area } ± { $error }.
+crew-photo-cut = Corte propuesto: { $area }, { $length } por { $width }. El jefe de cuadrilla mira el bache y decide.
+crew-photo-depth = Indique la profundidad para que se proponga un corte.
+crew-photo-no-signal = Sin señal: el contorno queda guardado y el corte se propone cuando haya señal.
+crew-photo-not-signed-in = Inicie sesión para que se proponga un corte.

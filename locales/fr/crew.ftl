@@ -410,3 +410,9 @@ crew-room-goes = Ce que le bureau a reçu disparaît d'ici tout seul : les photo
     [one] un jour
    *[other] { $photo } jours
   } (une petite image reste), le reste après { $sent } jours, plans et listes { $file } jours après leur tournée. Ce qui attend ou a été refusé reste.
+
+crew-photo-hole = D’après la photo : le nid-de-poule fait { $area } ± { $error }.
+crew-photo-cut = Découpe proposée : { $area }, { $length } sur { $width }. Le chef d’équipe regarde le nid-de-poule et décide.
+crew-photo-depth = Indiquez la profondeur pour qu’une découpe soit proposée.
+crew-photo-no-signal = Pas de réseau : le contour est gardé, la découpe sera proposée dès qu’il y aura du réseau.
+crew-photo-not-signed-in = Connectez-vous pour qu’une découpe soit proposée.

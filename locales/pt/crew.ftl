@@ -410,3 +410,9 @@ crew-room-goes = O que o escritório já tem sai daqui sozinho: as fotografias a
     [one] um dia
    *[other] { $photo } dias
   } (fica uma imagem pequena), o resto após { $sent } dias, desenhos e listas { $file } dias depois da sua ronda. O que espera ou não foi aceite fica.
+
+crew-photo-hole = Pela foto: o buraco tem { $area } ± { $error }.
+crew-photo-cut = Corte proposto: { $area }, { $length } por { $width }. O encarregado olha o buraco e decide.
+crew-photo-depth = Indique a profundidade para que se proponha um corte.
+crew-photo-no-signal = Sem sinal: o contorno fica guardado e o corte é proposto quando houver sinal.
+crew-photo-not-signed-in = Entre na sua conta para que se proponha um corte.

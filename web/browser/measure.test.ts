@@ -3,6 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { openApp } from "./app";
 import { PHONE, fitsAcross, openBrowser, seriousFindings } from "./pages";
+import { choose, tap } from "./photo_taps";
 import { roadPhoto } from "./road_photo";
 
 let app: Awaited<ReturnType<typeof openApp>>;
@@ -18,28 +19,12 @@ afterAll(async () => {
   await app?.end();
 });
 
-/** Chooses the photo, and stands before its corners. */
-async function choose(page: Page, photo: ReturnType<typeof roadPhoto>): Promise<void> {
-  await page.goto(`${app.address}/#/guide/measure`);
-  await page.setInputFiles("input[data-choose]", { name: "road.png", mimeType: "image/png", buffer: photo.file });
-  await page.locator(".photo").waitFor();
-}
-
-async function tap(page: Page, photo: ReturnType<typeof roadPhoto>, points: { x: number; y: number }[]): Promise<void> {
-  for (const { x, y } of points) {
-    const box = (await page.locator(".photo > img").boundingBox())!;
-    const scale = box.width / photo.size.width;
-    // to the screen's pixel, as a finger
-    await page.mouse.click(box.x + Math.round(x * scale), box.y + Math.round(y * scale));
-  }
-}
-
 const area = async (page: Page): Promise<number> => Number(await page.locator("[data-area]").getAttribute("data-area"));
 
 it("measures a hole from a photo with taps", async () => {
   const page = await browser.newPage({ viewport: PHONE, locale: "en" });
   const photo = roadPhoto();
-  await choose(page, photo);
+  await choose(page, photo, `${app.address}/#/guide/measure`);
   await tap(page, photo, photo.corners);
   await page.locator("main .note.good").waitFor();
   expect(await seriousFindings(page)).toEqual([]);
@@ -62,7 +47,7 @@ it("measures a hole from a photo with taps", async () => {
 it("measures with the keyboard alone", async () => {
   const page = await browser.newPage({ viewport: PHONE, locale: "en" });
   const photo = roadPhoto();
-  await choose(page, photo);
+  await choose(page, photo, `${app.address}/#/guide/measure`);
   const add = page.getByRole("button", { name: "Add a point" });
   const moved = async (points: { x: number; y: number }[], name: string): Promise<void> => {
     for (const [index, to] of points.entries()) {

@@ -3,6 +3,7 @@ import type { Happened } from "../lib/store/database";
 import { database } from "../lib/store/database";
 import { keepPhoto, tell } from "../lib/store/queue";
 import { me } from "../lib/session.svelte";
+import type { Cut } from "./cut";
 import type { Doubt } from "./measured";
 
 export interface MeasureResult {
@@ -18,6 +19,8 @@ export interface MeasureResult {
   /** Metres, along the road and across to the right. */
   outline: [number, number][];
   doubts: Doubt[];
+  /** The cut that was proposed; without signal there is none. */
+  cut?: Cut;
   /** How it was measured, in words. */
   note: string;
   photo: Blob;
