@@ -38,13 +38,21 @@ export function today(offsetDays = 0): string {
   return new Date(Date.now() - 2 * 3_600_000 + offsetDays * 86_400_000).toISOString().slice(0, 10);
 }
 
-export async function openHouse(program: string, port = 0): Promise<House> {
+function after(day: string, days: number): string {
+  return new Date(Date.parse(day) + days * 86_400_000).toISOString().slice(0, 10);
+}
+
+/** A day on which everything is the same whenever the tests run: that of the demo's forecast. */
+export const FIXED_DAY = "2026-06-09";
+
+/** `forecast`: its first day. */
+export async function openHouse(program: string, port = 0, { forecast = today() } = {}): Promise<House> {
   const folder = mkdtempSync(join(tmpdir(), "lengthsman-house-"));
   cpSync(DEMO, folder, { recursive: true });
   cpSync(join(DEMO, "week.toml"), join(folder, "district.toml"));
-  // the demo's forecast, for the days to come from today
+  // the demo's forecast, moved
   const days = [...new Set(readFileSync(join(DEMO, "forecast.csv"), "utf8").match(/\d{4}-\d\d-\d\d/g) ?? [])].sort();
-  const shifted = readFileSync(join(DEMO, "forecast.csv"), "utf8").replace(/\d{4}-\d\d-\d\d/g, (day) => today(days.indexOf(day)));
+  const shifted = readFileSync(join(DEMO, "forecast.csv"), "utf8").replace(/\d{4}-\d\d-\d\d/g, (day) => after(forecast, days.indexOf(day)));
   writeFileSync(join(folder, "forecast.csv"), shifted);
   // everybody signs in from one address here
   writeFileSync(join(folder, "server.toml"), "[sign_in]\ntries_per_minute = 600\n");
@@ -134,8 +142,8 @@ async function importHoles(house: { address: string; call: House["call"] }, cook
 }
 
 /** Plans from today on and waits for it; takes it as the crews' rounds when asked to. */
-export async function planWeek(house: House, { days = 2, accept = true } = {}): Promise<any> {
-  const asked = await house.call("pell", "POST", "/api/plans", { date: today(), days, seed: 1 });
+export async function planWeek(house: House, { days = 2, accept = true, date = today() } = {}): Promise<any> {
+  const asked = await house.call("pell", "POST", "/api/plans", { date, days, seed: 1 });
   const path = asked.headers.get("location")!;
   for (;;) {
     const job = (await house.call("pell", "GET", path)).value;

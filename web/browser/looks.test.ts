@@ -18,7 +18,7 @@ afterAll(async () => {
 });
 afterEach(noFaults);
 
-/** Pages of the office; those that show no day or time are compared with a picture. */
+/** Pages of the office; those that show days and times are compared with pictures in `days.test.ts`. */
 const OFFICE = [
   { path: "today" },
   { path: "plan" },

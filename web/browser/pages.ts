@@ -28,9 +28,25 @@ export function openBrowser(): Promise<Browser> {
   return chromium.launch({ executablePath: EXECUTABLE, args: ARGUMENTS });
 }
 
+interface Desk {
+  language?: string;
+  dark?: boolean;
+  size?: { width: number; height: number };
+  /** The day that it is for the page, whatever day it is. */
+  day?: string;
+}
+
 /** A page at a desk, signed in; everything that it asks of other hosts is a failure. */
-export async function atDesk(browser: Browser, house: House, who: string, { language = "en", dark = false, size = DESK } = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport: size, locale: language, colorScheme: dark ? "dark" : "light", reducedMotion: "reduce" });
+export async function atDesk(browser: Browser, house: House, who: string, { language = "en", dark = false, size = DESK, day }: Desk = {}): Promise<Page> {
+  const context = await browser.newContext({
+    viewport: size,
+    locale: language,
+    colorScheme: dark ? "dark" : "light",
+    reducedMotion: "reduce",
+    // what a service worker asks for can't be changed
+    ...(day ? { serviceWorkers: "block" as const, timezoneId: "Atlantic/South_Georgia" } : {}),
+  });
+  if (day) await fixDay(context, day);
   const page = await context.newPage();
   watch(page, house);
   await page.goto(house.address);
@@ -39,6 +55,19 @@ export async function atDesk(browser: Browser, house: House, who: string, { lang
   await page.locator("button.main").click();
   await page.locator("#name").waitFor({ state: "detached" });
   return page;
+}
+
+/** Lets it be eight in the morning of a day: the page's clock stands, and what the server says of its own clock is put back. */
+async function fixDay(context: BrowserContext, day: string): Promise<void> {
+  const now = `${day}T10:00:00Z`;
+  await context.clock.setFixedTime(now);
+  await context.route("**/api/**", async (route) => {
+    const answer = await route.fetch();
+    if (!/json/.test(answer.headers()["content-type"] ?? "")) return route.fulfill({ response: answer });
+    const text = await answer.text();
+    const body = text.replaceAll(/"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[.\d]*Z"/g, `"${now}"`).replace(/"today":"[-\d]+"/, `"today":"${day}"`);
+    return route.fulfill({ response: answer, body });
+  });
 }
 
 /** A phone: a browser whose folder outlives its being killed. */
