@@ -8,7 +8,7 @@ export type Language = (typeof LANGUAGES)[number];
 /** Names of languages in themselves. */
 export const NAMES: Record<Language, string> = { en: "English", es: "Español", fr: "Français", pt: "Português", ar: "العربية" };
 
-const FILES = import.meta.glob<string>("../../../locales/*/{web,office,crew,guide,measure}.ftl", { query: "?raw", import: "default" });
+const FILES = import.meta.glob<string>("../../../locales/*/{web,office,lasting,crew,guide,measure}.ftl", { query: "?raw", import: "default" });
 
 const bundles: Partial<Record<Language, FluentBundle>> = {};
 const state = $state<{ language: Language; ready: number }>({ language: "en", ready: 0 });
