@@ -26,6 +26,8 @@ const OFFICE = [
   { path: "record/holes" },
   { path: "record/rounds" },
   { path: "stock" },
+  { path: "lasting/curves" },
+  { path: "lasting/month" },
   { path: "people" },
   { path: "exchange" },
 ];
