@@ -119,7 +119,8 @@ describe("the server's judgement", () => {
     expect(verdict(lasts([few, many], [sentence.few, sentence.many, words]))).toBe(judged);
   });
 
-  it("is none with one group", () => {
+  it("is none with one group, or without any", () => {
+    expect(verdict(lasts([], [], { log_rank: null }))).toBe("none");
     expect(verdict(lasts([few], [sentence.few], { log_rank: null }))).toBe("one");
   });
 

@@ -101,10 +101,11 @@ export function isTooFew(lasts: Lasts, at: number): boolean {
   return TOO_FEW.test(lasts.words[at] ?? "");
 }
 
-export type Verdict = "one" | "too-few" | "differ" | "alike";
+export type Verdict = "none" | "one" | "too-few" | "differ" | "alike";
 
 /** What the test of all groups comes to, as the server judges it by the rules of the district. */
 export function verdict(lasts: Lasts): Verdict {
+  if (lasts.groups.length === 0) return "none";
   if (lasts.groups.length < 2 || !lasts.log_rank) return "one";
   const sentence = lasts.words[lasts.groups.length] ?? "";
   if (TOO_FEW.test(sentence)) return "too-few";
