@@ -1,7 +1,6 @@
 # ما يدوم، وتقرير الشهر.
 
 ## How long repairs last
-office-page-lasting = ما يدوم
 lasting-roles = هذه الصفحة لأمناء المخازن والمهندسين والمراجعين.
 lasting-curves = كم تدوم الإصلاحات
 lasting-month = تقرير شهر

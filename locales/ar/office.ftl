@@ -7,6 +7,7 @@ office-page-map = الخريطة
 office-page-plan = الخطة
 office-page-record = السجل
 office-page-stock = المخزون
+office-page-lasting = ما يدوم
 office-page-people = الأشخاص
 office-page-exchange = تبادل البيانات
 office-no-page = لا توجد صفحة كهذه

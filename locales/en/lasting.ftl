@@ -1,7 +1,6 @@
 # What lasts, and the month's report.
 
 ## How long repairs last
-office-page-lasting = What lasts
 lasting-roles = What lasts is for storekeepers, engineers and auditors.
 lasting-curves = How long repairs last
 lasting-month = A month’s report

@@ -7,6 +7,7 @@ office-page-map = Map
 office-page-plan = Plan
 office-page-record = Record
 office-page-stock = Stock
+office-page-lasting = What lasts
 office-page-people = People
 office-page-exchange = Data in and out
 office-no-page = There is no such page

@@ -1,7 +1,6 @@
 # Lo que dura, y el informe del mes.
 
 ## How long repairs last
-office-page-lasting = Lo que dura
 lasting-roles = Lo que dura es para almacén, ingeniería y auditoría.
 lasting-curves = Cuánto duran las reparaciones
 lasting-month = Informe de un mes

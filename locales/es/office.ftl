@@ -7,6 +7,7 @@ office-page-map = Mapa
 office-page-plan = Plan
 office-page-record = Registro
 office-page-stock = Existencias
+office-page-lasting = Lo que dura
 office-page-people = Personas
 office-page-exchange = Entrada y salida de datos
 office-no-page = No existe esa página

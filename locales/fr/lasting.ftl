@@ -1,7 +1,6 @@
 # Ce qui tient, et le rapport du mois.
 
 ## How long repairs last
-office-page-lasting = Ce qui tient
 lasting-roles = Ce qui tient est réservé aux magasiniers, ingénieurs et auditeurs.
 lasting-curves = Durée de vie des réparations
 lasting-month = Rapport d’un mois

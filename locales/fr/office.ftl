@@ -7,6 +7,7 @@ office-page-map = Carte
 office-page-plan = Plan
 office-page-record = Registre
 office-page-stock = Stock
+office-page-lasting = Ce qui tient
 office-page-people = Personnes
 office-page-exchange = Échange de données
 office-no-page = Cette page n’existe pas

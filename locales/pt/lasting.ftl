@@ -1,7 +1,6 @@
 # O que dura, e o relatório do mês.
 
 ## How long repairs last
-office-page-lasting = O que dura
 lasting-roles = O que dura é para almoxarifes, engenheiros e auditores.
 lasting-curves = Quanto duram os reparos
 lasting-month = Relatório de um mês

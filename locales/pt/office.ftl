@@ -7,6 +7,7 @@ office-page-map = Mapa
 office-page-plan = Plano
 office-page-record = Registo
 office-page-stock = Estoque
+office-page-lasting = O que dura
 office-page-people = Pessoas
 office-page-exchange = Entrada e saída de dados
 office-no-page = Essa página não existe
