@@ -5,10 +5,15 @@ use std::fmt::Write;
 use crate::groups::{GroupCurve, GroupCurves};
 
 const WIDTH: f64 = 170.0;
+/// Of a plot that stands beside another.
+const NARROW: f64 = 112.0;
 const LEFT: f64 = 46.0;
-const RIGHT: f64 = 162.0;
+/// Between the end of the axis and the edge.
+const MARGIN: f64 = 8.0;
 const TOP: f64 = 10.0;
 const BOTTOM: f64 = 84.0;
+/// Of a narrow plot.
+const NARROW_BOTTOM: f64 = 60.0;
 const SIZE: f64 = 3.2;
 const ROW: f64 = 4.6;
 /// Patterns of lines, in millimetres of dash and gap, and their greys; then they begin anew, thinner.
@@ -21,14 +26,24 @@ const NAME_MAX: usize = 16;
 
 /// Draws curves; `unit` of durations, e.g. `days`.
 pub fn curves_svg(curves: &GroupCurves, unit: &str) -> String {
+    drawn(curves, unit, WIDTH)
+}
+
+/// The same for half a page's width: less wide, so that its words are larger there.
+pub fn narrow_curves_svg(curves: &GroupCurves, unit: &str) -> String {
+    drawn(curves, unit, NARROW)
+}
+
+fn drawn(curves: &GroupCurves, unit: &str, width: f64) -> String {
     let last = curves.groups.iter().filter_map(|group| group.times.last()).fold(0.0, |a: f64, b| a.max(*b));
-    let step = nice_step(last.max(1e-9) / 6.0);
+    let step = nice_step(last.max(1e-9) / if width < WIDTH { 4.0 } else { 6.0 });
     let end = (last / step).ceil().max(1.0) * step;
-    let plane = Plane { end };
+    let bottom = if width < WIDTH { NARROW_BOTTOM } else { BOTTOM };
+    let plane = Plane { end, right: width - MARGIN, bottom };
     let rows = curves.groups.len() as f64;
-    let height = BOTTOM + 18.0 + ROW * rows + 3.0;
+    let height = bottom + 18.0 + ROW * rows + 3.0;
     let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}mm\" height=\"{height:.1}mm\" viewBox=\"0 0 {WIDTH} {height:.1}\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height:.1}mm\" viewBox=\"0 0 {width} {height:.1}\" \
          font-family=\"sans-serif\" font-size=\"{SIZE}\" role=\"img\">\n<title>{}</title>\n\
          <rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n",
         described(curves, unit)
@@ -48,35 +63,39 @@ pub fn curves_svg(curves: &GroupCurves, unit: &str) -> String {
 
 struct Plane {
     end: f64,
+    /// Where the axis of durations ends, and where it lies.
+    right: f64,
+    bottom: f64,
 }
 
 impl Plane {
     fn x(&self, time: f64) -> f64 {
-        LEFT + (RIGHT - LEFT) * time / self.end
+        LEFT + (self.right - LEFT) * time / self.end
     }
 
-    fn y(survival: f64) -> f64 {
-        BOTTOM - (BOTTOM - TOP) * survival
+    fn y(&self, survival: f64) -> f64 {
+        self.bottom - (self.bottom - TOP) * survival
     }
 }
 
 fn axes(svg: &mut String, plane: &Plane, step: f64, unit: &str) {
     for tenth in (0..=10).step_by(2) {
-        let y = Plane::y(f64::from(tenth) / 10.0);
-        line(svg, (LEFT, y), (RIGHT, y), "stroke=\"#ddd\" stroke-width=\"0.2\"");
+        let y = plane.y(f64::from(tenth) / 10.0);
+        line(svg, (LEFT, y), (plane.right, y), "stroke=\"#ddd\" stroke-width=\"0.2\"");
         text(svg, (LEFT - 1.5, y + 1.1), "end", &format!("{} %", tenth * 10));
     }
     for mark in marks(plane.end, step) {
         let x = plane.x(mark);
-        line(svg, (x, BOTTOM), (x, BOTTOM + 1.2), "stroke=\"#000\" stroke-width=\"0.3\"");
-        text(svg, (x, BOTTOM + 5.0), "middle", &plain(mark));
+        line(svg, (x, plane.bottom), (x, plane.bottom + 1.2), "stroke=\"#000\" stroke-width=\"0.3\"");
+        text(svg, (x, plane.bottom + 5.0), "middle", &plain(mark));
     }
     let _ = writeln!(
         svg,
-        "<path d=\"M{LEFT} {TOP}V{BOTTOM}H{RIGHT}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>"
+        "<path d=\"M{LEFT} {TOP}V{}H{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>",
+        plane.bottom, plane.right
     );
     text(svg, (LEFT - 10.0, TOP - 4.0), "start", "still whole");
-    text(svg, (RIGHT, BOTTOM + 9.5), "end", unit);
+    text(svg, (plane.right, plane.bottom + 9.5), "end", unit);
 }
 
 fn band(svg: &mut String, plane: &Plane, group: &GroupCurve) {
@@ -96,7 +115,7 @@ fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
     let before = group.survival_before();
     let ends = group.times.iter().zip(&group.survival).zip(&before);
     let censored =
-        ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), Plane::y(*now)));
+        ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), plane.y(*now)));
     let mut ticks = String::new();
     let mut last = f64::NEG_INFINITY;
     for (x, y) in censored.skip(1).filter(|(x, _)| *x > LEFT) {
@@ -112,7 +131,7 @@ fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
 
 /// The table below: sample of the line, name, how many are at risk at each mark.
 fn at_risk(svg: &mut String, plane: &Plane, curves: &GroupCurves, step: f64) {
-    let top = BOTTOM + 14.5;
+    let top = plane.bottom + 14.5;
     text(svg, (1.0, top - 1.0), "start", "at risk");
     for (at, group) in curves.groups.iter().enumerate() {
         let y = top + ROW * (at + 1) as f64 - 1.0;
@@ -141,7 +160,7 @@ impl GroupCurve {
 fn steps(plane: &Plane, group: &GroupCurve, heights: &[f64]) -> Vec<(f64, f64)> {
     let mut points: Vec<(f64, f64)> = Vec::new();
     for (time, height) in group.times.iter().zip(heights) {
-        let (x, y) = (plane.x(*time), Plane::y(*height));
+        let (x, y) = (plane.x(*time), plane.y(*height));
         if let Some((_, before)) = points.last().copied() {
             // thousands of steps in one place are one
             if points.len() > 2 && (x - points[points.len() - 1].0).abs() < 0.02 {

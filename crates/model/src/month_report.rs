@@ -352,6 +352,8 @@ pub struct SheetTable {
     pub caption: String,
     /// Its columns: the heading, and whether numbers stand in it.
     pub head: Vec<(String, bool)>,
+    /// The column that takes the room that is left.
+    pub wide: usize,
     /// Its rows.
     pub rows: Vec<Vec<String>>,
 }

@@ -6,6 +6,7 @@ use model::month_report::{MonthArrivals, PlannedLine};
 
 const WIDTH: f64 = 170.0;
 const SIZE: f64 = 3.2;
+const SHORT: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /// Holes told of (light) beside holes mended (dark), month by month.
 pub(crate) fn arrivals_svg(months: &[MonthArrivals]) -> String {
@@ -16,7 +17,7 @@ pub(crate) fn arrivals_svg(months: &[MonthArrivals]) -> String {
     let y = |count: u32| bottom - (bottom - top) * f64::from(count) / f64::from(end);
     let described =
         months.iter().map(|month| format!("{}: {} told of, {} mended", month.month, month.told, month.mended));
-    let mut svg = open(56.0, &described.collect::<Vec<_>>().join("; "));
+    let mut svg = open(57.0, &described.collect::<Vec<_>>().join("; "));
     for mark in (0..=end).step_by(step as usize) {
         line(&mut svg, left, y(mark), right, y(mark), "#ddd");
         text(&mut svg, left - 1.5, y(mark) + 1.1, "end", &mark.to_string());
@@ -27,7 +28,12 @@ pub(crate) fn arrivals_svg(months: &[MonthArrivals]) -> String {
         let bar = each * 0.33;
         bar_of(&mut svg, x, y(month.told), bar, bottom - y(month.told), "#bbb");
         bar_of(&mut svg, x + bar, y(month.mended), bar, bottom - y(month.mended), "#222");
-        text(&mut svg, x + bar, bottom + 4.6, "middle", &month.month);
+        let (year, number) = month.month.split_once('-').unwrap_or((&month.month, ""));
+        let name = number.parse::<usize>().ok().and_then(|number| SHORT.get(number.wrapping_sub(1)));
+        text(&mut svg, x + bar, bottom + 4.6, "middle", name.unwrap_or(&number));
+        if at == 0 || number == "01" {
+            text(&mut svg, x + bar, bottom + 8.6, "middle", year);
+        }
     }
     line(&mut svg, left, bottom, right, bottom, "#000");
     key(&mut svg, left, &[("#bbb", "told of"), ("#222", "mended")]);

@@ -6,7 +6,7 @@ use jiff::{Timestamp, ToSpan};
 use lasting::from_record::{KeptSection, ToldHole};
 use lasting::groups::what_lasts;
 use lasting::patch_lives::{PatchLife, Property, Study, patch_lives, rows_by};
-use lasting::plot::curves_svg;
+use lasting::plot::narrow_curves_svg;
 use ledger::Books;
 use model::district::{Paper, UnitSystem};
 use model::month_report::{LastsGroup, LastsPart, MonthLasts, MonthPlots, MonthReport, Working};
@@ -126,7 +126,7 @@ fn lasts(facts: &MonthFacts, lives: &[PatchLife]) -> MonthLasts {
             by: by.word().to_owned(),
             groups: groups.collect(),
             words: lasts.words.clone(),
-            plot: curves_svg(&lasts.curves, "days"),
+            plot: narrow_curves_svg(&lasts.curves, "days"),
         })
     };
     MonthLasts {

@@ -17,6 +17,9 @@ const FEET: f64 = 3.280_839_9;
 /// Roads listed under what was done at most.
 const ROADS_SHOWN: usize = 12;
 
+/// Plots of what lasts at most.
+const PLOTS_SHOWN: usize = 4;
+
 const MONTHS: [&str; 12] = [
     "January",
     "February",
@@ -126,7 +129,7 @@ fn cost(report: &MonthReport) -> SheetSection {
             line.repairs.to_string(),
         ]
     });
-    let mut tables = vec![table("What it cost", &["for", "#money", "#share"], rows)];
+    let mut tables = vec![table("", &["for", "#money", "#share"], rows)];
     let planned: Vec<Vec<String>> = planned.collect();
     let mut plots = Vec::new();
     if !planned.is_empty() {
@@ -266,11 +269,13 @@ fn lasts(report: &MonthReport) -> SheetSection {
             ]);
         }
         section.lines.extend(part.words.last().map(|test| format!("{}: {test}", capital(&part.by))));
-        section.plots.push(plot(&format!("Repairs still whole, by {}", part.by), &part.plot));
+        if section.plots.len() < PLOTS_SHOWN {
+            section.plots.push(plot(&format!("Repairs still whole, by {}", part.by), &part.plot));
+        }
     }
     if !rows.is_empty() {
         let heads = ["by", "group", "#repairs", "#failed", "#half outlast", "#mean life within the window"];
-        section.tables.push(table("", &heads, rows));
+        section.tables.push(SheetTable { wide: 1, ..table("", &heads, rows) });
     }
     section
 }
@@ -282,31 +287,32 @@ fn stop(report: &MonthReport) -> SheetSection {
         return SheetSection { heading, lines: vec![stop.nothing.clone()], ..SheetSection::default() };
     }
     let along = |metres: f64| if si(report) { format!("{metres:.0}") } else { format!("{:.0}", metres * FEET) };
-    let thousands = |money: f64| format!("{:.1}", money / 1000.0);
-    let spread =
-        |[mean, low, high]: [f64; 3]| format!("{} ({} to {})", thousands(mean), thousands(low), thousands(high));
+    let thousands =
+        |money: f64| if money < 9_950.0 { format!("{:.1}", money / 1000.0) } else { format!("{:.0}", money / 1000.0) };
+    let spread = |[mean, low, high]: [f64; 3]| format!("{} ({}–{})", thousands(mean), thousands(low), thousands(high));
     let rows = stop.first.iter().map(|line| {
         vec![
             named(&line.road),
             format!("{}–{}", along(line.from_m), along(line.to_m)),
             format!("{:.1}", line.holes_per_year),
             spread(line.patch_on),
-            format!("{}: {}", line.renewal, spread(line.renew_now)),
+            spread(line.renew_now),
+            line.renewal.clone(),
             break_even(line),
-            format!("{:.0} of 100", 100.0 * line.cheaper),
+            format!("{:.0} %", 100.0 * line.cheaper),
         ]
     });
-    let unit = if si(report) { "m" } else { "ft" };
+    let unit = if si(report) { "#m along" } else { "#ft along" };
     let heads = [
-        "road".to_owned(),
-        format!("{unit} along its section"),
-        "#holes a year".into(),
-        "#patched on, thousands".into(),
-        "#renewed now, thousands".into(),
-        "#even in year".into(),
-        "#futures in which renewing costs less".into(),
+        "road",
+        unit,
+        "#holes a year",
+        "#patched on",
+        "#renewed now",
+        "renewed by",
+        "#even in year",
+        "#renewing cheaper",
     ];
-    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
     SheetSection {
         heading,
         facts: vec![
@@ -316,12 +322,16 @@ fn stop(report: &MonthReport) -> SheetSection {
             fact("years looked at", stop.years.to_string()),
         ],
         lines: vec![
-            "**The road engineer decides.** The ten stretches on which renewing now compares best with patching on; on those past patching \
-             renewing is expected to cost less."
+            "**The road engineer decides.** The stretches on which renewing now compares best with patching on, ten at most; on \
+             those past patching renewing is expected to cost less. Metres or feet are along the section of the road file."
                 .into(),
         ],
         tables: vec![table(
-            &format!("Costs over {} years at today's worth, thousands of {}: mean, and what one future in ten is below and above", stop.years, report.currency),
+            &format!(
+                "Costs over {} years at today's worth, thousands of {}: mean, in brackets from what one future in ten is below to what nine are. Cheaper: in \
+                 so many futures.",
+                stop.years, report.currency
+            ),
             &heads,
             rows.collect(),
         )],
@@ -339,9 +349,9 @@ fn break_even(line: &StopLine) -> String {
     let year = |year: Option<usize>| year.map_or_else(|| "later".to_owned(), |year| year.to_string());
     let [low, middle, high] = line.break_even;
     if line.break_even.iter().all(Option::is_none) {
-        return "not within them".into();
+        return "later".into();
     }
-    format!("{} ({} to {})", year(middle), year(low), year(high))
+    format!("{} ({}–{})", year(middle), year(low), year(high))
 }
 
 fn workings_section(report: &MonthReport) -> SheetSection {
@@ -349,7 +359,7 @@ fn workings_section(report: &MonthReport) -> SheetSection {
         report.workings.iter().map(|working| vec![working.figure.clone(), working.how.clone(), working.source.clone()]);
     SheetSection {
         heading: "How the figures were worked out, and what they can't say".into(),
-        tables: vec![table("", &["figure", "how", "where from"], rows.collect())],
+        tables: vec![SheetTable { wide: 1, ..table("", &["figure", "how", "where from"], rows.collect()) }],
         notes: report.limits.clone(),
         ..SheetSection::default()
     }
@@ -487,7 +497,7 @@ fn capital(word: &str) -> String {
 /// A table; heads of columns with numbers begin with `#`.
 fn table(caption: &str, heads: &[&str], rows: Vec<Vec<String>>) -> SheetTable {
     let head = heads.iter().map(|head| (head.trim_start_matches('#').to_owned(), head.starts_with('#')));
-    SheetTable { caption: caption.to_owned(), head: head.collect(), rows }
+    SheetTable { caption: caption.to_owned(), head: head.collect(), wide: 0, rows }
 }
 
 fn plot(caption: &str, svg: &str) -> SheetPlot {

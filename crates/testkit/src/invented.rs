@@ -25,7 +25,7 @@ const DEGREE_M: f64 = 111_200.0;
 const WORN: [(usize, f64); 9] =
     [(3, 9.0), (8, 14.0), (11, 6.0), (17, 20.0), (24, 11.0), (30, 7.0), (38, 16.0), (45, 5.0), (52, 12.0)];
 /// New holes of a kilometre of road in a year, elsewhere.
-const HOLES_A_KM_YEAR: f64 = 0.7;
+const HOLES_A_KM_YEAR: f64 = 0.25;
 
 /// The events, as they are written; the same every time.
 ///
@@ -153,7 +153,7 @@ impl Story {
                 2 => 1,
                 _ => continue,
             };
-            let most = if crew == 0 { 5 } else { 4 };
+            let most = if crew == 0 { 2 } else { 1 };
             let ready = waiting.iter().take_while(|hole| hole.told_s < midnight - 3 * 86_400).count().min(most);
             let of_round: Vec<Hole> = waiting.drain(..ready).collect();
             for hole in self.round(crew, midnight, &of_round) {
@@ -226,20 +226,31 @@ impl Story {
         );
         let extra = if crew == 0 { 1.08 } else { 1.22 };
         let mut failing = Vec::new();
-        let mut minutes = 60.0;
         for (at, (repair, hole)) in repairs.iter().zip(holes).enumerate() {
             let base = three(repair.base_m3 * extra * self.chance.random_range(0.9..1.15));
             let binder = one(repair.binder_l * self.chance.random_range(0.95..1.2));
             let stone = three(repair.stone_m3 * self.chance.random_range(0.9..1.2));
-            let start = day + at as i64 * 4_800;
+            let start = day + at as i64 * 9_000;
             self.load(name, start - 1_800, [("base", base), ("binder", binder), ("cover_stone", stone)]);
+            self.draw_water(name, start - 1_800, base);
             failing.extend(self.mend(crew, start, &round, repair, hole, [base, binder, stone]));
-            minutes += repair.minutes * self.chance.random_range(0.9..1.35);
+            let minutes = repair.minutes * self.chance.random_range(0.9..1.35);
+            self.book(crew, start + 4_200, json!({"repair": repair.number}), minutes);
         }
-        let people = if crew == 0 { 5.0 } else { 4.0 };
-        let booked = json!({"kind": "time_booked", "on": {"round": round}, "crew": name, "labour_min": text(one(minutes * people)), "plant_min": text(one(minutes))});
-        self.event(day + 7 * 3600, name, booked);
+        // loading, driving, tipping
+        let minutes = 60.0 + 25.0 * holes.len() as f64;
+        self.book(crew, day + 7 * 3600, json!({"round": round}), minutes);
         failing
+    }
+
+    fn book(&mut self, crew: usize, at: i64, on: Value, minutes: f64) {
+        let (name, people) = (CREWS[crew], if crew == 0 { 5.0 } else { 4.0 });
+        let (labour, plant) = (text(one(minutes * people)), text(one(minutes)));
+        self.event(
+            at,
+            name,
+            json!({"kind": "time_booked", "on": on, "crew": name, "labour_min": labour, "plant_min": plant}),
+        );
     }
 
     fn repair_of(&mut self, hole: &Hole, midnight: i64) -> Repair {
@@ -285,8 +296,8 @@ impl Story {
         self.event(start + 2_700, name, json!({"kind": "sealed", "repair": number, "binder_l": text(binder), "binder": "CRS-2", "cover_stone_m3": text(stone), "area_m2": repair.area_m2, "dry": dry}));
         self.event(start + 3_300, name, json!({"kind": "opened_to_traffic", "repair": number}));
         self.event(start + 3_900, name, json!({"kind": "zone_closed", "zone": zone, "devices_in": 14}));
-        let mut years = 4.5;
-        for (so, part) in [(wet_below, 0.35), (!dry, 0.45), (oozes, 0.6)] {
+        let mut years = 14.0;
+        for (so, part) in [(wet_below, 0.35), (!dry, 0.4), (oozes, 0.7)] {
             if so {
                 years *= part;
             }
@@ -339,11 +350,19 @@ impl Story {
         }
     }
 
+    /// Water is drawn in the yard before each repair.
+    fn draw_water(&mut self, crew: &str, at: i64, base_m3: f64) {
+        let (from, to) =
+            (json!({"at": "supplier", "name": "hydrant in the yard"}), json!({"at": "truck", "crew": crew}));
+        let item = json!({"what": "water"});
+        self.event(at, "storekeeper", json!({"kind": "stock_moved", "from": from, "to": to, "item": item, "amount": text(one(base_m3 * 40.0) + 1.0)}));
+    }
+
     fn deliveries(&mut self, at: i64) {
         let month = (at - BEGIN_S) / (30 * 86_400);
         // the first delivery is larger, and prices rise a little
         let rise = 1.0 + 0.004 * month as f64;
-        for (what, amount, price) in [("base", 3.5, 42.0), ("binder", 40.0, 1.9), ("cover_stone", 0.22, 58.0)] {
+        for (what, amount, price) in [("base", 3.2, 42.0), ("binder", 32.0, 1.9), ("cover_stone", 0.18, 58.0)] {
             let amount = if month == 0 { amount * 2.0 } else { amount };
             let price = (price * rise * 100.0).round() / 100.0;
             let (from, to) =

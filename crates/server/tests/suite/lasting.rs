@@ -12,8 +12,9 @@ async fn what_lasts_is_told_by_group() {
     let mut events = Vec::new();
     let mut tell = |happened: serde_json::Value, at: &str| {
         let id = number(1000 + events.len() as u64);
-        events
-            .push(json!({"id": id, "schema": 1, "actor": "x", "device": "x", "device_time": at, "happened": happened}));
+        events.push(
+            json!({"id": id, "schema": 1, "actor": "mara", "device": "x", "device_time": at, "happened": happened}),
+        );
     };
     for (at, crew) in ["Crew A", "Crew B"].into_iter().enumerate() {
         let (round, hole, repair) = (number(10 + at as u64), number(20 + at as u64), number(30 + at as u64));
