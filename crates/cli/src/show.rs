@@ -35,6 +35,37 @@ pub(crate) fn line(text: std::fmt::Arguments) {
     }
 }
 
+/// What came of a run: labels, and values in a column behind them; some lines only indented.
+#[derive(Debug, Default)]
+pub(crate) struct Summary {
+    rows: Vec<(Option<String>, String)>,
+}
+
+/// Least width of the labels.
+const LABELS: usize = 20;
+
+impl Summary {
+    pub(crate) fn row(&mut self, label: String, value: String) {
+        self.rows.push((Some(label), value));
+    }
+
+    /// A line that belongs to the row above.
+    pub(crate) fn below(&mut self, words: String) {
+        self.rows.push((None, words));
+    }
+
+    pub(crate) fn print(&self) {
+        let labels = self.rows.iter().filter_map(|(label, _)| label.as_ref());
+        let width = labels.map(|label| label.chars().count()).max().unwrap_or(0).max(LABELS);
+        for (label, words) in &self.rows {
+            match label {
+                Some(label) => say!("{label:width$} {words}"),
+                None => say!("  {words}"),
+            }
+        }
+    }
+}
+
 /// A plain text table: columns as wide as their widest cell.
 #[derive(Debug, Default)]
 pub(crate) struct Table {

@@ -1,5 +1,5 @@
 //! Prints the hand-made plans of the tests into a directory, to look at the pages: `cargo run -p jobpack --example
-//! fixture_pack -- <directory>`.
+//! fixture_pack -- <directory> [language]`.
 
 #[path = "../tests/fixture/mod.rs"]
 mod fixture;
@@ -29,8 +29,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         ("shoulder", Recipe { zones: vec![1], road: Road::Shoulder, ..plain.clone() }),
         ("empty", Recipe { zones: vec![], ..plain }),
     ];
+    let language = std::env::args().nth(2).unwrap_or_else(|| "en".into());
     for (name, recipe) in recipes {
-        let plan = make(&recipe);
+        let mut plan = make(&recipe);
+        plan.district.language.clone_from(&language);
         let pdf = jobpack::pdf(&plan)?;
         println!("{name}: {} bytes", pdf.len());
         std::fs::write(directory.join(format!("{name}.pdf")), pdf)?;

@@ -1,15 +1,21 @@
-//! Numbers as a crew reads them: the district's units, rounded to what a tape, a scale or a dipstick can show.
+//! Numbers as a crew reads them: the district's units and language, rounded to what a tape, a scale or a dipstick can show.
 
-use model::district::UnitSystem;
+use model::district::{District, UnitSystem};
 use model::figure::{Figure, Spread};
 use model::quantity::{
     Area, InArea, InLength, InMass, InTime, InVelocity, InVolume, KilogramsPerSquareMetre, Length,
     LitresPerSquareMetre, Mass, Time, Velocity, Volume, litres,
 };
+use words::{Language, Words};
 
-/// Writes quantities in one system of units.
+/// Writes quantities in one system of units and one language.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Units(pub UnitSystem);
+pub struct Units {
+    /// The system of units.
+    pub system: UnitSystem,
+    /// The language, for whatever is said beside the quantities.
+    pub words: Words,
+}
 
 /// One figure, ready for a table.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
@@ -29,48 +35,80 @@ impl Shown {
     }
 }
 
+/// The district's language; English where its code is not known here, which the reader of the file refuses.
+pub fn words_of(district: &District) -> Words {
+    Words(Language::of_code(&district.language).unwrap_or_default())
+}
+
 impl Units {
+    /// A system of units with its words.
+    pub const fn new(system: UnitSystem, words: Words) -> Self {
+        Units { system, words }
+    }
+
+    /// As the district's people read them.
+    pub fn of(district: &District) -> Self {
+        Units::new(district.units, words_of(district))
+    }
+
     fn si(self) -> bool {
-        self.0 == UnitSystem::Si
+        self.system == UnitSystem::Si
+    }
+
+    /// A number and its unit, by the unit's key in the catalogue.
+    pub fn with_unit(self, number: &str, unit: &str) -> String {
+        format!("{} {}", self.words.number(number), self.words.say(unit))
+    }
+
+    /// One of two units, by the system.
+    fn unit(self, value: (f64, usize, &str), customary: (f64, usize, &str)) -> String {
+        let (value, decimals, unit) = if self.si() { value } else { customary };
+        self.with_unit(&fixed(value, decimals), unit)
     }
 
     /// A depth or thickness: whole millimetres, or quarter inches.
     pub fn depth(self, length: Length) -> String {
-        if self.si() { format!("{} mm", fixed(length.in_millimetres(), 0)) } else { quarter_inches(length.in_inches()) }
+        if self.si() {
+            self.with_unit(&fixed(length.in_millimetres(), 0), "unit-mm")
+        } else {
+            self.quarter_inches(length.in_inches())
+        }
     }
 
     /// A side of a hole or a cut: metres to the centimetre, or feet and quarter inches.
     pub fn side(self, length: Length) -> String {
-        if self.si() { format!("{} m", fixed(length.in_metres(), 2)) } else { feet_and_inches(length.in_inches()) }
+        if self.si() {
+            self.with_unit(&fixed(length.in_metres(), 2), "unit-m")
+        } else {
+            self.feet_and_inches(length.in_inches())
+        }
+    }
+
+    /// `1.25 × 0.85 m`, or each side with its own unit in feet and inches.
+    pub fn by(self, length: Length, width: Length) -> String {
+        let (length, width) = (self.side(length), self.side(width));
+        let unit = format!(" {}", self.words.say("unit-m"));
+        match length.strip_suffix(&unit) {
+            Some(short) if self.si() => format!("{short} × {width}"),
+            _ => format!("{length} × {width}"),
+        }
     }
 
     /// A distance that is paced or wheeled along the road: whole metres (a tenth below 20 m), or whole feet.
     pub fn along(self, length: Length) -> String {
-        if self.si() {
-            let metres = length.in_metres();
-            let decimals = usize::from(metres.abs() < 19.95 && (metres - metres.round()).abs() > 0.05);
-            format!("{} m", fixed(metres, decimals))
-        } else {
-            format!("{} ft", fixed(length.in_feet(), 0))
-        }
+        let metres = length.in_metres();
+        let decimals = usize::from(metres.abs() < 19.95 && (metres - metres.round()).abs() > 0.05);
+        self.unit((metres, decimals, "unit-m"), (length.in_feet(), 0, "unit-ft"))
     }
 
     /// A width of road, one decimal.
     pub fn width(self, length: Length) -> String {
-        if self.si() {
-            format!("{} m", fixed(length.in_metres(), 1))
-        } else {
-            format!("{} ft", fixed(length.in_feet(), 1))
-        }
+        self.unit((length.in_metres(), 1, "unit-m"), (length.in_feet(), 1, "unit-ft"))
     }
 
     /// A driven distance.
     pub fn drive(self, length: Length) -> String {
-        if self.si() {
-            format!("{} km", fixed(length.in_kilometres(), 1))
-        } else {
-            format!("{} mi", fixed(length.in_feet() / 5280.0, 1))
-        }
+        self.unit((length.in_kilometres(), 1, "unit-km"), (length.in_feet() / 5280.0, 1, "unit-mi"))
     }
 
     /// Distance along the section as a station: `1+234` in metres, `40+49` in hundreds of feet.
@@ -88,9 +126,9 @@ impl Units {
     /// An area.
     pub fn area(self, area: Area) -> String {
         if self.si() {
-            format!("{} m²", significant(area.in_square_metres(), 2))
+            self.with_unit(&significant(area.in_square_metres(), 2), "unit-m2")
         } else {
-            format!("{} ft²", significant(area.in_square_feet(), 1))
+            self.with_unit(&significant(area.in_square_feet(), 1), "unit-ft2")
         }
     }
 
@@ -98,18 +136,18 @@ impl Units {
     pub fn solid(self, volume: Volume) -> String {
         if self.si() {
             let value = volume.in_cubic_metres();
-            format!("{} m³", fixed(value, if value.abs() < 0.0995 { 3 } else { 2 }))
+            self.with_unit(&fixed(value, if value.abs() < 0.0995 { 3 } else { 2 }), "unit-m3")
         } else {
-            format!("{} ft³", significant(volume.in_cubic_feet(), 1))
+            self.with_unit(&significant(volume.in_cubic_feet(), 1), "unit-ft3")
         }
     }
 
     /// Liquids.
     pub fn liquid(self, volume: Volume) -> String {
         if self.si() {
-            format!("{} L", significant(volume.in_litres(), 1))
+            self.with_unit(&significant(volume.in_litres(), 1), "unit-l")
         } else {
-            format!("{} gal", significant(volume.in_us_gallons(), 1))
+            self.with_unit(&significant(volume.in_us_gallons(), 1), "unit-gal")
         }
     }
 
@@ -120,42 +158,119 @@ impl Units {
 
     /// A mass.
     pub fn mass(self, mass: Mass) -> String {
-        let (value, unit) = if self.si() { (mass.in_kilograms(), "kg") } else { (mass.in_pounds(), "lb") };
+        let (value, unit) = if self.si() { (mass.in_kilograms(), "unit-kg") } else { (mass.in_pounds(), "unit-lb") };
         let rounded = if value.abs() >= 1000.0 { (value / 10.0).round() * 10.0 } else { value };
-        format!("{} {unit}", significant(rounded, 1))
+        self.with_unit(&significant(rounded, 1), unit)
     }
 
     /// A binder rate.
     pub fn binder_rate(self, rate: LitresPerSquareMetre) -> String {
-        if self.si() {
-            format!("{} L/m²", fixed(rate.0, 2))
-        } else {
-            // 1 US gal/yd² = 3.785 L / 0.8361 m².
-            format!("{} gal/yd²", fixed((rate * square_yard()).in_us_gallons(), 2))
-        }
+        // 1 US gal/yd² = 3.785 L / 0.8361 m².
+        let customary = (rate * square_yard()).in_us_gallons();
+        self.unit((rate.0, 2, "unit-l-per-m2"), (customary, 2, "unit-gal-per-yd2"))
     }
 
     /// A cover stone rate.
     pub fn cover_rate(self, rate: KilogramsPerSquareMetre) -> String {
-        if self.si() {
-            format!("{} kg/m²", fixed(rate.0, 1))
-        } else {
-            format!("{} lb/yd²", fixed((rate * square_yard()).in_pounds(), 1))
-        }
+        self.unit((rate.0, 1, "unit-kg-per-m2"), ((rate * square_yard()).in_pounds(), 1, "unit-lb-per-yd2"))
     }
 
     /// A speed limit.
     pub fn speed(self, speed: Velocity) -> String {
-        if self.si() {
-            format!("{} km/h", fixed(speed.in_kilometres_per_hour(), 0))
-        } else {
-            format!("{} mph", fixed(speed.in_miles_per_hour(), 0))
-        }
+        self.unit((speed.in_kilometres_per_hour(), 0, "unit-km-per-h"), (speed.in_miles_per_hour(), 0, "unit-mi-per-h"))
     }
 
     /// A temperature.
     pub fn temperature(self, celsius: f64) -> String {
-        if self.si() { format!("{} °C", fixed(celsius, 0)) } else { format!("{} °F", fixed(celsius * 1.8 + 32.0, 0)) }
+        self.unit((celsius, 0, "unit-celsius"), (celsius * 1.8 + 32.0, 0, "unit-fahrenheit"))
+    }
+
+    /// Things one after the other, with the language's comma.
+    pub fn list(self, items: &[impl AsRef<str>]) -> String {
+        let joined = |first: String, second: &str| {
+            self.words.say_with("sheet-list", [("first", first.into()), ("second", second.into())])
+        };
+        let mut items = items.iter().map(AsRef::as_ref);
+        let first = items.next().unwrap_or_default().to_owned();
+        items.fold(first, joined)
+    }
+
+    /// A message that counts: `3 holes`.
+    pub fn counted(self, key: &str, count: usize) -> String {
+        self.words.say_with(key, [("count", count.into())])
+    }
+
+    /// A text of the rule data or a fixed sentence of a stage; a district's own words stay as they are.
+    pub fn rule_text(self, text: &str) -> String {
+        self.words.of_rule(text).unwrap_or_else(|| text.to_owned())
+    }
+
+    /// Minutes, or hours and minutes; never zero for something that takes time.
+    pub fn duration(self, time: Time) -> String {
+        let minutes = time.in_minutes();
+        if !minutes.is_finite() {
+            return "–".into();
+        }
+        let whole = if minutes > 0.0 { minutes.round().max(1.0) } else { 0.0 } as u64;
+        let (hour, minute) = (self.words.say("unit-h"), self.words.say("unit-min"));
+        if whole < 60 {
+            format!("{whole} {minute}")
+        } else {
+            format!("{} {hour} {:02} {minute}", whole / 60, whole % 60)
+        }
+    }
+
+    /// Whole percent, never 100 for what is not certain.
+    pub fn percent(self, share: f64) -> String {
+        self.words.say_with("sheet-percent", [("number", format!("{:.0}", (100.0 * share).floor()).into())])
+    }
+
+    /// `low to high`, the unit said once where both have the same.
+    pub fn range(self, low: &str, high: &str) -> String {
+        let low = match (low.rsplit_once(' '), high.rsplit_once(' ')) {
+            (Some((number, a)), Some((_, b))) if a == b && number.replace(',', ".").parse::<f64>().is_ok() => number,
+            _ => low,
+        };
+        self.words.say_with("sheet-range", [("low", low.into()), ("high", high.into())])
+    }
+
+    /// Passes of a layer: without, then with vibration.
+    pub fn passes(self, fixed: u32, vibrating: u32) -> String {
+        let count = |count: u32| ("count", count.into());
+        match (fixed, vibrating) {
+            (fixed, 0) => self.words.say_with("sheet-passes", [count(fixed)]),
+            (0, vibrating) => self.words.say_with("sheet-passes-vibrating", [count(vibrating)]),
+            (fixed, vibrating) => self
+                .words
+                .say_with("sheet-passes-then-vibrating", [("fixed", fixed.into()), ("vibrating", vibrating.into())]),
+        }
+    }
+
+    fn feet_and_inches(self, inches: f64) -> String {
+        if !inches.is_finite() {
+            return "–".into();
+        }
+        let quarters = (inches * 4.0).round();
+        if quarters.abs() < 48.0 {
+            return self.quarter_inches(inches);
+        }
+        let (feet, rest) = ((quarters / 48.0).trunc(), (quarters % 48.0).abs() / 4.0);
+        let feet = self.with_unit(&format!("{feet:.0}"), "unit-ft");
+        if rest == 0.0 { feet } else { format!("{feet} {}", self.quarter_inches(rest)) }
+    }
+
+    fn quarter_inches(self, inches: f64) -> String {
+        if !inches.is_finite() {
+            return "–".into();
+        }
+        let quarters = (inches * 4.0).round() as i64;
+        let sign = if quarters < 0 { "-" } else { "" };
+        let number = match (quarters.abs() / 4, ["", "¼", "½", "¾"][(quarters.abs() % 4) as usize]) {
+            (0, "") => "0".to_owned(),
+            (0, part) => format!("{sign}{part}"),
+            (whole, part) => format!("{sign}{whole}{part}"),
+        };
+        self.with_unit(&number, "unit-in")
     }
 
     /// A figure with its spread, by one of the formats above.
@@ -166,25 +281,7 @@ impl Units {
         if low == high && low == value {
             return Shown::exact(value);
         }
-        Shown { value, median, spread: if low == high { low } else { range(&low, &high) } }
-    }
-}
-
-/// Minutes, or hours and minutes; never zero for something that takes time.
-pub fn duration(time: Time) -> String {
-    let minutes = time.in_minutes();
-    if !minutes.is_finite() {
-        return "–".into();
-    }
-    let whole = if minutes > 0.0 { minutes.round().max(1.0) } else { 0.0 } as u64;
-    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02} min", whole / 60, whole % 60) }
-}
-
-/// `low to high`, the unit said once where both have the same.
-pub fn range(low: &str, high: &str) -> String {
-    match (low.rsplit_once(' '), high.rsplit_once(' ')) {
-        (Some((number, a)), Some((_, b))) if a == b && number.parse::<f64>().is_ok() => format!("{number} to {high}"),
-        _ => format!("{low} to {high}"),
+        Shown { value, median, spread: if low == high { low } else { self.range(&low, &high) } }
     }
 }
 
@@ -211,41 +308,6 @@ fn square_yard() -> Area {
     model::quantity::square_feet(9.0)
 }
 
-fn feet_and_inches(inches: f64) -> String {
-    if !inches.is_finite() {
-        return "–".into();
-    }
-    let quarters = (inches * 4.0).round();
-    if quarters.abs() < 48.0 {
-        return quarter_inches(inches);
-    }
-    let (feet, rest) = ((quarters / 48.0).trunc(), (quarters % 48.0).abs() / 4.0);
-    if rest == 0.0 { format!("{feet:.0} ft") } else { format!("{feet:.0} ft {}", quarter_inches(rest)) }
-}
-
-fn quarter_inches(inches: f64) -> String {
-    if !inches.is_finite() {
-        return "–".into();
-    }
-    let quarters = (inches * 4.0).round() as i64;
-    let sign = if quarters < 0 { "-" } else { "" };
-    let (whole, part) = (quarters.abs() / 4, ["", "¼", "½", "¾"][(quarters.abs() % 4) as usize]);
-    match (whole, part) {
-        (0, "") => "0 in".into(),
-        (0, part) => format!("{sign}{part} in"),
-        (whole, part) => format!("{sign}{whole}{part} in"),
-    }
-}
-
-/// Passes of a layer: without, then with vibration.
-pub fn passes(fixed: u32, vibrating: u32) -> String {
-    match (fixed, vibrating) {
-        (fixed, 0) => format!("{fixed} passes"),
-        (0, vibrating) => format!("{vibrating} vibrating"),
-        (fixed, vibrating) => format!("{fixed} + {vibrating} vibrating"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -255,8 +317,8 @@ mod tests {
         square_metres,
     };
 
-    const SI: Units = Units(UnitSystem::Si);
-    const US: Units = Units(UnitSystem::UsCustomary);
+    const SI: Units = Units::new(UnitSystem::Si, Words(Language::English));
+    const US: Units = Units::new(UnitSystem::UsCustomary, Words(Language::English));
 
     #[test]
     fn si_numbers_are_short() {
@@ -278,8 +340,8 @@ mod tests {
         assert_eq!(SI.chainage(metres(-30.0)), "–0+030");
         assert_eq!(SI.drive(kilometres(12.34)), "12.3 km");
         assert_eq!(SI.speed(kilometres_per_hour(80.0)), "80 km/h");
-        assert_eq!(duration(minutes(85.4)), "1 h 25 min");
-        assert_eq!(duration(minutes(0.2)), "1 min");
+        assert_eq!(SI.duration(minutes(85.4)), "1 h 25 min");
+        assert_eq!(SI.duration(minutes(0.2)), "1 min");
     }
 
     #[test]
@@ -310,6 +372,6 @@ mod tests {
         assert_eq!(SI.shown(&Figure::exact(litres(1.0), why), Units::liquid).spread, "–");
         assert_eq!(SI.depth(metres(f64::NAN)), "– mm");
         assert_eq!(US.side(metres(f64::INFINITY)), "–");
-        assert_eq!(range("4 ft 1 in", "4 ft 2 in"), "4 ft 1 in to 4 ft 2 in");
+        assert_eq!(US.range("4 ft 1 in", "4 ft 2 in"), "4 ft 1 in to 4 ft 2 in");
     }
 }

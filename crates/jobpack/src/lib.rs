@@ -9,6 +9,7 @@ pub mod drawing;
 
 mod centre_line;
 mod day_files;
+mod direction;
 mod display;
 mod error;
 mod feed;
@@ -27,6 +28,7 @@ mod wire;
 mod zones_json;
 
 pub use day_files::{DayFile, day_files};
+pub use display::words_of;
 pub use drawing::{
     ZonePicture, compaction_plot_svg, cut_plan_svg, cut_svg, grading_plot_svg, pattern_svg, place_map_svg, repair_svg,
     route_map_svg, section_svg, zone_plan_svg, zone_svg,

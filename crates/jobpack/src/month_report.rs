@@ -4,6 +4,7 @@ use jiff::civil::Date;
 use model::district::Paper;
 use model::month_report::{ReportSheet, SheetSection};
 use serde_json::{Value, json};
+use words::Language;
 
 use crate::JobPackError;
 use crate::typesetting::{Print, typeset};
@@ -28,6 +29,8 @@ pub fn month_report_pdf(sheet: &ReportSheet, until: Date) -> Result<Vec<u8>, Job
         data_name: "report.json",
         data,
         drawings,
+        // its own words are not in the catalogue yet
+        language: Language::English,
         identity: format!("{}, {}, {}", sheet.district, sheet.title, sheet.footer),
         date: until,
     })

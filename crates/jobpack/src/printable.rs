@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 use std::fmt::Write;
 
+use crate::direction::in_paragraph;
 use crate::fonts;
 
 /// Combining marks on one letter before they are written as codes; more would run into the lines above and below.
@@ -75,25 +76,33 @@ pub fn shorten_name(name: &str, most: usize) -> String {
     name.chars().take(head).chain(['…']).chain(name.chars().skip(count - tail)).collect()
 }
 
-/// Makes every text in a value breakable.
-pub fn make_breakable(value: &mut serde_json::Value) {
+/// Fields that tell the typesetter what to do, and are read by nobody else.
+const NOT_READ: [&str; 8] =
+    ["paper", "units", "language", "drawing", "map", "cut_drawing", "section_drawing", "pattern_drawing"];
+
+/// Makes every text in a value breakable, and ready for lines of that direction.
+pub fn make_breakable(value: &mut serde_json::Value, right_to_left: bool) {
     match value {
-        serde_json::Value::String(text) => *text = breakable(text),
-        serde_json::Value::Array(items) => items.iter_mut().for_each(make_breakable),
-        serde_json::Value::Object(fields) => fields.values_mut().for_each(make_breakable),
+        serde_json::Value::String(text) => *text = in_paragraph(&breakable(text), right_to_left).into_owned(),
+        serde_json::Value::Array(items) => items.iter_mut().for_each(|item| make_breakable(item, right_to_left)),
+        serde_json::Value::Object(fields) => fields
+            .iter_mut()
+            .filter(|(name, _)| !NOT_READ.contains(&name.as_str()))
+            .for_each(|(_, field)| make_breakable(field, right_to_left)),
         _ => {}
     }
 }
 
 fn is_mark(c: char) -> bool {
-    matches!(c, '\u{300}'..='\u{36f}' | '\u{483}'..='\u{489}' | '\u{1ab0}'..='\u{1aff}' | '\u{1dc0}'..='\u{1dff}'
+    matches!(c, '\u{300}'..='\u{36f}' | '\u{483}'..='\u{489}' | '\u{610}'..='\u{61a}' | '\u{64b}'..='\u{65f}' | '\u{670}'
+        | '\u{6d6}'..='\u{6dc}' | '\u{6df}'..='\u{6e4}' | '\u{6e7}'..='\u{6e8}' | '\u{6ea}'..='\u{6ed}' | '\u{1ab0}'..='\u{1aff}' | '\u{1dc0}'..='\u{1dff}'
         | '\u{20d0}'..='\u{20ff}' | '\u{fe20}'..='\u{fe2f}')
 }
 
 /// Characters without a shape of their own: a font may list them and still show nothing.
 fn is_unseen(c: char) -> bool {
     c.is_control()
-        || matches!(c, '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}'..='\u{1160}' | '\u{17b4}'..='\u{17b5}'
+        || matches!(c, '\u{ad}' | '\u{34f}' | '\u{600}'..='\u{605}' | '\u{61c}' | '\u{6dd}' | '\u{115f}'..='\u{1160}' | '\u{17b4}'..='\u{17b5}'
             | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
             | '\u{3164}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{ffa0}' | '\u{fff0}'..='\u{fffb}'
             | '\u{fffe}'..='\u{ffff}' | '\u{e0000}'..='\u{e0fff}')
@@ -113,6 +122,8 @@ mod tests {
             ("🚧1", "<U+1F6A7>1"),
             ("道", "<U+9053>"),
             ("א", "<U+05D0>"),
+            ("شارع البحر", "شارع البحر"),
+            ("\u{fe8e}", "<U+FE8E>"),
             ("A\u{200b}1", "A<U+200B>1"),
             ("a\tb\nc", "a b c"),
             ("a\u{301}\u{301}\u{301}", "a\u{301}\u{301}<U+0301>"),

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::direction::{alone, is_right_to_left};
 use crate::fonts;
 use crate::printable::printable;
 
@@ -262,6 +263,27 @@ impl Drawing {
             return;
         }
         self.texts.push(how.area(at, text));
+        let printed = printable(text);
+        let pieces = if printed.contains(is_right_to_left) { pieces(&printed) } else { Vec::new() };
+        if pieces.len() < 2 {
+            self.piece(at, at, text, how);
+            return;
+        }
+        let (width, space) = (how.width(text), how.width(" "));
+        let mut x = at.0
+            - match how.anchor {
+                Anchor::Start => 0.0,
+                Anchor::Middle => width / 2.0,
+                Anchor::End => width,
+            };
+        for piece in pieces {
+            self.piece((x, at.1), at, &piece, Type { anchor: Anchor::Start, ..how });
+            x += how.width(&piece) + space;
+        }
+    }
+
+    /// A text in one type, turned around a point.
+    fn piece(&mut self, at: (f64, f64), around: (f64, f64), text: &str, how: Type) {
         let anchor = match how.anchor {
             Anchor::Start => "start",
             Anchor::Middle => "middle",
@@ -271,7 +293,7 @@ impl Drawing {
         let turn = if how.turn == 0.0 {
             String::new()
         } else {
-            format!(" transform=\"rotate({} {} {})\"", number(how.turn), number(at.0), number(at.1))
+            format!(" transform=\"rotate({} {} {})\"", number(how.turn), number(around.0), number(around.1))
         };
         let shared = format!(
             "x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\"{weight}{turn}",
@@ -279,7 +301,7 @@ impl Drawing {
             number(at.1),
             number(how.size)
         );
-        let text = escape(&printable(text));
+        let text = escape(&alone(&printable(text)));
         if how.rim {
             self.element(&format!(
                 "<text {shared} fill=\"#fff\" stroke=\"#fff\" stroke-width=\"{}\" aria-hidden=\"true\">{text}</text>",
@@ -408,6 +430,29 @@ pub fn clip(text: &str, size: f64, width: f64) -> String {
         }
     }
     kept + "…"
+}
+
+/// A text with Arabic letters and others in pieces of one type each, from left to right: what draws the drawings on paper
+/// looks for one type that has all letters of a text.
+fn pieces(text: &str) -> Vec<String> {
+    let is_arabic = |word: &str| word.chars().all(|c| is_right_to_left(c) || fonts::arabic_covers(c));
+    let mut pieces: Vec<(bool, String)> = Vec::new();
+    for word in text.split(' ') {
+        let arabic = is_arabic(word);
+        match pieces.last_mut() {
+            Some((last, piece)) if *last == arabic => {
+                piece.push(' ');
+                piece.push_str(word);
+            }
+            _ => pieces.push((arabic, word.to_owned())),
+        }
+    }
+    let begins_arabic = text.chars().find(|c| c.is_alphabetic()).is_some_and(is_right_to_left);
+    let mut pieces: Vec<String> = pieces.into_iter().map(|(_, piece)| piece).collect();
+    if begins_arabic {
+        pieces.reverse();
+    }
+    pieces
 }
 
 fn escape(text: &str) -> String {

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use jiff::civil::Date;
 use model::plan::Plan;
+use serde::Serialize;
 use serde_json::Value;
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
@@ -14,6 +15,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, Timestamp};
+use words::{Language, Words};
 
 use crate::JobPackError;
 use crate::fonts;
@@ -45,6 +47,8 @@ pub struct Print {
     pub data: Value,
     /// Drawings by file name.
     pub drawings: Vec<(String, String)>,
+    /// The language of what the templates say themselves.
+    pub language: Language,
     /// Tells one print from another.
     pub identity: String,
     /// The day that the file says it is of.
@@ -58,6 +62,7 @@ pub fn typeset_pack(plan: &Plan, pack: &Pack) -> Result<Vec<u8>, JobPackError> {
         data_name: "pack.json",
         data: serde_json::to_value(pack)?,
         drawings: pack.drawings().map(|(name, svg)| (name.to_owned(), svg.to_owned())).collect(),
+        language: pack.language,
         identity: format!("{} {} {}", plan.district.name, plan.date, plan.seed),
         date: plan.date,
     })
@@ -103,14 +108,44 @@ impl PrintWorld {
             sources.insert(name.to_owned(), Source::new(file_id(name)?, text.to_owned()));
         }
         let mut data = print.data;
-        make_breakable(&mut data);
-        let mut files = BTreeMap::from([(print.data_name.to_owned(), Bytes::new(serde_json::to_vec(&data)?))]);
+        make_breakable(&mut data, print.language.is_right_to_left());
+        let words = serde_json::to_vec(&TemplateWords::of(print.language))?;
+        let mut files = BTreeMap::from([
+            (print.data_name.to_owned(), Bytes::new(serde_json::to_vec(&data)?)),
+            ("words.json".to_owned(), Bytes::new(words)),
+        ]);
         for (name, svg) in print.drawings {
             files.insert(name, Bytes::from_string(svg));
         }
         Ok(PrintWorld { sources, files, main: file_id(print.main)? })
     }
 }
+
+/// What the templates say themselves.
+#[derive(Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct TemplateWords {
+    right_to_left: bool,
+    /// By key.
+    messages: BTreeMap<&'static str, String>,
+}
+
+impl TemplateWords {
+    fn of(language: Language) -> Self {
+        let words = Words(language);
+        let mut messages: BTreeMap<&str, String> = TEMPLATE_KEYS.iter().map(|&key| (key, words.say(key))).collect();
+        // Only the typesetter knows the numbers.
+        let page = words.say_with("sheet-page", [("page", "{page}".into()), ("pages", "{pages}".into())]);
+        messages.insert("sheet-page", page);
+        TemplateWords { right_to_left: language.is_right_to_left(), messages }
+    }
+}
+
+/// The keys that stand in the templates.
+static TEMPLATE_KEYS: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    let strings = TEMPLATES.iter().flat_map(|(_, text)| text.split('"').skip(1).step_by(2));
+    strings.filter(|text| text.starts_with("sheet-") && *text != "sheet-page").collect()
+});
 
 fn file_id(name: &str) -> Result<FileId, JobPackError> {
     let path = VirtualPath::new(name).map_err(|_| JobPackError::Typesetting(format!("bad file name {name}")))?;

@@ -109,7 +109,7 @@ fn labels_of_a_cut_do_not_overlap_and_all_are_on_the_paper() {
     for form in forms() {
         for angle_deg in [0.0, 12.0, 45.0, 67.0, 90.0, -30.0, -80.0] {
             for units in [UnitSystem::Si, UnitSystem::UsCustomary] {
-                let svg = jobpack::cut_svg(&cut(&form, angle_deg), units, None);
+                let svg = jobpack::cut_svg(&cut(&form, angle_deg), units, words::Words::default(), None);
                 let labels = labels(&svg);
                 let mut say = |words: String| wrong.push(format!("{form:?} at {angle_deg}, {units:?}: {words}"));
                 for (index, one) in labels.iter().enumerate() {
@@ -133,7 +133,12 @@ fn labels_of_a_cut_do_not_overlap_and_all_are_on_the_paper() {
 /// Every side is dimensioned once, in words as the crew reads them.
 #[test]
 fn a_notched_cut_shows_each_of_its_sides() {
-    let svg = jobpack::cut_svg(&cut(&forms()[4], 0.0), UnitSystem::Si, Some((metres(-3.2), metres(3.2))));
+    let svg = jobpack::cut_svg(
+        &cut(&forms()[4], 0.0),
+        UnitSystem::Si,
+        words::Words::default(),
+        Some((metres(-3.2), metres(3.2))),
+    );
     let mut words: Vec<String> = labels(&svg).into_iter().map(|label| label.words).collect();
     // Two decimals; the scale bar has one or none.
     words.retain(|words| words.split('.').nth(1).is_some_and(|rest| rest.len() == 4 && rest.ends_with(" m")));

@@ -161,7 +161,12 @@ fn drawings_are_well_formed_for_every_site_and_job() {
         drawings.push(jobpack::cut_plan_svg(&plan, job));
         drawings.push(jobpack::section_svg(&plan, job));
         drawings.push(jobpack::pattern_svg(&plan, job));
-        drawings.push(jobpack::repair_svg(&plan.jobs[job].cut, &plan.jobs[job].repair, plan.district.units));
+        drawings.push(jobpack::repair_svg(
+            &plan.jobs[job].cut,
+            &plan.jobs[job].repair,
+            plan.district.units,
+            words::Words::default(),
+        ));
     }
     for svg in drawings {
         assert!(svg.starts_with("<svg ") && svg.ends_with("</svg>\n"));

@@ -85,7 +85,9 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         let edges = arguments.pavement_width.map(|width| (-width / 2.0, width / 2.0));
         for (index, cut) in cuts.iter().enumerate() {
             let path = numbered(file, index + 1);
-            if let Err(error) = std::fs::write(&path, jobpack::cut_svg(cut, district.units, edges)) {
+            if let Err(error) =
+                std::fs::write(&path, jobpack::cut_svg(cut, district.units, jobpack::words_of(&district), edges))
+            {
                 eprintln!("{}: {error}; give a file that can be written to", path.display());
                 return Outcome::NothingProduced;
             }

@@ -13,15 +13,17 @@ use model::district::District;
 use model::forecast::Forecast;
 use model::learnt::{Factored, Learnt};
 use model::look::{LookLeft, LooksWanted};
-use model::plan::{Fate, Plan};
+use model::plan::{Fate, LeftOut, Plan};
 use model::problem::{Problem, ProblemSeverity};
 use model::so_far::SoFar;
 use plan::{PlanInput, ProgrammeInput, Step, plan_day};
+use words::{Language, Words};
 
 use crate::input::{self, Setting};
 use crate::outcome::Outcome;
 use crate::progress::Progress;
 use crate::report;
+use crate::show::Summary;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -69,6 +71,9 @@ pub(crate) struct Arguments {
     /// Puts no looks at repairs of the record on the way.
     #[arg(long, requires = "record")]
     without_looks: bool,
+    /// Language of the job pack and of what is said here, in place of the district's: en, es, fr, pt or ar.
+    #[arg(long, value_name = "CODE", value_parser = language)]
+    language: Option<Language>,
     /// When the zone feed says it was written, e.g. 2026-06-08T18:20:00Z; without it the midnight the day begins with.
     #[arg(long, value_name = "TIME")]
     feed_updated: Option<Timestamp>,
@@ -87,6 +92,9 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
 fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let mut progress = Progress::new();
     let mut setting = input::setting_on(&arguments.district, Some(arguments.date))?;
+    if let Some(language) = arguments.language {
+        setting.district.language = language.code().to_owned();
+    }
     let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
     let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);
     if list.holes.is_empty() {
@@ -152,24 +160,25 @@ fn from_record(arguments: &Arguments, setting: &Setting) -> Result<(Learnt, Opti
 }
 
 /// Says what the plan does otherwise because of the record.
-fn tell_learnt(learnt: &Learnt) {
+fn tell_learnt(told: &mut Summary, words: Words, learnt: &Learnt) {
     for factor in learnt.factors.iter().filter(|factor| factor.is_told) {
-        say!("from the record      {}", factor.words);
+        told.row(words.say("command-learnt"), factor.words.clone());
     }
 }
 
 /// Says how many looks are on the way, and why others are not.
-fn tell_looks(made: usize, left: &[LookLeft]) {
+fn tell_looks(told: &mut Summary, words: Words, made: usize, left: &[LookLeft]) {
     if made + left.len() == 0 {
         return;
     }
-    say!("looks on the way     {made}, left {}", left.len());
+    let numbers = [("made", made.into()), ("left", left.len().into())];
+    told.row(words.say("command-looks"), words.say_with("command-looks-made", numbers));
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
     for look in left {
         *counts.entry(&look.words).or_default() += 1;
     }
-    for (words, count) in counts {
-        say!("  {count:>6}  {words}");
+    for (why, count) in counts {
+        told.below(format!("{count:>6}  {why}"));
     }
 }
 
@@ -234,21 +243,27 @@ fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
     let later = plan.left_out.len();
     let joined = plan.fates.iter().filter(|report| matches!(report.fate, Fate::SameHoleAs(..))).count();
     let refused = rows.saturating_sub(done + later + joined);
-    say!("{}: {}", plan.district.name, plan.date);
-    say!("rows in the list     {rows}");
-    say!("holes in the round   {done}, at {} work zones, in {} trips", sites.len(), plan.round.trips.len());
-    say!("holes left for later {later}");
-    for (reason, count) in reasons(plan) {
-        say!("  {count:>6}  {reason}");
+    let words = jobpack::words_of(&plan.district);
+    let mut told = Summary::default();
+    told.row(words.say("command-rows"), rows.to_string());
+    let (zones, trips) = (sites.len(), plan.round.trips.len());
+    let in_round = [("holes", done.into()), ("zones", zones.into()), ("trips", trips.into())];
+    told.row(words.say("command-holes-in-round"), words.say_with("command-in-round", in_round));
+    told.row(words.say("command-holes-later"), later.to_string());
+    for line in reasons(words, &plan.left_out) {
+        told.below(line);
     }
-    say!("more reports of them {joined}");
-    say!("rows refused         {refused}");
+    told.row(words.say("command-more-reports"), joined.to_string());
+    told.row(words.say("command-rows-refused"), refused.to_string());
     if let (Some(last), Some(late)) = (plan.round.timetable.last(), plan.back_p90) {
-        say!("back at the depot    {}, nine days in ten by {late}", last.to);
+        let times = [("median", last.to.to_string().into()), ("late", late.to_string().into())];
+        told.row(words.say("command-back"), words.say_with("command-back-at", times));
     }
-    tell_looks(plan.looks.len(), &plan.looks_left);
-    tell_learnt(&plan.learnt);
-    say!("job pack             {}", folder.join("job-pack.pdf").display());
+    tell_looks(&mut told, words, plan.looks.len(), &plan.looks_left);
+    tell_learnt(&mut told, words, &plan.learnt);
+    told.row(words.say("command-job-pack"), folder.join("job-pack.pdf").display().to_string());
+    say!("{}: {}", plan.district.name, plan.date);
+    told.print();
     for breach in check::check(plan) {
         eprintln!("this plan breaks a rule (a fault of the program, please report it): {breach}");
     }
@@ -260,15 +275,22 @@ fn tell(plan: &Plan, rows: usize, folder: &Path) -> Outcome {
     }
 }
 
-/// The reasons why holes are left for later, the most frequent first.
-fn reasons(plan: &Plan) -> Vec<(&str, usize)> {
+/// The reasons why holes are left for later, the most frequent first, each with its count.
+fn reasons(words: Words, left_out: &[LeftOut]) -> Vec<String> {
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-    for left_out in &plan.left_out {
+    for left_out in left_out {
         *counts.entry(&left_out.words).or_default() += 1;
     }
     let mut counts: Vec<(&str, usize)> = counts.into_iter().collect();
     counts.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
-    counts
+    let said = |reason: &str| words.of_rule(reason).unwrap_or_else(|| reason.to_owned());
+    counts.into_iter().map(|(reason, count)| format!("{count:>6}  {}", said(reason))).collect()
+}
+
+/// A language for a flag.
+fn language(code: &str) -> Result<Language, String> {
+    let known = Language::ALL.map(Language::code).join(", ");
+    Language::of_code(code).ok_or_else(|| format!("known languages: {known}"))
 }
 
 /// A problem of a whole file.

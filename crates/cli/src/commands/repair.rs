@@ -133,7 +133,8 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     let repair = repair::repair(&input, &rules.repair);
     let patch = patch_or_not(arguments, &repair, &rules.repair, district.units);
     if let Some(path) = &arguments.svg
-        && let Err(error) = std::fs::write(path, jobpack::repair_svg(&cut, &repair, district.units))
+        && let Err(error) =
+            std::fs::write(path, jobpack::repair_svg(&cut, &repair, district.units, jobpack::words_of(district)))
     {
         eprintln!("{}: {error}; give a path that may be written to", path.display());
         return Outcome::NothingProduced;

@@ -25,7 +25,8 @@ use crate::suggest;
 const SIDES: &[(&str, DrivingSide)] = &[("left", DrivingSide::Left), ("right", DrivingSide::Right)];
 const UNIT_SYSTEMS: &[(&str, UnitSystem)] = &[("si", UnitSystem::Si), ("us_customary", UnitSystem::UsCustomary)];
 const PAPERS: &[(&str, Paper)] = &[("a4", Paper::A4), ("us_letter", Paper::UsLetter)];
-const LANGUAGES: &[(&str, &str)] = &[("en", "en")];
+/// Those of the catalogue in `locales/`.
+const LANGUAGES: &[(&str, &str)] = &[("en", "en"), ("es", "es"), ("fr", "fr"), ("pt", "pt"), ("ar", "ar")];
 const CARGOES: &[(&str, Cargo)] = &[("base", Cargo::Base), ("spoil", Cargo::Spoil), ("cover_stone", Cargo::CoverStone)];
 const LIQUIDS: &[(&str, Liquid)] = &[("binder", Liquid::Binder), ("water", Liquid::Water)];
 const SITE_GOODS: &[(&str, SiteGood)] = &[

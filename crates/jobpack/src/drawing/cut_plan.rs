@@ -10,11 +10,12 @@ use model::place::{FramePoint, Travel};
 use model::plan::Plan;
 use model::quantity::{Length, metres};
 use model::repair::Repair;
+use words::Words;
 
 use super::cut_dimensions::{self, FIRST_ROW, ROW, dimensions, greatest_scale};
 use super::{input_of, length_m};
 use crate::display::Units;
-use crate::svg::{Drawing, Type, dashed, stroke, weight};
+use crate::svg::{Drawing, Type, clip, dashed, stroke, weight};
 
 const WIDTH: f64 = 88.0;
 const HEIGHT: f64 = 61.0;
@@ -38,31 +39,31 @@ pub fn cut_plan_svg(plan: &Plan, job: usize) -> String {
     let planned = &plan.jobs[job];
     let zone = &plan.sites[planned.site].zone;
     let half_m = plan.network.section(zone.section).width.value / 2.0;
-    let units = Units(plan.district.units);
+    let units = Units::of(&plan.district);
     let seal = new_seal(&planned.cut, &planned.repair, units);
     let sign = if zone.travel == Travel::Forward { 1.0 } else { -1.0 };
     let view = View::new(&planned.cut, units, sign, Some((-half_m, half_m)), Some(seal));
-    view.drawing("traffic, along the road").finish()
+    view.drawing("drawing-traffic-along").finish()
 }
 
 /// Draws a cut alone, without a plan: increasing chainage goes from left to right. `pavement` are the edges of the seal
 /// across, where they are known.
-pub fn cut_svg(cut: &CutOut, units: UnitSystem, pavement: Option<(Length, Length)>) -> String {
+pub fn cut_svg(cut: &CutOut, units: UnitSystem, words: Words, pavement: Option<(Length, Length)>) -> String {
     let edges = pavement.map(|(left, right)| (left.value, right.value));
-    View::new(cut, Units(units), 1.0, edges, None).drawing("along the road, increasing chainage").finish()
+    View::new(cut, Units::new(units, words), 1.0, edges, None).drawing("drawing-along-chainage").finish()
 }
 
 /// The drawing of one repair's cut without a road around it.
 pub fn cut_plan(cut: &CutOut, repair: &Repair, units: Units) -> Drawing {
-    View::new(cut, units, 1.0, None, Some(new_seal(cut, repair, units))).drawing("along the road")
+    View::new(cut, units, 1.0, None, Some(new_seal(cut, repair, units))).drawing("drawing-along")
 }
 
 /// How far the new seal laps over, and the words for it.
 fn new_seal(cut: &CutOut, repair: &Repair, units: Units) -> (f64, String) {
     let overlap_m = seal_overlap_m(cut, repair);
     let words = match input_of(&repair.seal_area.why, "overlap") {
-        Some(_) => format!("edge of the new seal, {} over", units.depth(metres(overlap_m))),
-        None => "edge of the new seal".to_owned(),
+        Some(_) => units.words.say_with("drawing-new-seal-over", [("overlap", units.depth(metres(overlap_m)).into())]),
+        None => units.words.say("drawing-new-seal"),
     };
     (overlap_m, words)
 }
@@ -125,16 +126,16 @@ impl<'a> View<'a> {
     fn road_lines(&self, drawing: &mut Drawing) {
         let Some((left, right)) = self.edges else { return };
         for (across_m, words, style) in [
-            (left, "edge of the seal", stroke(weight::BOLD)),
-            (right, "edge of the seal", stroke(weight::BOLD)),
-            (f64::midpoint(left, right), "centre line", dashed(weight::LINE, "3 1.2")),
+            (left, "drawing-edge-of-seal", stroke(weight::BOLD)),
+            (right, "drawing-edge-of-seal", stroke(weight::BOLD)),
+            (f64::midpoint(left, right), "drawing-centre-line", dashed(weight::LINE, "3 1.2")),
         ] {
             let (_, y) = self.at(FramePoint { along_m: self.centre.along_m, across_m });
             if (3.0..=46.0).contains(&y) {
                 drawing.line((1.0, y), (WIDTH - 1.0, y), &style);
                 let below = y < MIDDLE.1;
                 let base = if below { y - 0.8 } else { y + SIZE + 0.2 };
-                drawing.text((WIDTH - 1.5, base), words, Type::plain(SIZE).end().rim());
+                drawing.text((WIDTH - 1.5, base), &self.units.words.say(words), Type::plain(SIZE).end().rim());
             }
         }
     }
@@ -159,7 +160,7 @@ impl<'a> View<'a> {
             let style = format!("fill=\"#d9d9d9\" {}", stroke(weight::LINE));
             drawing.path(&ring, true, &style);
             let middle = self.at(inside(&outline.ring));
-            let label = crate::svg::clip(&outline.hole.0, SIZE, 26.0);
+            let label = clip(&outline.hole.0, SIZE, 26.0);
             drawing.text((middle.0, middle.1 + SIZE * 0.35), &label, Type::plain(SIZE).middle().rim());
         }
         drawing.path(&cut, true, &stroke(weight::BOLD));
@@ -188,35 +189,41 @@ impl<'a> View<'a> {
     }
 
     fn foot(&self, drawing: &mut Drawing, direction: &str) {
+        let words = self.units.words;
         let y = 50.0;
         drawing.line((2.0, y), (15.0, y), &stroke(weight::LINE));
         drawing.arrow_head((16.5, y), (1.0, 0.0), 2.4);
-        drawing.text((18.0, y + 0.95), direction, Type::plain(SIZE));
+        drawing.text((18.0, y + 0.95), &words.say(direction), Type::plain(SIZE));
         let angle = self.cut.angle_deg;
         let turned = if angle.abs() < 0.5 {
-            "long side along the road".to_owned()
+            words.say("drawing-long-side-along")
         } else if (angle.abs() - 90.0).abs() < 0.5 {
-            "long side square across".to_owned()
+            words.say("drawing-long-side-across")
         } else {
             // Positive turns right of increasing chainage; half a turn of the paper changes nothing.
-            format!("long side turned {:.0}° to the {}", angle.abs(), if angle > 0.0 { "right" } else { "left" })
+            let message = if angle > 0.0 { "drawing-long-side-right" } else { "drawing-long-side-left" };
+            words.say_with(message, [("angle", format!("{:.0}", angle.abs()).into())])
         };
         drawing.text((18.0, y + 4.6), &turned, Type::plain(SIZE));
         self.scale_bar(drawing, (WIDTH - 2.0, y));
         let key = 60.2;
         drawing.rect((2.0, key - 2.0), (3.4, 2.2), &format!("fill=\"#d9d9d9\" {}", stroke(weight::FINE)));
-        drawing.text((6.4, key), "hole", Type::plain(SIZE));
-        drawing.line((18.0, key - 0.9), (23.0, key - 0.9), &stroke(weight::BOLD));
-        drawing.text((24.0, key), "cut", Type::plain(SIZE));
-        if let Some((_, words)) = &self.seal {
-            drawing.line((34.0, key - 0.9), (40.0, key - 0.9), &dashed(weight::LINE, "1.6 1"));
-            drawing.text((41.0, key), words, Type::plain(SIZE));
+        drawing.text((6.4, key), &words.say("drawing-hole"), Type::plain(SIZE));
+        // Each entry where it has always been, or further on where the words before it are longer.
+        let how = Type::plain(SIZE);
+        let x = (7.9 + how.width(&words.say("drawing-hole"))).max(18.0);
+        drawing.line((x, key - 0.9), (x + 5.0, key - 0.9), &stroke(weight::BOLD));
+        drawing.text((x + 6.0, key), &words.say("drawing-cut"), how);
+        if let Some((_, seal)) = &self.seal {
+            let x = (x + 7.5 + how.width(&words.say("drawing-cut"))).max(34.0);
+            drawing.line((x, key - 0.9), (x + 6.0, key - 0.9), &dashed(weight::LINE, "1.6 1"));
+            drawing.text((x + 7.0, key), &clip(seal, SIZE, WIDTH - x - 8.0), how);
         }
     }
 
     fn scale_bar(&self, drawing: &mut Drawing, right: (f64, f64)) {
-        let si = self.units.0 == UnitSystem::Si;
-        let (unit_m, unit) = if si { (1.0, "m") } else { (0.3048, "ft") };
+        let si = self.units.system == UnitSystem::Si;
+        let (unit_m, unit) = if si { (1.0, "unit-m") } else { (0.3048, "unit-ft") };
         let choices = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0];
         let fits = choices.into_iter().rev().find(|c| c * unit_m * self.scale <= 20.0).unwrap_or(choices[0]);
         let length = fits * unit_m * self.scale;
@@ -226,7 +233,7 @@ impl<'a> View<'a> {
         for x in [x0, x1] {
             drawing.line((x, y - 1.0), (x, y + 1.0), &stroke(weight::LINE));
         }
-        drawing.text((x1, y + 4.0), &format!("{fits} {unit}"), Type::plain(SIZE).end());
+        drawing.text((x1, y + 4.0), &self.units.with_unit(&fits.to_string(), unit), Type::plain(SIZE).end());
     }
 }
 

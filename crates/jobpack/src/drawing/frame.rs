@@ -2,6 +2,7 @@
 
 use model::district::UnitSystem;
 
+use crate::display::Units;
 use crate::svg::{Drawing, Type, stroke, wrap};
 
 /// A line on paper.
@@ -56,11 +57,11 @@ impl Frame {
     }
 
     /// An arrow to the north in the upper right corner.
-    pub fn north_arrow(self, drawing: &mut Drawing) {
+    pub fn north_arrow(self, drawing: &mut Drawing, units: Units) {
         let (x, y) = (self.width - 5.0, 5.0);
         drawing.circle((x, y + 1.2), 4.2, "fill=\"#fff\" fill-opacity=\"0.85\"");
         drawing.path(&[(x, y - 2.4), (x + 1.5, y + 2.0), (x, y + 1.0), (x - 1.5, y + 2.0)], true, "fill=\"#000\"");
-        drawing.text((x, y + 4.6), "N", Type::plain(2.6).bold().middle());
+        drawing.text((x, y + 4.6), &units.words.say("drawing-north"), Type::plain(2.6).bold().middle());
     }
 
     /// Liang–Barsky clipping.
@@ -88,46 +89,46 @@ impl Frame {
 }
 
 /// A bar of a round length, at most 20 mm, with its length behind it; `scale` is millimetres on paper for a metre.
-pub fn scale_bar(drawing: &mut Drawing, units: UnitSystem, scale: f64, at: (f64, f64)) {
-    let steps: &[(f64, &str)] = match units {
+pub fn scale_bar(drawing: &mut Drawing, units: Units, scale: f64, at: (f64, f64)) {
+    let steps: &[(f64, &str, &str)] = match units.system {
         UnitSystem::Si => &[
-            (5.0, "5 m"),
-            (10.0, "10 m"),
-            (20.0, "20 m"),
-            (50.0, "50 m"),
-            (100.0, "100 m"),
-            (200.0, "200 m"),
-            (500.0, "500 m"),
-            (1000.0, "1 km"),
-            (2000.0, "2 km"),
-            (5000.0, "5 km"),
-            (10_000.0, "10 km"),
-            (20_000.0, "20 km"),
-            (50_000.0, "50 km"),
+            (5.0, "5", "unit-m"),
+            (10.0, "10", "unit-m"),
+            (20.0, "20", "unit-m"),
+            (50.0, "50", "unit-m"),
+            (100.0, "100", "unit-m"),
+            (200.0, "200", "unit-m"),
+            (500.0, "500", "unit-m"),
+            (1000.0, "1", "unit-km"),
+            (2000.0, "2", "unit-km"),
+            (5000.0, "5", "unit-km"),
+            (10_000.0, "10", "unit-km"),
+            (20_000.0, "20", "unit-km"),
+            (50_000.0, "50", "unit-km"),
         ],
         UnitSystem::UsCustomary => &[
-            (6.096, "20 ft"),
-            (15.24, "50 ft"),
-            (30.48, "100 ft"),
-            (60.96, "200 ft"),
-            (152.4, "500 ft"),
-            (304.8, "1000 ft"),
-            (804.672, "0.5 mi"),
-            (1609.344, "1 mi"),
-            (3218.688, "2 mi"),
-            (8046.72, "5 mi"),
-            (16_093.44, "10 mi"),
-            (32_186.88, "20 mi"),
+            (6.096, "20", "unit-ft"),
+            (15.24, "50", "unit-ft"),
+            (30.48, "100", "unit-ft"),
+            (60.96, "200", "unit-ft"),
+            (152.4, "500", "unit-ft"),
+            (304.8, "1000", "unit-ft"),
+            (804.672, "0.5", "unit-mi"),
+            (1609.344, "1", "unit-mi"),
+            (3218.688, "2", "unit-mi"),
+            (8046.72, "5", "unit-mi"),
+            (16_093.44, "10", "unit-mi"),
+            (32_186.88, "20", "unit-mi"),
         ],
     };
-    let (metres, words) = steps.iter().rev().find(|(m, _)| m * scale <= 20.0).unwrap_or(&steps[0]);
+    let (metres, number, unit) = steps.iter().rev().find(|(m, ..)| m * scale <= 20.0).unwrap_or(&steps[0]);
     let (x, y) = at;
     let end = x + metres * scale;
     drawing.line((x, y - 0.6), (end, y - 0.6), &stroke(0.7));
     for tick in [x, end] {
         drawing.line((tick, y - 1.6), (tick, y + 0.4), &stroke(0.3));
     }
-    drawing.text((end + 1.5, y), words, Type::plain(SMALL).rim());
+    drawing.text((end + 1.5, y), &units.with_unit(number, unit), Type::plain(SMALL).rim());
 }
 
 /// Height the licence line takes below a map; nothing where the data ask for none.

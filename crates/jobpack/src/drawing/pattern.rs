@@ -8,7 +8,7 @@ use model::plan::Plan;
 use model::repair::{CompactionPattern, Layer, Repair};
 
 use super::{Traffic, traffic};
-use crate::display::{Units, passes};
+use crate::display::Units;
 use crate::svg::{Drawing, Type, stroke, weight, wrap};
 
 const WIDTH: f64 = 46.0;
@@ -29,7 +29,7 @@ const APART: f64 = 2.0 * DISC + 0.2;
 /// If `job` is not an index into `plan.jobs`.
 pub fn pattern_svg(plan: &Plan, job: usize) -> String {
     let planned = &plan.jobs[job];
-    pattern(&planned.cut, &planned.repair, Units(plan.district.units), Some(traffic(plan, job))).finish()
+    pattern(&planned.cut, &planned.repair, Units::of(&plan.district), Some(traffic(plan, job))).finish()
 }
 
 /// The patterns of one repair, one above the other, each under its machine.
@@ -38,10 +38,12 @@ pub fn pattern(cut: &CutOut, repair: &Repair, units: Units, traffic: Option<Traf
     let count = repair.patterns.len().max(1);
     let height = FIELD_HEIGHT / count as f64;
     for (index, pattern) in repair.patterns.iter().enumerate() {
-        let which = if index > 0 { "last: " } else { "" };
-        let words = layers_of(pattern, index, repair)
-            .map_or_else(String::new, |layer| format!(", {}", passes(layer.static_passes, layer.vibrating_passes)));
-        let words = format!("{which}{}, {}{words}", pattern.compactor, units.side(pattern.width));
+        let mut parts = vec![units.rule_text(&pattern.compactor), units.side(pattern.width)];
+        let layer = layers_of(pattern, index, repair);
+        parts.extend(layer.map(|layer| units.passes(layer.static_passes, layer.vibrating_passes)));
+        let words = units.list(&parts);
+        let words =
+            if index > 0 { units.words.say_with("drawing-pattern-last", [("pattern", words.into())]) } else { words };
         let top = height * index as f64;
         let lines = wrap(&words, SIZE, WIDTH - 2.0 * MARGIN, 2);
         for (line, text) in lines.iter().enumerate() {
@@ -50,7 +52,7 @@ pub fn pattern(cut: &CutOut, repair: &Repair, units: Units, traffic: Option<Traf
         let room = 3.4 + LINE * lines.len() as f64 - SIZE;
         Panel::new(cut, traffic, (top + room, height - room)).draw(&mut drawing, cut, pattern);
     }
-    drawing.text((MARGIN, 60.2), "from the corners; off the edges", Type::plain(SIZE));
+    drawing.text((MARGIN, 60.2), &units.words.say("drawing-pattern"), Type::plain(SIZE));
     drawing
 }
 

@@ -8,6 +8,7 @@ use model::road::{RoadClass, RoadSection, Setting};
 
 use super::frame::{Frame, Line, licence, licence_height, scale_bar};
 use super::stop_number;
+use crate::display::{Units, words_of};
 use crate::flat::{metres_per_degree, to_flat};
 use crate::svg::{Drawing, Type, clip, stroke, text_width};
 
@@ -38,8 +39,9 @@ pub fn place_map_svg(plan: &Plan, site: usize) -> String {
     taken.extend(view.chainage_start(&mut drawing));
     names_of_roads(&mut drawing, &names, &mut taken);
     view.mark(&mut drawing);
-    MAP.north_arrow(&mut drawing);
-    scale_bar(&mut drawing, plan.district.units, view.scale, (2.5, MAP.height - 2.6));
+    let units = Units::of(&plan.district);
+    MAP.north_arrow(&mut drawing, units);
+    scale_bar(&mut drawing, units, view.scale, (2.5, MAP.height - 2.6));
     MAP.outline(&mut drawing);
     licence(&mut drawing, attribution, MAP);
     drawing.finish()
@@ -126,7 +128,7 @@ impl<'a> View<'a> {
 
     /// Marks where the section's chainage counts from, if that is on the map.
     fn chainage_start(&self, drawing: &mut Drawing) -> Vec<((f64, f64), f64)> {
-        const WORDS: &str = "chainage 0";
+        let words = words_of(&self.plan.district).say("drawing-chainage-0");
         let Some(start) = self.own.line.first() else { return Vec::new() };
         let at = self.at(*start);
         let site = self.at(self.place);
@@ -137,8 +139,8 @@ impl<'a> View<'a> {
         let right = at.0 < MAP.width - 14.0;
         let text = if right { Type::plain(LABEL).rim() } else { Type::plain(LABEL).end().rim() };
         let lead = if right { 1.8 } else { -1.8 };
-        drawing.text((at.0 + lead, at.1 + 2.6), WORDS, text);
-        let width = text_width(WORDS, LABEL);
+        drawing.text((at.0 + lead, at.1 + 2.6), &words, text);
+        let width = text_width(&words, LABEL);
         let mut taken = beads((at.0 + lead.signum() * (1.8 + width / 2.0), at.1 + 2.6), 0.0, width);
         taken.push((at, 1.4));
         taken

@@ -8,6 +8,7 @@ use model::round::StopKind;
 
 use super::frame::{FRAME, Frame, Line, licence, licence_height, scale_bar};
 use super::visited;
+use crate::display::Units;
 use crate::flat::to_flat;
 use crate::svg::{Drawing, Type, clip, stroke, text_width};
 
@@ -222,14 +223,15 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
     drawing.rect((FRAME, HEIGHT - 7.2), (WIDTH - 2.0 * FRAME, 7.2 - FRAME), "fill=\"#fff\"");
     drawing.line((FRAME, HEIGHT - 7.2), (WIDTH - FRAME, HEIGHT - 7.2), &stroke(0.2));
     let y = HEIGHT - 2.6;
-    scale_bar(drawing, plan.district.units, view.scale, (2.5, y));
+    let units = Units::of(&plan.district);
+    scale_bar(drawing, units, view.scale, (2.5, y));
     let mut x = 34.0;
     if trips > 1 {
         for (trip, (width, dash)) in TRIPS.into_iter().enumerate().take(trips) {
             let dash = if dash.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dash}\"") };
             drawing.line((x, y - 0.9), (x + 6.5, y - 0.9), &format!("{}{dash}", stroke(width)));
             let more = if trip + 1 == TRIPS.len() && trips > TRIPS.len() { "+" } else { "" };
-            let label = format!("trip {}{more}", trip + 1);
+            let label = format!("{}{more}", units.words.say_with("drawing-trip", [("trip", (trip + 1).into())]));
             drawing.text((x + 7.6, y), &label, Type::plain(2.5));
             x += 8.6 + text_width(&label, 2.5) + 1.5;
         }
@@ -241,9 +243,9 @@ fn furniture(drawing: &mut Drawing, plan: &Plan, view: &View, trips: usize) {
     }
     if visited(plan).count() < plan.sites.len() && x < WIDTH - 20.0 {
         drawing.rect((x, y - 1.9), (1.8, 1.8), &stroke(0.3));
-        drawing.text((x + 3.0, y), "not today", Type::plain(2.5));
+        drawing.text((x + 3.0, y), &units.words.say("drawing-not-today"), Type::plain(2.5));
     }
-    MAP.north_arrow(drawing);
+    MAP.north_arrow(drawing, units);
 }
 
 /// The trip each way belongs to: ways follow the `Drive` lines of the timetable, trips begin with a `Load`.

@@ -23,7 +23,7 @@ const SIZE: f64 = 2.6;
 /// # Panics
 /// If `job` is not an index into `plan.jobs`.
 pub fn section_svg(plan: &Plan, job: usize) -> String {
-    section(&plan.jobs[job].repair, Units(plan.district.units)).finish()
+    section(&plan.jobs[job].repair, Units::of(&plan.district)).finish()
 }
 
 /// The section of one repair.
@@ -33,7 +33,7 @@ pub fn section(repair: &Repair, units: Units) -> Drawing {
     layers(&mut drawing, repair, units);
     seal(&mut drawing, repair, units);
     depth_dimension(&mut drawing, repair.depth.value, units);
-    drawing.text((2.0, 60.2), "section, width not to scale", Type::plain(SIZE));
+    drawing.text((2.0, 60.2), &units.words.say("drawing-section"), Type::plain(SIZE));
     drawing
 }
 
@@ -66,7 +66,7 @@ fn layers(drawing: &mut Drawing, repair: &Repair, units: Units) {
             drawing.line((left, high), (right, high), &dashed(weight::LINE, "2 1.2"));
         }
         let middle = f64::midpoint(low, high);
-        let label = format!("layer {}", layer + 1);
+        let label = units.words.say_with("drawing-layer", [("layer", (layer + 1).into())]);
         drawing.text((f64::midpoint(left, right), middle + 0.9), &label, Type::plain(SIZE).middle().rim());
         drawing.line((right + LAP + 6.2, low), (right + LAP + 9.8, low), &stroke(weight::FINE));
         drawing.line((right + LAP + 6.2, high), (right + LAP + 9.8, high), &stroke(weight::FINE));
@@ -74,7 +74,11 @@ fn layers(drawing: &mut Drawing, repair: &Repair, units: Units) {
         let x = right + LAP + 10.5;
         if step > 6.5 {
             drawing.text((x, middle - 0.2), &thickness, Type::plain(3.0).bold());
-            drawing.text((x, middle + 3.1), &format!("loose {loose}"), Type::plain(SIZE));
+            drawing.text(
+                (x, middle + 3.1),
+                &units.words.say_with("drawing-loose", [("thickness", (&loose).into())]),
+                Type::plain(SIZE),
+            );
         } else {
             drawing.text((x, middle + 1.0), &thickness, Type::plain(3.0).bold());
         }
@@ -95,17 +99,23 @@ fn seal(drawing: &mut Drawing, repair: &Repair, units: Units) {
     drawing.path(&ring, false, &stroke(1.1));
     drawing.line((left, SURFACE), (right, SURFACE), &dashed(weight::FINE, "0.8 0.8"));
     let crown = said(&repair.fill_volume.why, "crown", units);
-    let words = crown.map_or_else(|| "crown".to_owned(), |c| format!("crown {c}"));
+    let words = match crown {
+        Some(crown) => units.words.say_with("drawing-seal-crown", [("crown", crown.into())]),
+        None => units.words.say("drawing-seal"),
+    };
     drawing.line((middle, SURFACE - CROWN - 1.2), (middle, 9.6), &stroke(weight::FINE));
-    drawing.text((middle - 12.0, 8.6), &format!("binder and cover stone, {words}"), Type::plain(SIZE));
+    drawing.text((middle - 12.0, 8.6), &words, Type::plain(SIZE));
     let overlap = said(&repair.seal_area.why, "overlap", units);
-    let words = overlap.map_or_else(|| "overlap".to_owned(), |o| format!("overlap {o}"));
+    let words = match overlap {
+        Some(overlap) => units.words.say_with("drawing-overlap-by", [("overlap", overlap.into())]),
+        None => units.words.say("drawing-overlap"),
+    };
     let y = 13.2;
     for x in [left - LAP, left] {
         drawing.line((x, SURFACE - 1.2), (x, y - 0.8), &stroke(weight::FINE));
     }
     drawing.line((left - LAP, y), (left, y), &stroke(weight::FINE));
-    drawing.text((1.0, 3.4), &format!("{words} all round"), Type::plain(SIZE));
+    drawing.text((1.0, 3.4), &words, Type::plain(SIZE));
     drawing.line((left - LAP / 2.0, y), (left - LAP / 2.0, 4.6), &stroke(weight::FINE));
 }
 

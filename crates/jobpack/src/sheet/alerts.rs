@@ -14,22 +14,18 @@ const LISTED_MAX: usize = 7;
 
 /// Everything loud, in the order of the day: the day's end, the loads, then stop by stop.
 pub fn alerts(plan: &Plan, units: Units) -> Vec<String> {
+    let words = units.words;
     let mut said = Vec::new();
     if let Some(back) = back_late(plan) {
-        said.push(format!(
-            "The shift ends at {}: back by {back} in nine days of ten, so the last stops may have to wait for another day.",
-            shift_end(plan)
-        ));
+        let (end, back) = (shift_end(plan).to_string(), back.to_string());
+        said.push(words.say_with("sheet-alert-back-late", [("end", end.into()), ("back", back.into())]));
     }
     let engineers = plan.jobs.iter().filter(|job| !job.patch.is_patch()).count();
     if engineers > 0 {
-        let (cuts, are) = if engineers == 1 { ("cut is", "is") } else { ("cuts are", "are") };
-        said.push(format!(
-            "{engineers} {cuts} no patch and {are} not in this pack: ask the engineer. They are listed behind this sheet."
-        ));
+        said.push(words.say_with("sheet-alert-no-patch", [("count", engineers.into())]));
     }
     for (index, load) in plan.loads.iter().enumerate() {
-        said.extend(overload(plan, units, load).map(|what| format!("Trip {}: {what}", index + 1)));
+        said.extend(overload(plan, units, index + 1, load));
     }
     // The same lack at many stops is said once.
     let mut by_text: Vec<(String, Vec<String>)> = Vec::new();
@@ -42,11 +38,14 @@ pub fn alerts(plan: &Plan, units: Units) -> Vec<String> {
             }
         }
     }
-    let at = |stops: &[String]| format!("{} {}", if stops.len() == 1 { "Stop" } else { "Stops" }, stops.join(", "));
-    said.extend(by_text.iter().map(|(text, stops)| format!("{}: {text}", shorten(&at(stops), 80))));
+    said.extend(by_text.iter().map(|(text, stops)| {
+        let listed = shorten(&stops.join(", "), 72);
+        let values = [("count", stops.len().into()), ("stops", listed.into()), ("what", text.into())];
+        words.say_with("sheet-alert-at-stops", values)
+    }));
     if said.len() > LISTED_MAX {
         let rest = said.split_off(LISTED_MAX - 1);
-        said.push(format!("and {} more: look at every zone sheet before you leave.", rest.len()));
+        said.push(words.say_with("sheet-alert-more", [("count", rest.len().into())]));
     }
     said
 }
@@ -67,33 +66,37 @@ pub fn second_of_day(time: Time) -> SecondOfDay {
 /// What one stop lacks: room for traffic, people, devices.
 pub fn lacks(plan: &Plan, units: Units, site: usize) -> Vec<String> {
     let zone = &plan.sites[site].zone;
+    let words = units.words;
     let mut said = Vec::new();
     if !zone.passable {
         let open = zone.open_width.value;
-        let open = if open.value > 0.0 {
-            format!("only {} stays open", units.width(open))
+        said.push(if open.value > 0.0 {
+            words.say_with("sheet-alert-too-narrow", [("width", units.width(open).into())])
         } else {
-            "nothing stays open".into()
-        };
-        said.push(format!("{open}: traffic can't pass the work. The authorised person decides how it is led."));
+            words.say("sheet-alert-closed")
+        });
     }
     let (needed, people) = (zone.people_needed, plan.district.crew.people);
     if needed > people {
-        said.push(format!("{needed} people needed, flaggers included; the crew has {people}."));
+        said.push(words.say_with("sheet-alert-people", [("needed", needed.into()), ("people", people.into())]));
     }
     let owned = &plan.district.devices_owned;
-    for (what, kind, have) in [("signs", DeviceKind::Sign, owned.signs), ("cones", DeviceKind::Cone, owned.cones)] {
+    for (message, kind, have) in
+        [("sheet-alert-signs", DeviceKind::Sign, owned.signs), ("sheet-alert-cones", DeviceKind::Cone, owned.cones)]
+    {
         let needed = zone.devices.iter().filter(|d| d.kind == kind).count();
         if needed > have as usize {
-            said.push(format!("{needed} {what} needed, the depot has {have}. Don't begin without them."));
+            said.push(words.say_with(message, [("needed", needed.into()), ("have", have.into())]));
         }
     }
     said
 }
 
-fn overload(plan: &Plan, units: Units, load: &TripLoad) -> Option<String> {
+fn overload(plan: &Plan, units: Units, trip: usize, load: &TripLoad) -> Option<String> {
     let payload = plan.district.truck.payload;
     (load.mass_max > payload).then(|| {
-        format!("{} aboard at the most, the truck may carry {}.", units.mass(load.mass_max), units.mass(payload))
+        let (most, allowed) = (units.mass(load.mass_max), units.mass(payload));
+        let values = [("trip", trip.into()), ("most", most.into()), ("allowed", allowed.into())];
+        units.words.say_with("sheet-alert-overload", values)
     })
 }

@@ -1,17 +1,17 @@
 //! The sheet of one cut: drawings, quantities, the eight stages with room for what was measured.
 
 use model::cut_out::CutOut;
+use model::district::UnitSystem;
 use model::figure::{Figure, Why};
-use model::hole::{LanePosition, Shape};
+use model::hole::{LanePosition, Shape, Wetness};
 use model::place::Side;
 use model::plan::{Plan, PlannedHole, PlannedJob};
 use model::quantity::{InTime, Length, Time, metres};
 use model::repair::{Containers, Opening, Repair, Stage};
-use model::triage::Severity;
 use serde::Serialize;
 
-use super::{Fact, counted, due_words, fact, loud_fact, short_date, site_counts_line, words};
-use crate::display::{Shown, Units, duration, passes, range};
+use super::{Fact, due_words, fact, loud_fact, severity_word, short_date, site_counts_line, words};
+use crate::display::{Shown, Units};
 use crate::drawing::job_number;
 use crate::printable::{shorten, shorten_name};
 
@@ -37,7 +37,7 @@ pub struct HoleSheet {
 
 #[derive(Debug, Serialize)]
 struct Quantity {
-    what: &'static str,
+    what: String,
     #[serde(flatten)]
     shown: Shown,
     how: String,
@@ -46,7 +46,7 @@ struct Quantity {
 #[derive(Debug, Serialize)]
 struct StageRow {
     number: usize,
-    name: &'static str,
+    name: String,
     time: String,
     checks: Vec<String>,
     fields: Vec<Field>,
@@ -56,7 +56,7 @@ struct StageRow {
 #[derive(Debug, Serialize)]
 struct Field {
     label: String,
-    unit: &'static str,
+    unit: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -80,37 +80,38 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
     let ids: Vec<&str> = holes.iter().map(|h| h.hole.id.0.as_str()).collect();
     let site = &plan.sites[planned.site];
     let named = ids.len().min(6);
-    let more = if ids.len() > named { format!(" and {} more", ids.len() - named) } else { String::new() };
     let names: Vec<String> = ids[..named].iter().map(|id| shorten_name(id, 60 / named.max(1))).collect();
+    let names = match ids.len() - named {
+        0 => names.join(", "),
+        more => {
+            units.words.say_with("sheet-names-and-more", [("names", names.join(", ").into()), ("count", more.into())])
+        }
+    };
     HoleSheet {
         number: job_number(plan, job),
-        holes: format!("{}{more}", names.join(", ")),
+        holes: names,
         road: shorten(&plan.network.section(site.zone.section).label(), 70),
-        chainage_rule: words::chainage_rule(site),
+        chainage_rule: words::chainage_rule(units, site),
         facts: facts(plan, units, planned, &holes),
         notes: notes(units, planned, &holes),
         cut_drawing,
         section_drawing,
         pattern_drawing,
         quantities: quantities(units, planned),
-        by_hand: site_counts_line(&repair.site_counts),
+        by_hand: site_counts_line(units, &repair.site_counts),
         stages: stages(plan, units, repair),
         deeper: deeper(units, repair),
-        cautions: caution_heads(&repair.cautions),
+        cautions: caution_heads(units, &repair.cautions),
     }
 }
 
 /// `1.25 × 0.85 m`, or each side with its own unit in feet and inches; with notches, the rectangle around it and how many
 /// corners there are.
 pub fn size_words(units: Units, cut: &CutOut) -> String {
-    let (length, width) = (units.side(cut.length), units.side(cut.width));
-    let size = match (length.strip_suffix(" m"), width.strip_suffix(" m")) {
-        (Some(l), Some(_)) => format!("{l} × {width}"),
-        _ => format!("{length} × {width}"),
-    };
+    let size = units.by(cut.length, cut.width);
     match cut.corners.len() {
         0..=4 => size,
-        corners => format!("{size}, {corners} corners"),
+        corners => units.words.say_with("sheet-size-corners", [("size", size.into()), ("corners", corners.into())]),
     }
 }
 
@@ -124,54 +125,74 @@ fn facts(plan: &Plan, units: Units, job: &PlannedJob, holes: &[&PlannedHole]) ->
     let overdue = due.is_some_and(|day| day < plan.date);
     let diagonals = if job.cut.corners.len() == 4 { units.side(metres(diagonal)) } else { "–".into() };
     vec![
-        fact("latitude, longitude", words::degrees(job.centre)),
-        fact("chainage", position.map_or_else(|| "–".into(), |p| words::chainage(plan, units, site, p.chainage))),
-        fact("place", place_words(holes)),
-        fact("reported", reported(units, holes)),
-        loud_fact("mend by", due.map_or_else(|| "–".into(), |day| due_words(plan.date, day)), overdue),
-        fact("work", duration(job.repair.duration.value)),
-        fact("diagonals", diagonals),
-        fact("severity", Severity::word(worst)),
-        fact("compact with", shorten(&job.repair.compactor, 130)),
+        fact(units, "sheet-fact-latitude", words::degrees(units, job.centre)),
+        fact(
+            units,
+            "sheet-fact-chainage",
+            position.map_or_else(|| "–".into(), |p| words::chainage(plan, units, site, p.chainage)),
+        ),
+        fact(units, "sheet-fact-place", place_words(units, holes)),
+        fact(units, "sheet-fact-reported", reported(units, holes)),
+        loud_fact(
+            units,
+            "sheet-fact-mend-by",
+            due.map_or_else(|| "–".into(), |day| due_words(units, plan.date, day)),
+            overdue,
+        ),
+        fact(units, "sheet-fact-work", units.duration(job.repair.duration.value)),
+        fact(units, "sheet-fact-diagonals", diagonals),
+        fact(units, "sheet-fact-severity", severity_word(units, worst)),
+        fact(units, "sheet-fact-compact-with", shorten(&words::compactor(units, &job.repair.compactor), 130)),
     ]
 }
 
-fn place_words(holes: &[&PlannedHole]) -> String {
+fn place_words(units: Units, holes: &[&PlannedHole]) -> String {
     let Some(first) = holes.first() else { return "–".into() };
     let side = match first.position.side {
-        Side::Left => "left",
-        Side::Right => "right",
+        Side::Left => "sheet-left",
+        Side::Right => "sheet-right",
     };
     let lane = match first.hole.lane_position {
-        Some(LanePosition::WheelPath) => ", wheel path",
-        Some(LanePosition::Edge) => ", edge",
-        Some(LanePosition::Shoulder) => ", shoulder",
-        Some(LanePosition::Centre) => ", centre line",
-        Some(LanePosition::Lane) | None => ", lane",
+        Some(LanePosition::WheelPath) => "sheet-place-wheel-path",
+        Some(LanePosition::Edge) => "sheet-place-edge",
+        Some(LanePosition::Shoulder) => "sheet-place-shoulder",
+        Some(LanePosition::Centre) => "sheet-place-centre",
+        Some(LanePosition::Lane) | None => "sheet-place-lane",
     };
-    format!("{side}{lane}")
+    units.list(&[side, lane].map(|key| units.words.say(key)))
 }
 
 /// The size, or how many holes share the cut.
 fn reported(units: Units, holes: &[&PlannedHole]) -> String {
     let wettest = holes.iter().filter_map(|h| h.hole.wetness).max();
-    let wet = wettest.map(|wetness| format!(", {}", wetness.word())).unwrap_or_default();
-    match holes {
-        [] => "–".into(),
-        [one] => format!("{}{wet}", size_of(units, one)),
-        _ => format!("{} in one cut, see below{wet}", counted(holes.len(), "hole", "holes")),
+    let what = match holes {
+        [] => return "–".into(),
+        [one] => size_of(units, one),
+        _ => units.counted("sheet-holes-in-one-cut", holes.len()),
+    };
+    match wettest {
+        Some(wetness) => units.list(&[what, wetness_word(units, wetness)]),
+        None => what,
     }
+}
+
+fn wetness_word(units: Units, wetness: Wetness) -> String {
+    units.words.say(match wetness {
+        Wetness::Dry => "sheet-wetness-dry",
+        Wetness::Damp => "sheet-wetness-damp",
+        Wetness::Wet => "sheet-wetness-wet",
+        Wetness::Seepage => "sheet-wetness-seepage",
+        Wetness::Pumping => "sheet-wetness-pumping",
+    })
 }
 
 fn size_of(units: Units, hole: &PlannedHole) -> String {
     let size = match &hole.hole.shape {
-        Shape::Size { length, width } => {
-            let (l, w) = (units.side(*length), units.side(*width));
-            l.strip_suffix(" m").map_or_else(|| format!("{l} × {w}"), |short| format!("{short} × {w}"))
-        }
-        Shape::Outline(_) => "outline".into(),
+        Shape::Size { length, width } => units.by(*length, *width),
+        Shape::Outline(_) => units.words.say("sheet-outline"),
     };
-    format!("{size}, {} deep", units.depth(hole.hole.depth))
+    let depth = units.depth(hole.hole.depth);
+    units.words.say_with("sheet-size-deep", [("size", size.into()), ("depth", depth.into())])
 }
 
 /// Each hole's size, or what all of them range over.
@@ -192,7 +213,7 @@ fn in_one_cut(units: Units, holes: &[&PlannedHole]) -> Option<String> {
                 let low = all().min_by(|a, b| a.value.total_cmp(&b.value))?;
                 let high = all().max_by(|a, b| a.value.total_cmp(&b.value))?;
                 let (low, high) = (show(units, low), show(units, high));
-                Some(if low == high { low } else { range(&low, &high) })
+                Some(if low == high { low } else { units.range(&low, &high) })
             };
             let side = |first: bool| {
                 move |h: &PlannedHole| match &h.hole.shape {
@@ -201,12 +222,16 @@ fn in_one_cut(units: Units, holes: &[&PlannedHole]) -> Option<String> {
                 }
             };
             let parts = [
-                over(Units::side, &side(true)).map(|r| format!("{r} long")),
-                over(Units::side, &side(false)).map(|r| format!("{r} wide")),
-                over(Units::depth, &|h| Some(h.hole.depth)).map(|r| format!("{r} deep")),
+                ("sheet-so-long", over(Units::side, &side(true))),
+                ("sheet-so-wide", over(Units::side, &side(false))),
+                ("sheet-so-deep", over(Units::depth, &|h| Some(h.hole.depth))),
             ];
-            let parts: Vec<String> = parts.into_iter().flatten().collect();
-            Some(format!("{count} holes in one cut: {}", parts.join(", ")))
+            let parts: Vec<String> = parts
+                .into_iter()
+                .filter_map(|(message, range)| Some(units.words.say_with(message, [("range", range?.into())])))
+                .collect();
+            let sizes = units.list(&parts);
+            Some(units.words.say_with("sheet-holes-of-one-cut", [("count", count.into()), ("sizes", sizes.into())]))
         }
     }
 }
@@ -215,7 +240,7 @@ fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> 
     let worst = holes.iter().max_by(|a, b| a.judgement.risk.value.total_cmp(&b.judgement.risk.value));
     let mut notes: Vec<String> = worst.map(|hole| judged(hole, holes.len() > 1)).into_iter().collect();
     notes.extend(in_one_cut(units, holes));
-    notes.extend(holes.iter().filter_map(|hole| reported_often(hole)).take(3));
+    notes.extend(holes.iter().filter_map(|hole| reported_often(units, hole)).take(3));
     notes.extend(
         holes
             .iter()
@@ -223,15 +248,14 @@ fn notes(units: Units, job: &PlannedJob, holes: &[&PlannedHole]) -> Vec<String> 
             .take(3)
             .map(|h| format!("{}: “{}”", shorten_name(&h.hole.id.0, 20), shorten(h.hole.note.trim(), 110))),
     );
-    notes.extend(job.cut.remarks.iter().take(3).chain(&job.repair.remarks).map(|r| shorten(r, 130)));
+    notes.extend(job.cut.remarks.iter().take(3).chain(&job.repair.remarks).map(|r| shorten(&units.rule_text(r), 130)));
     notes
 }
 
 /// `H012 reported 3 times, first 2 May: P03 (public, 4.1 m along, same side, 2 days apart)`.
-fn reported_often(hole: &PlannedHole) -> Option<String> {
+fn reported_often(units: Units, hole: &PlannedHole) -> Option<String> {
     const NAMED: usize = 3;
     let others = hole.reports.get(1..).filter(|others| !others.is_empty())?;
-    let first = hole.hole.seen.map(|day| format!(", first {}", short_date(day))).unwrap_or_default();
     let mut told: Vec<String> = others
         .iter()
         .take(NAMED)
@@ -241,10 +265,19 @@ fn reported_often(hole: &PlannedHole) -> Option<String> {
         })
         .collect();
     if others.len() > NAMED {
-        told.push(format!("{} more in plan.json", others.len() - NAMED));
+        told.push(units.counted("sheet-reports-more", others.len() - NAMED));
     }
     let name = shorten_name(&hole.hole.id.0, 20);
-    Some(shorten(&format!("{name} reported {} times{first}: {}", hole.reports.len(), told.join("; ")), 300))
+    let values = [("name", name.into()), ("count", hole.reports.len().into()), ("reports", told.join("; ").into())];
+    let said = match hole.hole.seen {
+        None => units.words.say_with("sheet-reported-often", values),
+        Some(day) => {
+            let [name, count, reports] = values;
+            let first = ("first", short_date(units, day).into());
+            units.words.say_with("sheet-reported-often-since", [name, count, reports, first])
+        }
+    };
+    Some(shorten(&said, 300))
 }
 
 /// The judgement to be read aloud; of several holes that of the most pressing.
@@ -254,71 +287,82 @@ fn judged(hole: &PlannedHole, is_one_of_many: bool) -> String {
 }
 
 /// The words before the colon of each caution.
-fn caution_heads(cautions: &[String]) -> String {
-    let head = |c: &String| c.split_once(':').map_or_else(|| shorten(c, 60), |(head, _)| shorten(head, 60));
+fn caution_heads(units: Units, cautions: &[String]) -> String {
+    let head = |caution: &String| {
+        let caution = units.rule_text(caution);
+        let head = caution.split_once(':').map_or(caution.as_str(), |(head, _)| head);
+        shorten(head.trim_end(), 60)
+    };
     cautions.iter().map(head).collect::<Vec<_>>().join("; ")
 }
 
 fn quantities(units: Units, job: &PlannedJob) -> Vec<Quantity> {
     let repair = &job.repair;
     let count = |_: Units, n: u32| n.to_string();
-    let time = |_: Units, t: Time| duration(t);
+    let time = |units: Units, t: Time| units.duration(t);
     let mut rows = vec![
-        row("cut, area", units, &repair.cut_area, Units::area),
-        row("cut, length to saw or pick", units, &job.cut.perimeter, Units::side),
-        row("depth of the dug hole", units, &repair.depth, Units::depth),
-        row("layers", units, &repair.layer_count, count),
-        row("one layer, compacted", units, &repair.layer_thickness, Units::depth),
-        row("one layer, placed loose", units, &repair.loose_layer_thickness, Units::depth),
-        row("base, compacted, with crown", units, &repair.fill_volume, Units::solid),
-        row("base, loose to place", units, &repair.loose_volume, Units::solid),
-        row("base, dry mass", units, &repair.fill_dry_mass, Units::mass),
-        row("base, from the stock", units, &repair.fill_wet_mass, Units::mass),
-        row("water to add", units, &repair.water_to_add, Units::water),
-        passes_row(repair),
-        row("rolling, all layers", units, &repair.rolling_time, time),
-        row("new seal, area", units, &repair.seal_area, Units::area),
-        row("binder rate", units, &repair.binder_rate, Units::binder_rate),
+        row("sheet-quantity-cut-area", units, &repair.cut_area, Units::area),
+        row("sheet-quantity-cut-length", units, &job.cut.perimeter, Units::side),
+        row("sheet-quantity-depth", units, &repair.depth, Units::depth),
+        row("sheet-quantity-layers", units, &repair.layer_count, count),
+        row("sheet-quantity-layer-compacted", units, &repair.layer_thickness, Units::depth),
+        row("sheet-quantity-layer-loose", units, &repair.loose_layer_thickness, Units::depth),
+        row("sheet-quantity-base-compacted", units, &repair.fill_volume, Units::solid),
+        row("sheet-quantity-base-loose", units, &repair.loose_volume, Units::solid),
+        row("sheet-quantity-base-dry", units, &repair.fill_dry_mass, Units::mass),
+        row("sheet-quantity-base-stock", units, &repair.fill_wet_mass, Units::mass),
+        row("sheet-quantity-water", units, &repair.water_to_add, Units::water),
+        passes_row(units, repair),
+        row("sheet-quantity-rolling", units, &repair.rolling_time, time),
+        row("sheet-quantity-seal-area", units, &repair.seal_area, Units::area),
+        row("sheet-quantity-binder-rate", units, &repair.binder_rate, Units::binder_rate),
         hot_binder(units, repair),
-        row("cover stone rate", units, &repair.cover_rate, Units::cover_rate),
-        row("cover stone", units, &repair.cover_mass, Units::mass),
-        row("cover stone, loose", units, &repair.cover_volume, Units::solid),
-        row("spoil, loose", units, &repair.spoil_volume, Units::solid),
-        row("spoil, mass", units, &repair.spoil_mass, Units::mass),
+        row("sheet-quantity-stone-rate", units, &repair.cover_rate, Units::cover_rate),
+        row("sheet-quantity-stone", units, &repair.cover_mass, Units::mass),
+        row("sheet-quantity-stone-loose", units, &repair.cover_volume, Units::solid),
+        row("sheet-quantity-spoil-loose", units, &repair.spoil_volume, Units::solid),
+        row("sheet-quantity-spoil-mass", units, &repair.spoil_mass, Units::mass),
     ];
     if repair.water_to_dry.value.value > 0.0 {
-        rows.insert(11, row("water to dry out first", units, &repair.water_to_dry, Units::water));
+        rows.insert(11, row("sheet-quantity-water-to-dry", units, &repair.water_to_dry, Units::water));
     }
     rows
 }
 
-fn passes_row(repair: &Repair) -> Quantity {
-    let how = shorten(&format!("each layer, {}; {}", lanes(repair.lanes_across.value), repair.compactor), LINE);
-    Quantity { what: "passes", shown: Shown::exact(passes_of(repair)), how }
+fn passes_row(units: Units, repair: &Repair) -> Quantity {
+    let how = units.words.say_with(
+        "sheet-passes-how",
+        [("lanes", repair.lanes_across.value.into()), ("compactor", words::compactor(units, &repair.compactor).into())],
+    );
+    let what = units.words.say("sheet-quantity-passes");
+    Quantity { what, shown: Shown::exact(passes_of(units, repair)), how: shorten(&how, LINE) }
 }
 
 /// What it is filled in, where binder is carried to the cut; else how it was worked out.
 fn hot_binder(units: Units, repair: &Repair) -> Quantity {
-    let mut row = row("binder, hot", units, &repair.binder_volume_hot, Units::liquid);
+    let mut row = row("sheet-quantity-binder-hot", units, &repair.binder_volume_hot, Units::liquid);
     let Containers { counts, left_over } = &repair.binder_containers.value;
     if !counts.is_empty() {
-        let each = counts.iter().map(|c| format!("{} × {} of {}", c.count, c.name, units.liquid(c.volume)));
-        let filled = format!("{}; {} left over", each.collect::<Vec<_>>().join(" and "), units.liquid(*left_over));
-        row.how = shorten(&filled, LINE);
+        let each = counts.iter().map(|c| {
+            let values =
+                [("count", c.count.into()), ("name", (&c.name).into()), ("volume", units.liquid(c.volume).into())];
+            units.words.say_with("sheet-container", values)
+        });
+        let both =
+            |a: String, b: String| units.words.say_with("sheet-both", [("first", a.into()), ("second", b.into())]);
+        let filled = each.reduce(both).unwrap_or_default();
+        let values = [("containers", filled.into()), ("rest", units.liquid(*left_over).into())];
+        row.how = shorten(&units.words.say_with("sheet-containers", values), LINE);
     }
     row
 }
 
-fn passes_of(repair: &Repair) -> String {
-    passes(repair.static_passes.value, repair.vibrating_passes.value)
+fn passes_of(units: Units, repair: &Repair) -> String {
+    units.passes(repair.static_passes.value, repair.vibrating_passes.value)
 }
 
-fn lanes(count: u32) -> String {
-    if count == 1 { "1 lane across".into() } else { format!("{count} lanes across") }
-}
-
-fn row<Q: Copy>(what: &'static str, units: Units, figure: &Figure<Q>, format: impl Fn(Units, Q) -> String) -> Quantity {
-    Quantity { what, shown: units.shown(figure, format), how: how_worked_out(&figure.why) }
+fn row<Q: Copy>(what: &str, units: Units, figure: &Figure<Q>, format: impl Fn(Units, Q) -> String) -> Quantity {
+    Quantity { what: units.words.say(what), shown: units.shown(figure, format), how: how_worked_out(&figure.why) }
 }
 
 /// Characters of the working-out that a line holds.
@@ -342,92 +386,141 @@ fn stages(plan: &Plan, units: Units, repair: &Repair) -> Vec<StageRow> {
         .into_iter()
         .enumerate()
         .map(|(index, stage)| {
-            let time = repair.stages.iter().find(|s| s.stage == stage).map(|s| duration(s.time.value));
+            let time = repair.stages.iter().find(|s| s.stage == stage).map(|s| units.duration(s.time.value));
             let (checks, fields) = stage_words(plan, units, repair, stage);
-            StageRow { number: index + 1, name: stage.words(), time: time.unwrap_or_default(), checks, fields }
+            StageRow {
+                number: index + 1,
+                name: units.words.say(stage_key(stage)),
+                time: time.unwrap_or_default(),
+                checks,
+                fields,
+            }
         })
         .collect()
 }
 
+fn stage_key(stage: Stage) -> &'static str {
+    match stage {
+        Stage::TrafficControlOut => "sheet-stage-traffic-control-out",
+        Stage::MarkOut => "sheet-stage-mark-out",
+        Stage::CutOut => "sheet-stage-cut-out",
+        Stage::Fill => "sheet-stage-fill",
+        Stage::Compact => "sheet-stage-compact",
+        Stage::Seal => "sheet-stage-seal",
+        Stage::CleanUp => "sheet-stage-clean-up",
+        Stage::TrafficControlIn => "sheet-stage-traffic-control-in",
+    }
+}
+
+/// Units that are written behind what was measured.
+struct Measured {
+    small: &'static str,
+    side: &'static str,
+    liquid: &'static str,
+    mass: &'static str,
+    degrees: &'static str,
+}
+
+impl Measured {
+    const SI: Measured =
+        Measured { small: "unit-mm", side: "unit-m", liquid: "unit-l", mass: "unit-kg", degrees: "unit-celsius" };
+    const CUSTOMARY: Measured =
+        Measured { small: "unit-in", side: "unit-ft", liquid: "unit-gal", mass: "unit-lb", degrees: "unit-fahrenheit" };
+}
+
 /// What is looked at and what is written down at each stage (the eight stages are common practice of the trade).
 fn stage_words(plan: &Plan, units: Units, repair: &Repair, stage: Stage) -> (Vec<String>, Vec<Field>) {
-    let si = units.0 == model::district::UnitSystem::Si;
-    let (small, side, liquid, mass, degrees) =
-        if si { ("mm", "m", "L", "kg", "°C") } else { ("in", "ft", "gal", "lb", "°F") };
-    let field = |label: &str, unit: &'static str| Field { label: label.into(), unit };
-    let texts = |texts: &[&str]| texts.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let said = |key: &str| if key.is_empty() { String::new() } else { units.words.say(key) };
+    let field = |label: &str, unit: &str| Field { label: said(label), unit: said(unit) };
+    let texts = |keys: &[&str]| keys.iter().map(|key| said(key)).collect::<Vec<_>>();
+    let Measured { small, side, liquid, mass, degrees } =
+        if units.system == UnitSystem::Si { Measured::SI } else { Measured::CUSTOMARY };
     let layers = repair.layer_count.value.clamp(1, 4);
+    let of_layer = |message: &str, layer: u32, unit: &str| Field {
+        label: units.words.say_with(message, [("layer", layer.into())]),
+        unit: said(unit),
+    };
     match stage {
         Stage::TrafficControlOut => {
-            (texts(&["stands as on the zone sheet", "driven through and looked at"]), vec![field("time", "")])
+            (texts(&["sheet-check-stands", "sheet-check-driven"]), vec![field("sheet-field-time", "")])
         }
         Stage::MarkOut => (
-            texts(&["services marked", "hole cleaned, looked at", "lines straight, square, in sound seal"]),
-            vec![field("long", side), field("wide", side), field("photo", "")],
+            texts(&["sheet-check-services", "sheet-check-cleaned", "sheet-check-lines"]),
+            vec![field("sheet-field-long", side), field("sheet-field-wide", side), field("sheet-field-photo", "")],
         ),
         Stage::CutOut => (
-            texts(&[
-                "from the middle outwards",
-                "sides upright in 4 places",
-                "bottom firm and flat",
-                "spoil on the truck",
-            ]),
-            vec![field("depth found", small), field("", small), field("", small), field("", small), field("photo", "")],
+            texts(&["sheet-check-outwards", "sheet-check-upright", "sheet-check-bottom", "sheet-check-spoil"]),
+            vec![
+                field("sheet-field-depth-found", small),
+                field("", small),
+                field("", small),
+                field("", small),
+                field("sheet-field-photo", ""),
+            ],
         ),
         Stage::Fill => {
-            let mut checks =
-                texts(&["in the hand: falls apart, add water", "keeps its shape", "oozes, spread and dry"]);
-            checks.push(format!("{} loose per layer", units.depth(repair.loose_layer_thickness.value)));
-            let mut fields = vec![field("moisture", "%"), field("water", liquid)];
-            fields.extend((1..=layers).map(|l| Field { label: format!("layer {l}"), unit: small }));
+            let mut checks = texts(&["sheet-check-falls-apart", "sheet-check-keeps-shape", "sheet-check-oozes"]);
+            let loose = units.depth(repair.loose_layer_thickness.value);
+            checks.push(units.words.say_with("sheet-check-loose", [("thickness", loose.into())]));
+            let mut fields =
+                vec![field("sheet-field-moisture", "sheet-field-percent"), field("sheet-field-water", liquid)];
+            fields.extend((1..=layers).map(|layer| of_layer("sheet-field-layer", layer, small)));
             (checks, fields)
         }
         Stage::Compact => {
             let mut checks = Vec::new();
             if !repair.compactor.is_empty() {
-                checks.push(format!("with the {}", words::compactor_name(&repair.compactor)));
+                let machine = words::machine(units, words::compactor_name(&repair.compactor));
+                checks.push(units.words.say_with("sheet-check-compactor", [("machine", machine.into())]));
             }
-            checks.extend(texts(&["edges kept from the drum", "corners first, then inwards"]));
-            checks.push(format!("each layer {}", passes_of(repair)));
+            checks.extend(texts(&["sheet-check-edges", "sheet-check-corners"]));
+            checks.push(units.words.say_with("sheet-check-passes", [("passes", passes_of(units, repair).into())]));
             let proud = [&repair.crown.loose_at_sides, &repair.crown.loose_in_middle].map(|f| units.depth(f.value));
-            checks.push(format!("last layer placed {} proud", range(&proud[0], &proud[1])));
-            let mut fields: Vec<Field> =
-                (1..=layers).map(|l| Field { label: format!("passes {l}:"), unit: "" }).collect();
-            fields.push(field("stands proud", small));
+            let proud = units.range(&proud[0], &proud[1]);
+            checks.push(units.words.say_with("sheet-check-proud", [("proud", proud.into())]));
+            let mut fields: Vec<Field> = (1..=layers).map(|layer| of_layer("sheet-field-passes", layer, "")).collect();
+            fields.push(field("sheet-field-proud", small));
             (checks, fields)
         }
         Stage::Seal => {
-            let mut checks = texts(&["clean and dry"]);
-            checks.push(format!("binder at {}", units.temperature(plan.district.binder.spray_temperature_c)));
-            checks.extend(texts(&["stone at once, one layer", "rolled until bedded"]));
+            let mut checks = texts(&["sheet-check-clean-dry"]);
+            let hot = units.temperature(plan.district.binder.spray_temperature_c);
+            checks.push(units.words.say_with("sheet-check-binder-at", [("temperature", hot.into())]));
+            checks.extend(texts(&["sheet-check-stone", "sheet-check-bedded"]));
             let fields = vec![
-                field("binder", degrees),
+                field("sheet-field-binder", degrees),
                 field("", liquid),
-                field("stone", mass),
-                field("crown", small),
-                field("photo", ""),
+                field("sheet-field-stone", mass),
+                field("sheet-field-crown", small),
+                field("sheet-field-photo", ""),
             ];
             (checks, fields)
         }
         Stage::CleanUp => {
-            let again = [repair.opening.sweep_after.value, repair.opening.sweep_again_after.value].map(hours);
-            let mut checks = texts(&["swept: road, shoulder, drains"]);
-            checks.push(format!("again after {}, {} h", again[0], again[1]));
-            checks.extend(texts(&["tools and material counted back"]));
-            (checks, vec![field("photo", "")])
+            let [first, second] = [repair.opening.sweep_after.value, repair.opening.sweep_again_after.value].map(hours);
+            let mut checks = texts(&["sheet-check-swept"]);
+            checks.push(
+                units.words.say_with("sheet-check-swept-again", [("first", first.into()), ("second", second.into())]),
+            );
+            checks.extend(texts(&["sheet-check-tools"]));
+            (checks, vec![field("sheet-field-photo", "")])
         }
         Stage::TrafficControlIn => {
-            let mut checks = texts(&["reverse order", "count in = count out"]);
+            let mut checks = texts(&["sheet-check-reverse", "sheet-check-count"]);
             checks.push(opening_words(units, &repair.opening));
-            (checks, vec![field("time", "")])
+            (checks, vec![field("sheet-field-time", "")])
         }
     }
 }
 
 /// When traffic may come on, and how fast. What a colder surface takes stands among the cautions.
 fn opening_words(units: Units, opening: &Opening) -> String {
-    let (wait, speed) = (duration(opening.open_after.value), units.speed(opening.speed.value));
-    format!("opened {wait} after the stone, {speed} for {} h", hours(opening.slow_for.value))
+    let values = [
+        ("wait", units.duration(opening.open_after.value).into()),
+        ("speed", units.speed(opening.speed.value).into()),
+        ("hours", hours(opening.slow_for.value).into()),
+    ];
+    units.words.say_with("sheet-check-opened", values)
 }
 
 fn hours(time: Time) -> String {

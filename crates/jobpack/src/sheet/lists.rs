@@ -7,11 +7,10 @@ use model::plan::{LeftOut, Plan, PlannedHole, PlannedJob};
 use model::problem::{Problem, ProblemSeverity};
 use model::quantity::seconds;
 use model::round::LeftOutReason;
-use model::triage::Severity;
 use serde::Serialize;
 
-use super::{counted, short_date, words};
-use crate::display::{Units, duration};
+use super::{severity_word, short_date, words};
+use crate::display::Units;
 use crate::printable::{shorten, shorten_name};
 
 /// Holes listed at most; a city has thousands.
@@ -78,7 +77,7 @@ struct RecordRow {
 }
 
 /// The most pressing holes left out, under one heading for each reason.
-pub fn left_out(plan: &Plan) -> LeftOutList {
+pub fn left_out(plan: &Plan, units: Units) -> LeftOutList {
     let holes: BTreeMap<&HoleId, &PlannedHole> = plan.holes.iter().map(|h| (&h.hole.id, h)).collect();
     let risk = |l: &LeftOut| holes.get(&l.hole).map_or(f64::NEG_INFINITY, |h| h.judgement.risk.value);
     let mut order: Vec<&LeftOut> =
@@ -92,8 +91,8 @@ pub fn left_out(plan: &Plan) -> LeftOutList {
     for left in order.iter().take(HOLES_MAX) {
         // A reason that only one hole has stands in its row; the same words for many stand above them once.
         let shared = said[left.words.as_str()] > 1;
-        let reason = if shared { shorten(&left.words, 160) } else { "each for a reason of its own".to_owned() };
-        let mut row = row(plan, left, holes.get(&left.hole).copied());
+        let reason = if shared { shorten(&left.words, 160) } else { units.words.say("sheet-reason-of-its-own") };
+        let mut row = row(plan, units, left, holes.get(&left.hole).copied());
         if shared {
             row.words.clear();
         }
@@ -103,7 +102,7 @@ pub fn left_out(plan: &Plan) -> LeftOutList {
         }
     }
     let rest = order.len().saturating_sub(HOLES_MAX);
-    let more = if rest == 0 { String::new() } else { format!("and {rest} more, less pressing; all in plan.json") };
+    let more = if rest == 0 { String::new() } else { units.counted("sheet-more-left-out", rest) };
     LeftOutList { groups, more }
 }
 
@@ -128,31 +127,33 @@ fn engineer_row(plan: &Plan, units: Units, job: &PlannedJob) -> EngineerRow {
         hole: names.join(", "),
         road: shorten(&plan.network.section(site.zone.section).label(), 40),
         chainage: chainage.unwrap_or_default(),
-        due: due.map_or_else(|| "–".into(), short_date),
+        due: due.map_or_else(|| "–".into(), |day| short_date(units, day)),
         overdue: due.is_some_and(|day| day < plan.date),
-        figures: format!(
-            "cut {}, up to {} deep; base {}, spoil {}, up to {} of work",
-            units.area(job.cut.area.value),
-            units.depth(job.repair.depth.p90()),
-            units.solid(job.repair.loose_volume.p90()),
-            units.solid(job.repair.spoil_volume.p90()),
-            duration(job.repair.duration.p90()),
+        figures: units.words.say_with(
+            "sheet-engineer-figures",
+            [
+                ("area", units.area(job.cut.area.value).into()),
+                ("depth", units.depth(job.repair.depth.p90()).into()),
+                ("base", units.solid(job.repair.loose_volume.p90()).into()),
+                ("spoil", units.solid(job.repair.spoil_volume.p90()).into()),
+                ("work", units.duration(job.repair.duration.p90()).into()),
+            ],
         ),
         reasons: shorten(&reasons.join("; "), 300),
     }
 }
 
-fn row(plan: &Plan, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
+fn row(plan: &Plan, units: Units, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
     let service = hole
         .and_then(|h| plan.jobs.get(h.job))
         .and_then(|job| plan.problem.sites.get(job.site))
-        .map(|site| duration(seconds(f64::from(site.service_s))));
+        .map(|site| units.duration(seconds(f64::from(site.service_s))));
     let due = hole.and_then(|h| h.judgement.due);
     LeftOutRow {
         hole: shorten_name(&left.hole.0, 18),
         road: shorten(&left.road, 40),
-        severity: hole.map_or_else(|| "–".into(), severity_words),
-        due: due.map_or_else(|| "–".into(), short_date),
+        severity: hole.map_or_else(|| "–".into(), |hole| severity_words(units, hole)),
+        due: due.map_or_else(|| "–".into(), |day| short_date(units, day)),
         overdue: due.is_some_and(|day| day < plan.date),
         work: service.unwrap_or_else(|| "–".into()),
         words: shorten(&left.words, 160),
@@ -160,30 +161,35 @@ fn row(plan: &Plan, left: &LeftOut, hole: Option<&PlannedHole>) -> LeftOutRow {
 }
 
 /// The severity, and the day from which it may be worse if nothing is done.
-fn severity_words(hole: &PlannedHole) -> String {
-    let now = Severity::word(hole.judgement.severity);
+fn severity_words(units: Units, hole: &PlannedHole) -> String {
+    let now = severity_word(units, hole.judgement.severity);
     match hole.judgement.outlook.worse {
-        Some((worse, day)) => format!("{now}, {} {}?", Severity::word(Some(worse)), short_date(day)),
-        None => now.to_owned(),
+        Some((worse, day)) => {
+            let (worse, day) = (severity_word(units, Some(worse)), short_date(units, day));
+            let values = [("now", now.into()), ("worse", worse.into()), ("day", day.into())];
+            units.words.say_with("sheet-severity-may-be-worse", values)
+        }
+        None => now,
     }
 }
 
 /// How many were left out, why, and how many of them are overdue.
-pub fn left_out_summary(plan: &Plan) -> String {
+pub fn left_out_summary(plan: &Plan, units: Units) -> String {
     if plan.of_work_plan {
-        return "This pack is one round of a work plan; what no round does stands in its work-plan.json.".into();
+        return units.words.say("sheet-left-out-of-work-plan");
     }
     if plan.left_out.is_empty() {
-        return "Every usable hole is in this pack.".into();
+        return units.words.say("sheet-left-out-none");
     }
     let mut groups: BTreeMap<(u8, String), usize> = BTreeMap::new();
     for left in &plan.left_out {
-        let (rank, words) = reason_words(left.reason);
         // Without a code the words say it; details after a colon stand in the list.
-        let own = words.is_empty() && left.distance.is_none();
         let said = left.words.split(':').next().unwrap_or_default();
-        let words = if own { shorten(said, 70) } else { words.to_owned() };
-        let words = if words.is_empty() { "off the roads of this district".to_owned() } else { words };
+        let (rank, words) = match reason_key(left.reason) {
+            Some((rank, key)) => (rank, units.words.say(key)),
+            None if left.distance.is_none() && !said.is_empty() => (9, shorten(said, 70)),
+            None => (9, units.words.say("sheet-left-out-off-roads")),
+        };
         *groups.entry((rank, words)).or_default() += 1;
     }
     let several = groups.len() > SUMMARY_REASONS_MAX;
@@ -191,13 +197,14 @@ pub fn left_out_summary(plan: &Plan) -> String {
         groups.iter().take(SUMMARY_REASONS_MAX).map(|((_, words), count)| format!("{count} {words}")).collect();
     if several {
         let rest: usize = groups.values().skip(SUMMARY_REASONS_MAX).sum();
-        parts.push(format!("{rest} for other reasons"));
+        parts.push(units.counted("sheet-left-out-other", rest));
     }
-    let overdue = match overdue_left_out(plan) {
-        0 => "none of them overdue".to_owned(),
-        count => format!("{count} of them overdue"),
-    };
-    format!("{} not in this pack, {overdue}: {}.", counted(plan.left_out.len(), "hole", "holes"), parts.join("; "))
+    let values = [
+        ("count", plan.left_out.len().into()),
+        ("overdue", overdue_left_out(plan).into()),
+        ("reasons", parts.join("; ").into()),
+    ];
+    units.words.say_with("sheet-left-out-summary", values)
 }
 
 /// Holes left out whose day to be mended is past.
@@ -207,23 +214,22 @@ pub fn overdue_left_out(plan: &Plan) -> usize {
     plan.left_out.iter().filter(|l| overdue.get(&l.hole) == Some(&true)).count()
 }
 
-fn reason_words(reason: Option<LeftOutReason>) -> (u8, &'static str) {
-    match reason {
-        Some(LeftOutReason::LessUrgent) => (0, "less urgent than what fills the day"),
-        Some(LeftOutReason::NotWorthTheTime) => (1, "not worth the time they take"),
-        Some(LeftOutReason::NoWindow) => (2, "no window of the day is long enough"),
-        Some(LeftOutReason::ExceedsShift) => (3, "longer than the shift"),
-        Some(LeftOutReason::ExceedsTruck(_)) => (4, "more than the truck can carry"),
-        Some(LeftOutReason::Unreachable) => (5, "no road leads there and back"),
-        Some(LeftOutReason::NotAPatch) => (6, "not patches: ask the engineer"),
-        Some(LeftOutReason::NoCrew) => (7, "no crew has the plant for them"),
-        Some(LeftOutReason::AsAsked) => (8, "left out as asked"),
-        None => (9, ""),
-    }
+fn reason_key(reason: Option<LeftOutReason>) -> Option<(u8, &'static str)> {
+    Some(match reason? {
+        LeftOutReason::LessUrgent => (0, "sheet-left-out-less-urgent"),
+        LeftOutReason::NotWorthTheTime => (1, "sheet-left-out-not-worth"),
+        LeftOutReason::NoWindow => (2, "sheet-left-out-no-window"),
+        LeftOutReason::ExceedsShift => (3, "sheet-left-out-exceeds-shift"),
+        LeftOutReason::ExceedsTruck(_) => (4, "sheet-left-out-exceeds-truck"),
+        LeftOutReason::Unreachable => (5, "sheet-left-out-unreachable"),
+        LeftOutReason::NotAPatch => (6, "sheet-left-out-not-a-patch"),
+        LeftOutReason::NoCrew => (7, "sheet-left-out-no-crew"),
+        LeftOutReason::AsAsked => (8, "sheet-left-out-as-asked"),
+    })
 }
 
 /// The problems, those that cost a record first, all of one record in one row.
-pub fn problems(plan: &Plan) -> ProblemList {
+pub fn problems(plan: &Plan, units: Units) -> ProblemList {
     let mut order: Vec<&Problem> = plan.problems.iter().collect();
     order.sort_by_key(|p| std::cmp::Reverse(p.severity));
     let mut records: Vec<Vec<&Problem>> = Vec::new();
@@ -238,12 +244,12 @@ pub fn problems(plan: &Plan) -> ProblemList {
     }
     let rest: usize = records.iter().skip(RECORDS_MAX).map(Vec::len).sum();
     ProblemList {
-        rows: records.iter().take(RECORDS_MAX).map(|r| record_row(r)).collect(),
-        more: if rest == 0 { String::new() } else { format!("and {rest} more, all in plan.json") },
+        rows: records.iter().take(RECORDS_MAX).map(|r| record_row(units, r)).collect(),
+        more: if rest == 0 { String::new() } else { units.counted("sheet-more-problems", rest) },
     }
 }
 
-fn record_row(problems: &[&Problem]) -> RecordRow {
+fn record_row(units: Units, problems: &[&Problem]) -> RecordRow {
     let first = problems[0];
     let mut at = first.at.clone();
     at.file = at.file.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
@@ -258,19 +264,19 @@ fn record_row(problems: &[&Problem]) -> RecordRow {
         })
         .collect();
     if problems.len() > OF_ONE_RECORD_MAX {
-        texts.push(format!("and {} more", problems.len() - OF_ONE_RECORD_MAX));
+        texts.push(units.counted("sheet-and-more", problems.len() - OF_ONE_RECORD_MAX));
     }
     RecordRow { at: shorten_name(&at.to_string(), 34), subject: shorten_name(&first.subject, 18), texts }
 }
 
 /// How much was wrong with the input.
-pub fn problems_summary(plan: &Plan) -> String {
+pub fn problems_summary(plan: &Plan, units: Units) -> String {
     if plan.of_work_plan {
-        return "What was wrong with it stands there too.".into();
+        return units.words.say("sheet-input-of-work-plan");
     }
     let all = plan.problems.len();
     if all == 0 {
-        return "Nothing was wrong with the input.".into();
+        return units.words.say("sheet-input-fine");
     }
     // A row may have several things wrong with it and is refused once.
     let places = plan
@@ -279,9 +285,5 @@ pub fn problems_summary(plan: &Plan) -> String {
         .filter(|p| p.severity != ProblemSeverity::Warning)
         .map(|p| (&p.at.file, p.at.line, &p.subject));
     let refused = places.collect::<std::collections::BTreeSet<_>>().len();
-    format!(
-        "{} in the input, {}.",
-        counted(all, "problem", "problems"),
-        if refused == 0 { "none refused".to_owned() } else { counted(refused, "record refused", "records refused") }
-    )
+    units.words.say_with("sheet-input-summary", [("count", all.into()), ("refused", refused.into())])
 }

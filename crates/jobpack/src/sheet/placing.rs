@@ -7,8 +7,8 @@ use model::quantity::{Length, metres};
 use model::work_zone::{Device, DeviceKind, WorkZone};
 use serde::Serialize;
 
-use super::{counted, words};
-use crate::display::{Units, duration, range};
+use super::words;
+use crate::display::Units;
 use crate::printable::shorten;
 
 #[derive(Debug, Serialize)]
@@ -16,7 +16,9 @@ pub struct PlacingRow {
     number: String,
     device: String,
     designation: String,
-    traffic: &'static str,
+    traffic: String,
+    /// Of the traffic that comes the other way, so that nobody places it for ours.
+    oncoming: bool,
     place: String,
     side: String,
     chainage: String,
@@ -44,9 +46,10 @@ pub fn placing(plan: &Plan, units: Units, site: &PlannedSite) -> Vec<PlacingRow>
             let (first, last) = (devices[0], devices[devices.len() - 1]);
             PlacingRow {
                 number: numbers(&run),
-                device: device_words(&devices),
+                device: device_words(units, &devices),
                 designation: shorten(&first.designation, 14),
-                traffic: traffic(zone, first),
+                traffic: units.words.say(traffic(zone, first)),
+                oncoming: traffic(zone, first) == ONCOMING,
                 place: on_side_road(plan, units, site, first).unwrap_or_else(|| place_words(zone, units, &devices)),
                 step: step_words(units, &zone.out, run[0]),
                 side: side_words(units, &devices),
@@ -70,9 +73,9 @@ pub fn removing(units: Units, zone: &WorkZone) -> Vec<RemovingRow> {
         .map(|run| {
             let devices: Vec<&Device> = run.iter().map(|&i| &zone.devices[i]).collect();
             let device = match devices[0].kind {
-                DeviceKind::FlaggerStation => "flagger".to_owned(),
-                DeviceKind::ShieldVehicle => "shield vehicle".to_owned(),
-                DeviceKind::Sign | DeviceKind::Cone => device_words(&devices),
+                DeviceKind::FlaggerStation => units.words.say("sheet-flagger"),
+                DeviceKind::ShieldVehicle => units.words.say("sheet-shield-vehicle"),
+                DeviceKind::Sign | DeviceKind::Cone => device_words(units, &devices),
             };
             let step = step_words(units, &zone.back, run[0]);
             RemovingRow { number: numbers(&run), device, count: run.len(), step }
@@ -86,7 +89,10 @@ pub fn ways(units: Units, zone: &WorkZone) -> [String; 2] {
         let driven: Length = steps.iter().map(|step| step.driven).sum();
         let walked: Length = steps.iter().map(|step| step.walked).sum();
         let turns: u32 = steps.iter().map(|step| step.turns).sum();
-        format!("{}: {}", way(units, driven, walked, turns), duration(time))
+        units.words.say_with(
+            "sheet-way-time",
+            [("way", way(units, driven, walked, turns).into()), ("time", units.duration(time).into())],
+        )
     })
 }
 
@@ -98,38 +104,42 @@ fn begun(steps: &[CrewMove], device: usize) -> Option<&CrewMove> {
 /// Minutes of the step that a device begins; with what is walked, where that is something.
 fn step_words(units: Units, steps: &[CrewMove], device: usize) -> [String; 2] {
     let Some(step) = begun(steps, device) else { return Default::default() };
-    let walked = if step.walked.value >= 0.5 { format!("walk {}", units.along(step.walked)) } else { String::new() };
-    [duration(step.time.value), walked]
+    let walked = if step.walked.value >= 0.5 { walk(units, step.walked) } else { String::new() };
+    [units.duration(step.time.value), walked]
+}
+
+fn walk(units: Units, length: Length) -> String {
+    units.words.say_with("sheet-walk", [("distance", units.along(length).into())])
 }
 
 fn way(units: Units, driven: Length, walked: Length, turns: u32) -> String {
     let mut parts = Vec::new();
     if driven.value >= 0.5 {
-        parts.push(format!("drive {}", units.along(driven)));
+        parts.push(units.words.say_with("sheet-drive", [("distance", units.along(driven).into())]));
     }
     if walked.value >= 0.5 {
-        parts.push(format!("walk {}", units.along(walked)));
+        parts.push(walk(units, walked));
     }
-    match turns {
-        0 => {}
-        1 => parts.push("turn".into()),
-        many => parts.push(format!("turn {many} times")),
+    if turns > 0 {
+        parts.push(units.counted("sheet-turn", turns as usize));
     }
-    parts.join(", ")
+    units.list(&parts)
 }
 
 fn on_joining(device: &Device) -> Option<&(String, Length)> {
     device.spot.as_ref().and_then(|spot| spot.side_road.as_ref())
 }
 
+const ONCOMING: &str = "sheet-traffic-oncoming";
+
 /// Whose sign it is.
 fn traffic(zone: &WorkZone, device: &Device) -> &'static str {
     if on_joining(device).is_some() {
-        "joining"
+        "sheet-traffic-joining"
     } else if device.approach == zone.travel {
-        "our lane"
+        "sheet-traffic-our-lane"
     } else {
-        "oncoming"
+        ONCOMING
     }
 }
 
@@ -137,7 +147,12 @@ fn traffic(zone: &WorkZone, device: &Device) -> &'static str {
 fn on_side_road(plan: &Plan, units: Units, site: &PlannedSite, device: &Device) -> Option<String> {
     let (name, distance) = on_joining(device)?;
     let junction = words::chainage(plan, units, site, device.chainage);
-    Some(format!("on {}, {} from its junction at {junction}", shorten(name, 40), units.along(*distance)))
+    let values = [
+        ("road", shorten(name, 40).into()),
+        ("distance", units.along(*distance).into()),
+        ("junction", junction.into()),
+    ];
+    Some(units.words.say_with("sheet-on-side-road", values))
 }
 
 /// Neighbouring cones of one line go into one row; everything else has its own.
@@ -174,18 +189,18 @@ fn numbers(run: &[usize]) -> String {
     }
 }
 
-fn device_words(devices: &[&Device]) -> String {
+fn device_words(units: Units, devices: &[&Device]) -> String {
     let first = devices[0];
     match first.kind {
         DeviceKind::Cone => {
-            let count = counted(devices.len(), "cone", "cones");
+            let count = units.counted("sheet-cones-counted", devices.len());
             let legend = first.legend.trim();
             let legend = legend.strip_prefix("cone, ").unwrap_or(legend);
-            if legend.is_empty() || legend == "cone" { count } else { format!("{count}, {legend}") }
+            if legend.is_empty() || legend == "cone" { count } else { units.list(&[count, units.rule_text(legend)]) }
         }
-        DeviceKind::FlaggerStation if first.legend.is_empty() => "flagger station".into(),
-        DeviceKind::ShieldVehicle if first.legend.is_empty() => "shield vehicle".into(),
-        _ => shorten(&first.legend, 60),
+        DeviceKind::FlaggerStation if first.legend.is_empty() => units.words.say("sheet-flagger-station"),
+        DeviceKind::ShieldVehicle if first.legend.is_empty() => units.words.say("sheet-shield-vehicle"),
+        _ => shorten(&units.rule_text(&first.legend), 60),
     }
 }
 
@@ -199,20 +214,30 @@ fn place_words(zone: &WorkZone, units: Units, devices: &[&Device]) -> String {
     let low = gaps.iter().copied().fold(f64::INFINITY, f64::min);
     let high = gaps.iter().copied().fold(0.0, f64::max);
     let spacing = if gaps.is_empty() {
-        "side by side".to_owned()
+        units.words.say("sheet-side-by-side")
     } else if high - low < 0.5 {
-        format!("every {}", units.along(metres(high)))
+        units.words.say_with("sheet-every", [("distance", units.along(metres(high)).into())])
     } else {
-        format!("{} apart", range(&units.along(metres(low)), &units.along(metres(high))))
+        let range = units.range(&units.along(metres(low)), &units.along(metres(high)));
+        units.words.say_with("sheet-apart", [("range", range.into())])
     };
-    let along = |m: f64| units.along(metres(m));
-    match (first, last) {
-        (Spot::Before(a), Spot::Before(b)) => format!("{} before it, {spacing}", range(&along(a), &along(b))),
-        (Spot::Past(a), Spot::Past(b)) => format!("{} past it, {spacing}", range(&along(a), &along(b))),
-        (Spot::Start, Spot::End) | (Spot::End, Spot::Start) => format!("along the whole of it, {spacing}"),
-        (a, b) if a == b => format!("{}, {spacing}", a.alone(units)),
-        (a, b) => format!("from {} to {}, {spacing}", a.in_a_row(units), b.in_a_row(units)),
-    }
+    let range = |a: f64, b: f64| units.range(&units.along(metres(a)), &units.along(metres(b)));
+    let place = match (first, last) {
+        (Spot::Before(a), Spot::Before(b)) => {
+            units.words.say_with("sheet-spot-before", [("distance", range(a, b).into())])
+        }
+        (Spot::Past(a), Spot::Past(b)) => units.words.say_with("sheet-spot-past", [("distance", range(a, b).into())]),
+        (Spot::Start, Spot::End) | (Spot::End, Spot::Start) => units.words.say("sheet-spot-whole"),
+        (a, b) if a == b => a.alone(units),
+        (a, b) => between(units, a, b),
+    };
+    units.list(&[place, spacing])
+}
+
+/// `from 104 m before it to its start`.
+fn between(units: Units, from: Spot, to: Spot) -> String {
+    let (from, to) = (from.in_a_row(units), to.in_a_row(units));
+    units.words.say_with("sheet-spot-between", [("from", from.into()), ("to", to.into())])
 }
 
 /// A place seen from the work space, in the direction of the traffic; metres.
@@ -245,20 +270,21 @@ impl Spot {
     }
 
     fn alone(self, units: Units) -> String {
+        let at = |message: &str, m: f64| units.words.say_with(message, [("distance", units.along(metres(m)).into())]);
         match self {
-            Spot::Before(m) => format!("{} before it", units.along(metres(m))),
-            Spot::Start => "at its start".into(),
-            Spot::Inside(m) => format!("{} into it", units.along(metres(m))),
-            Spot::End => "at its end".into(),
-            Spot::Past(m) => format!("{} past it", units.along(metres(m))),
+            Spot::Before(m) => at("sheet-spot-before", m),
+            Spot::Start => units.words.say("sheet-spot-at-start"),
+            Spot::Inside(m) => at("sheet-spot-inside", m),
+            Spot::End => units.words.say("sheet-spot-at-end"),
+            Spot::Past(m) => at("sheet-spot-past", m),
         }
     }
 
     /// Behind `from` or `to`.
     fn in_a_row(self, units: Units) -> String {
         match self {
-            Spot::Start => "its start".into(),
-            Spot::End => "its end".into(),
+            Spot::Start => units.words.say("sheet-spot-its-start"),
+            Spot::End => units.words.say("sheet-spot-its-end"),
             other => other.alone(units),
         }
     }
@@ -266,30 +292,39 @@ impl Spot {
 
 /// Right or left as the approaching driver sees it, and how far from the centre line.
 fn side_words(units: Units, devices: &[&Device]) -> String {
-    let one = |device: &Device| -> (&'static str, Length) {
+    let one = |device: &Device| {
         let sign = if device.approach == Travel::Forward { 1.0 } else { -1.0 };
         let across = device.across.value * sign;
-        let word = if across.abs() < 0.05 {
-            "centre"
+        let side = if across.abs() < 0.05 {
+            Across::Centre
         } else if across > 0.0 {
-            "right"
+            Across::Right
         } else {
-            "left"
+            Across::Left
         };
-        (word, device.across.abs())
+        (side, units.width(device.across.abs()))
     };
-    let words = |(word, across): (&str, Length)| {
-        if word == "centre" { word.to_owned() } else { format!("{word} {}", units.width(across)) }
+    let words = |side: Across, width: &str| match side {
+        Across::Centre => units.words.say("sheet-centre"),
+        Across::Right => units.words.say_with("sheet-right-by", [("distance", width.into())]),
+        Across::Left => units.words.say_with("sheet-left-by", [("distance", width.into())]),
     };
     let (first, last) = (one(devices[0]), one(devices[devices.len() - 1]));
-    let (a, b) = (words(first), words(last));
-    if a == b {
-        a
+    if first == last || (first.0, last.0) == (Across::Centre, Across::Centre) {
+        words(first.0, &first.1)
     } else if first.0 == last.0 {
-        format!("{} {}", first.0, range(&units.width(first.1), &units.width(last.1)))
+        words(first.0, &units.range(&first.1, &last.1))
     } else {
-        format!("{a} to {b}")
+        units.range(&words(first.0, &first.1), &words(last.0, &last.1))
     }
+}
+
+/// Side of the centre line as a driver sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Across {
+    Left,
+    Centre,
+    Right,
 }
 
 #[cfg(test)]
@@ -299,12 +334,9 @@ mod tests {
 
     #[test]
     fn places_read_as_words() {
-        let si = Units(UnitSystem::Si);
+        let si = Units::new(UnitSystem::Si, ::words::Words::default());
         assert_eq!(Spot::Before(104.0).alone(si), "104 m before it");
         assert_eq!(Spot::Start.alone(si), "at its start");
-        assert_eq!(
-            format!("from {} to {}", Spot::Before(104.0).in_a_row(si), Spot::Start.in_a_row(si)),
-            "from 104 m before it to its start"
-        );
+        assert_eq!(between(si, Spot::Before(104.0), Spot::Start), "from 104 m before it to its start");
     }
 }

@@ -165,7 +165,7 @@ fn yard(plan: &Plan, at: usize) -> (String, Option<LonLat>) {
 }
 
 fn loads<'a>(plan: &'a Plan, trip: usize, load: &'a TripLoad) -> impl Iterator<Item = LoadJson> + 'a {
-    let units = Units(plan.district.units);
+    let units = Units::new(plan.district.units, words::Words::default());
     let [base, water, binder, cover_stone] = load.suffices_by_material;
     load.lines.iter().filter_map(move |line| {
         let (suffices, is_solid) = match line.good {

@@ -1,19 +1,20 @@
 //! The work of several crews or days: a folder for each round, and the whole in `work-plan.json`.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
 use jiff::Timestamp;
-use model::plan::{Changed, CrewDay, Explained, Fate, MoreOf, WorkPlan};
+use model::plan::{Changed, CrewDay, Explained, Fate, MoreOf, Plan, WorkPlan};
 use model::problem::{Problem, ProblemSeverity};
 use model::programme::CrewRound;
 use plan::{ProgrammeInput, plan_programme};
+use words::Words;
 
-use super::{failed, step_words, trouble, write, write_file};
+use super::{failed, reasons, step_words, trouble, write, write_file};
 use crate::outcome::Outcome;
 use crate::progress::Progress;
 use crate::report;
+use crate::show::Summary;
 
 /// Plans, writes and tells.
 pub(super) fn produce(
@@ -63,6 +64,26 @@ fn folder(day: &CrewDay) -> String {
     format!("{}-{}-{}", day.plan.date, day.crew + 1, name.trim_matches('-'))
 }
 
+/// One round in a line.
+fn round(words: Words, plan: &Plan) -> String {
+    let ends = plan.round.timetable.last().map(|stop| stop.to.to_string()).unwrap_or_default();
+    let counted = |message: &str, count: usize| words.say_with(message, [("count", count.into())]);
+    let values = [
+        ("holes", counted("command-holes", plan.holes.len()).into()),
+        ("zones", counted("command-zones", plan.sites.len()).into()),
+        ("back", ends.into()),
+    ];
+    let said = match plan.suffices {
+        None => words.say_with("command-round", values),
+        Some(chance) => {
+            let chance = words.say_with("sheet-percent", [("number", format!("{:.0}", 100.0 * chance).into())]);
+            let [holes, zones, back] = values;
+            words.say_with("command-round-loads", [holes, zones, back, ("chance", chance.into())])
+        }
+    };
+    format!("{}  {:<20} {said}", plan.date, plan.district.crew.name)
+}
+
 /// Says what came of it, on standard output, and gives the exit code. Each row of the list is counted once.
 fn tell(work: &WorkPlan, explained: &Explained, more: bool, rows: usize, out: &Path) -> Outcome {
     let currency = &work.district.prices.currency;
@@ -71,65 +92,71 @@ fn tell(work: &WorkPlan, explained: &Explained, more: bool, rows: usize, out: &P
     let joined = fates(|fate| matches!(fate, Fate::SameHoleAs(..)));
     let later = work.left_out.len();
     let refused = rows.saturating_sub(done + later + joined + work.done_before);
-    let days = if work.days == 1 { "1 day".to_owned() } else { format!("{} days", work.days) };
-    say!("{}: {days} from {}", work.district.name, work.first_day);
-    say!("rows in the list     {rows}");
+    let words = jobpack::words_of(&work.district);
+    let days = [("count", (work.days as usize).into()), ("day", work.first_day.to_string().into())];
+    let mut told = Summary::default();
+    told.row(words.say("command-rows"), rows.to_string());
     if work.done_before > 0 {
-        say!("mended before        {}", work.done_before);
+        told.row(words.say("command-mended-before"), work.done_before.to_string());
     }
-    say!("holes in the rounds  {done}");
+    told.row(words.say("command-holes-in-rounds"), done.to_string());
     for day in &work.rounds {
-        let plan = &day.plan;
-        let ends = plan.round.timetable.last().map(|stop| stop.to.to_string()).unwrap_or_default();
-        let suffices = plan.suffices.map_or(String::new(), |chance| format!(", loads hold {:.0} %", 100.0 * chance));
-        let counted = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
-        let (holes, zones) = (counted(plan.holes.len(), "hole"), counted(plan.sites.len(), "zone"));
-        say!("  {}  {:<20} {holes} at {zones}, back {ends}{suffices}", plan.date, plan.district.crew.name);
+        told.below(round(words, &day.plan));
     }
-    say!("holes left for later {later}");
-    let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
-    for left_out in &work.left_out {
-        *reasons.entry(&left_out.words).or_default() += 1;
+    told.row(words.say("command-holes-later"), later.to_string());
+    for line in reasons(words, &work.left_out) {
+        told.below(line);
     }
-    let mut reasons: Vec<(&str, usize)> = reasons.into_iter().collect();
-    reasons.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
-    for (reason, count) in reasons {
-        say!("  {count:>6}  {reason}");
-    }
-    say!("more reports of them {joined}");
-    say!("rows refused         {refused}");
+    told.row(words.say("command-more-reports"), joined.to_string());
+    told.row(words.say("command-rows-refused"), refused.to_string());
     let cost = &work.programme.cost;
-    say!(
-        "cost                 {:.0} {currency}: risk until mended {:.0}, risk left {:.0}, crews {:.0}, driving {:.0}",
-        cost.total(),
-        cost.waiting,
-        cost.left,
-        cost.time,
-        cost.driving
-    );
+    let whole = |amount: f64| format!("{amount:.0}");
+    let costs = [
+        ("total", whole(cost.total()).into()),
+        ("currency", currency.into()),
+        ("waiting", whole(cost.waiting).into()),
+        ("left", whole(cost.left).into()),
+        ("time", whole(cost.time).into()),
+        ("driving", whole(cost.driving).into()),
+    ];
+    told.row(words.say("command-cost"), words.say_with("command-costs", costs));
     if more && explained.more.is_empty() {
-        say!("  what one more crew, hour or cubic metre would bring is not worked out where there are so many sites");
+        told.below(words.say("command-not-worked-out"));
     }
     for more in &explained.more {
         let what = match more.more {
-            MoreOf::Crew(crew) => format!("one more crew like {}", work.district.of_crew(crew).crew.name),
-            MoreOf::Hour => "one hour more a shift".to_owned(),
-            MoreOf::CubicMetre => "one cubic metre more a truck".to_owned(),
+            MoreOf::Crew(crew) => {
+                let like = work.district.of_crew(crew).crew.name;
+                words.say_with("command-one-more-crew", [("crew", like.into())])
+            }
+            MoreOf::Hour => words.say("command-one-more-hour"),
+            MoreOf::CubicMetre => words.say("command-one-more-cubic-metre"),
         };
-        say!("  {what}: saves {:.0} {currency}, {:+} zones", more.saves, more.sites);
+        let values = [
+            ("what", what.into()),
+            ("saves", whole(more.saves).into()),
+            ("currency", currency.into()),
+            ("zones", format!("{:+}", more.sites).into()),
+        ];
+        told.below(words.say_with("command-saves", values));
     }
     for change in &work.changes {
         let holes: Vec<&str> = change.holes.iter().map(|hole| hole.0.as_str()).collect();
+        let holes = ("holes", holes.join(" ").into());
         let what = match &change.changed {
-            Changed::Added { to } => format!("added to {to}"),
-            Changed::Moved { from, to } => format!("from {from} to {to}"),
-            Changed::Dropped { from } => format!("no longer in the round of {from}"),
+            Changed::Added { to } => words.say_with("command-added", [holes, ("to", to.to_string().into())]),
+            Changed::Moved { from, to } => words
+                .say_with("command-moved", [holes, ("from", from.to_string().into()), ("to", to.to_string().into())]),
+            Changed::Dropped { from } => words.say_with("command-dropped", [holes, ("from", from.to_string().into())]),
         };
-        say!("changed              {} {what}: {}", holes.join(" "), change.words);
+        told.row(words.say("command-changed"), format!("{what}: {}", change.words));
     }
-    super::tell_looks(work.rounds.iter().map(|day| day.plan.looks.len()).sum(), &work.looks_left);
-    super::tell_learnt(&work.learnt);
-    say!("work plan            {}", out.join("work-plan.json").display());
+    let looks = work.rounds.iter().map(|day| day.plan.looks.len()).sum();
+    super::tell_looks(&mut told, words, looks, &work.looks_left);
+    super::tell_learnt(&mut told, words, &work.learnt);
+    told.row(words.say("command-work-plan"), out.join("work-plan.json").display().to_string());
+    say!("{}: {}", work.district.name, words.say_with("command-days", days));
+    told.print();
     let breaches = check::programme_breaches(&work.problem, &work.programme);
     let of_days = work.rounds.iter().flat_map(|day| check::check(&day.plan));
     for breach in breaches.into_iter().chain(of_days).chain(check::look_breaches(work)) {

@@ -86,7 +86,7 @@ pub(super) fn cut(
         is_patch: patch.is_patch(),
         remarks: against.into_iter().chain(cut.remarks.iter().cloned()).chain(repair.remarks.clone()).collect(),
         cautions: repair.cautions.clone(),
-        svg: jobpack::repair_svg(&cut, &repair, district.units),
+        svg: jobpack::repair_svg(&cut, &repair, district.units, jobpack::words_of(district)),
     };
     shown.why = [
         ("cut_area_m2", &shown.cut_area_m2),

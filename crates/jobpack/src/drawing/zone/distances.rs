@@ -19,7 +19,7 @@ const PART_WORDS: f64 = 19.0;
 
 /// A part of the zone, metres along the paper's direction.
 pub struct Part {
-    words: &'static str,
+    kind: ZonePartKind,
     pub from: f64,
     pub to: f64,
 }
@@ -33,17 +33,27 @@ pub fn parts(zone: &WorkZone, work: (f64, f64)) -> Vec<Part> {
     for part in zone.parts[..own].iter().rev().filter(known) {
         let to = from;
         from -= part.length.value.value;
-        parts.push(Part { words: part.kind.words(), from, to });
+        parts.push(Part { kind: part.kind, from, to });
     }
     parts.reverse();
-    parts.push(Part { words: ZonePartKind::WorkSpace.words(), from: work.0, to: work.1 });
+    parts.push(Part { kind: ZonePartKind::WorkSpace, from: work.0, to: work.1 });
     let mut to = work.1;
     for part in zone.parts.iter().skip(own + 1).filter(known) {
         let from = to;
         to += part.length.value.value;
-        parts.push(Part { words: part.kind.words(), from, to });
+        parts.push(Part { kind: part.kind, from, to });
     }
     parts
+}
+
+fn part_key(kind: ZonePartKind) -> &'static str {
+    match kind {
+        ZonePartKind::AdvanceWarning => "drawing-part-advance-warning",
+        ZonePartKind::Taper => "drawing-part-taper",
+        ZonePartKind::Buffer => "drawing-part-buffer",
+        ZonePartKind::WorkSpace => "drawing-part-work-space",
+        ZonePartKind::DownstreamTaper => "drawing-part-downstream-taper",
+    }
 }
 
 impl Sheet<'_> {
@@ -131,7 +141,8 @@ impl Sheet<'_> {
             let (left, right) = (self.scale.x(part.from), self.scale.x(part.to));
             let length = self.units.along(metres(part.to - part.from));
             let own = right - left - 1.5;
-            let mut lines = wrap(part.words, SMALL.size, own.max(PART_WORDS), 2);
+            let words = self.units.words.say(part_key(part.kind));
+            let mut lines = wrap(&words, SMALL.size, own.max(PART_WORDS), 2);
             let joined = format!("{} {length}", lines[lines.len() - 1]);
             if SMALL.width(&joined) <= own {
                 lines.pop();

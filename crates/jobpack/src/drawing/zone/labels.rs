@@ -8,6 +8,7 @@ use super::symbols::{SYMBOL, moved_mark, station_symbol, vehicle_symbol};
 use super::{Edge, MARGIN, SHOULDER, SMALL, Sheet, WIDTH, ZonePicture, along};
 use crate::centre_line::CentreLine;
 use crate::display::Units;
+use crate::printable::printable;
 use crate::svg::{Drawing, clip, stroke, weight, wrap};
 
 /// Room that a label wants along the road, millimetres.
@@ -128,20 +129,27 @@ fn words(device: &Device, units: Units, room: f64) -> Vec<String> {
         lines.push(clip(&device.designation, SMALL.size, room));
     }
     let what = match device.kind {
-        DeviceKind::FlaggerStation => "flagger",
-        DeviceKind::ShieldVehicle => "shield vehicle",
-        DeviceKind::Sign | DeviceKind::Cone => &device.legend,
+        DeviceKind::FlaggerStation => units.words.say("drawing-flagger"),
+        DeviceKind::ShieldVehicle => units.words.say("drawing-shield-vehicle"),
+        DeviceKind::Sign | DeviceKind::Cone => units.rule_text(&device.legend),
     };
     let mut notes: Vec<String> = Vec::new();
     if let Some((road, distance)) = spot.and_then(|s| s.side_road.as_ref()) {
-        notes.extend(wrap(&format!("on {road}"), SMALL.size, room, 2));
-        notes.push(clip(&format!("{} in", units.along(*distance)), SMALL.size, room));
+        notes.extend(wrap(
+            &units.words.say_with("drawing-on-road", [("road", printable(road).as_ref().into())]),
+            SMALL.size,
+            room,
+            2,
+        ));
+        let into = units.words.say_with("drawing-into-road", [("distance", units.along(*distance).into())]);
+        notes.push(clip(&into, SMALL.size, room));
     }
     if let Some(moved) = spot.map(|s| s.moved).filter(|m| m.value.abs() > 0.05) {
-        notes.extend(wrap(&format!("moved {}", units.along(moved.abs())), SMALL.size, room, 2));
+        let words = units.words.say_with("drawing-moved-by", [("distance", units.along(moved.abs()).into())]);
+        notes.extend(wrap(&words, SMALL.size, room, 2));
     }
     let left = LINES.saturating_sub(lines.len() + notes.len()).max(2);
-    lines.extend(wrap(what, SMALL.size, room, left));
+    lines.extend(wrap(&what, SMALL.size, room, left));
     lines.extend(notes);
     lines.retain(|line| !line.is_empty());
     lines

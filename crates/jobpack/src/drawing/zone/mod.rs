@@ -14,6 +14,7 @@ mod symbols;
 mod tests;
 mod words;
 
+use ::words::Words;
 use model::district::{DrivingSide, UnitSystem};
 use model::place::{FramePoint, Travel};
 use model::plan::Plan;
@@ -21,7 +22,8 @@ use model::road::RoadSection;
 use model::work_zone::{Device, DeviceKind, WorkZone};
 
 use super::job_number;
-use crate::display::Units;
+use crate::display::{Units, words_of};
+use crate::printable::printable;
 use crate::svg::{Drawing, Type};
 pub use closure::Closure;
 use distances::Part;
@@ -53,6 +55,8 @@ pub struct ZonePicture<'a> {
     pub driving_side: DrivingSide,
     /// Units of the distances written on.
     pub units: UnitSystem,
+    /// Language of the words written on.
+    pub words: Words,
     /// Cuts with the number they are known by; corners in the section's frame.
     pub cuts: Vec<(String, &'a [FramePoint])>,
     /// What the section comes from (chainage 0) and leads to, where it is known.
@@ -73,6 +77,7 @@ pub fn zone_plan_svg(plan: &Plan, site: usize) -> String {
         road: plan.network.section(planned.zone.section),
         driving_side: plan.district.driving_side,
         units: plan.district.units,
+        words: words_of(&plan.district),
         cuts: planned.jobs.iter().map(numbered).collect(),
         ends: Some((&planned.chainage_from, &planned.chainage_towards)),
         azimuth_deg: Some(planned.position.azimuth_deg),
@@ -83,7 +88,11 @@ pub fn zone_plan_svg(plan: &Plan, site: usize) -> String {
 pub fn zone_svg(picture: &ZonePicture) -> String {
     let road = picture.road;
     let named = !(road.name.is_empty() && road.number.is_empty());
-    let title = if named { format!("Work zone on {}", road.label()) } else { "Work zone".to_owned() };
+    let title = if named {
+        picture.words.say_with("drawing-work-zone-on", [("road", printable(&road.label()).as_ref().into())])
+    } else {
+        picture.words.say("drawing-work-zone")
+    };
     draw(picture).finish_with(&title, &words::description(picture))
 }
 
@@ -158,7 +167,7 @@ impl<'a> Sheet<'a> {
             let wanted: Vec<f64> = stations.iter().map(|&i| scale.x(along(&zone.devices[i], sign))).collect();
             (stations, wanted)
         });
-        let units = Units(picture.units);
+        let units = Units::new(picture.units, picture.words);
         let top = LabelRow::new(zone, units, Edge::Top, &top.0, &top.1);
         let bottom = LabelRow::new(zone, units, Edge::Bottom, &bottom.0, &bottom.1);
         let road = words::header_height(picture) + top.height() + SHOULDER;

@@ -75,15 +75,16 @@ impl Sheet<'_> {
         let x = f64::midpoint(x0, x1);
         if bottom - top < 0.4 || width.value <= 0.0 {
             // Beside the hatch, in the end taper, where no cut lies.
-            let half = SMALL.bold().width("nothing stays open") / 2.0 + 2.0;
-            self.free_plate(drawing, "nothing stays open", &[x1 + half + 1.0, x0 - half - 1.0], &[0.5, 0.2, 0.8]);
+            let words = self.units.words.say("drawing-nothing-open");
+            let half = SMALL.bold().width(&words) / 2.0 + 2.0;
+            self.free_plate(drawing, &words, &[x1 + half + 1.0, x0 - half - 1.0], &[0.5, 0.2, 0.8]);
             return;
         }
         if bottom - top > 3.6 {
             drawing.dimension((x, top + 0.2), (x, bottom - 0.2), "", SMALL.size);
         }
-        let pass = if self.zone.passable { "" } else { ": traffic can't pass" };
-        let words = format!("open {}{pass}", self.units.width(width));
+        let message = if self.zone.passable { "drawing-open" } else { "drawing-open-impassable" };
+        let words = self.units.words.say_with(message, [("width", self.units.width(width).into())]);
         let half = SMALL.bold().width(&words) / 2.0 + 2.0;
         let y = (f64::midpoint(top, bottom) - self.level.road) / ROAD;
         // In the middle; beside it where something lies there.

@@ -63,13 +63,14 @@ impl Sheet<'_> {
     pub fn key(&self, drawing: &mut Drawing, from: f64) -> f64 {
         let (mut x, mut y) = (2.0, from + 3.0);
         for (words, mark, lead) in self.entries() {
-            let width = lead + SMALL.width(words);
+            let words = self.units.words.say(words);
+            let width = lead + SMALL.width(&words);
             if x + width > WIDTH - 2.0 {
                 x = 2.0;
                 y += KEY_LINE;
             }
             mark(drawing, (x, y));
-            drawing.text((x + lead, y + 1.05), words, SMALL);
+            drawing.text((x + lead, y + 1.05), &words, SMALL);
             x += width + ENTRY_GAP;
         }
         self.scale_words(drawing, (x, y))
@@ -79,44 +80,44 @@ impl Sheet<'_> {
         let has = |kind: DeviceKind| self.zone.devices.iter().any(|d| d.kind == kind);
         let mut entries: Vec<(&'static str, Mark, f64)> = Vec::new();
         if has(DeviceKind::Sign) {
-            entries.push(("sign", |d, (x, y)| d.rect((x, y - 1.4), (3.8, 2.8), &outline()), 4.8));
+            entries.push(("drawing-sign", |d, (x, y)| d.rect((x, y - 1.4), (3.8, 2.8), &outline()), 4.8));
         }
         if has(DeviceKind::FlaggerStation) {
             let mark: Mark = |d, (x, y)| {
                 d.circle((x + 1.6, y), 1.6, &outline());
                 d.circle((x + 1.6, y), 1.15, &stroke(weight::FINE));
             };
-            entries.push(("flagger", mark, 4.2));
+            entries.push(("drawing-flagger", mark, 4.2));
         }
         if has(DeviceKind::ShieldVehicle) {
-            entries.push(("shield vehicle", |d, (x, y)| vehicle_symbol(d, (x + 3.2, y)), 7.4));
+            entries.push(("drawing-shield-vehicle", |d, (x, y)| vehicle_symbol(d, (x + 3.2, y)), 7.4));
         }
         if has(DeviceKind::Cone) {
-            entries.push(("cone", |d, (x, y)| cone_symbol(d, (x + 0.8, y)), 2.6));
+            entries.push(("drawing-cone", |d, (x, y)| cone_symbol(d, (x + 0.8, y)), 2.6));
         }
         if labels::moved(self.zone) {
             let mark: Mark = |d, (x, y)| {
                 d.rect((x, y - 1.4), (3.8, 2.8), &outline());
                 d.path(&[(x, y - 1.4), (x + 1.7, y - 1.4), (x, y + 0.3)], true, "fill=\"#000\"");
             };
-            entries.push(("moved from the rule's place", mark, 4.8));
+            entries.push(("drawing-moved", mark, 4.8));
         }
         if !self.picture.cuts.is_empty() {
-            entries.push(("cut", |d, (x, y)| d.rect((x, y - 0.95), (1.9, 1.9), "fill=\"#000\""), 2.9));
+            entries.push(("drawing-cut", |d, (x, y)| d.rect((x, y - 0.95), (1.9, 1.9), "fill=\"#000\""), 2.9));
         }
         let closed: Mark = |d, (x, y)| {
             let corners = [(x, y - 1.3), (x + 4.6, y - 1.3), (x + 4.6, y + 1.3), (x, y + 1.3)];
             d.hatch(&corners, 1.2, &stroke(0.14));
             d.path(&corners, true, &stroke(weight::FINE));
         };
-        entries.push(("closed beside the work", closed, 5.6));
+        entries.push(("drawing-closed", closed, 5.6));
         if !self.broken().is_empty() {
             let mark: Mark = |d, (x, y)| {
                 for shift in [0.6, 2.0] {
                     d.line((x + shift - 0.4, y + 1.3), (x + shift + 0.4, y - 1.3), &stroke(weight::LINE));
                 }
             };
-            entries.push(("length not drawn in full", mark, 3.6));
+            entries.push(("drawing-broken-length", mark, 3.6));
         }
         entries
     }
@@ -124,15 +125,16 @@ impl Sheet<'_> {
     /// What the scale holds for, after the key's last entry or below it.
     fn scale_words(&self, drawing: &mut Drawing, (x, y): (f64, f64)) -> f64 {
         let (words, bar) = match self.scale.truth() {
-            Truth::Whole(scale) => ("along the road to scale, across it not", Some(scale)),
-            Truth::Core(scale) => ("from first to last cone along the road to scale, the rest not", Some(scale)),
-            Truth::None => ("not to scale: distances hold", None),
+            Truth::Whole(scale) => ("drawing-scale-whole", Some(scale)),
+            Truth::Core(scale) => ("drawing-scale-core", Some(scale)),
+            Truth::None => ("drawing-scale-none", None),
         };
-        let width = SMALL.width(words);
+        let words = self.units.words.say(words);
+        let width = SMALL.width(&words);
         let y = if x + width > WIDTH - 2.0 { y + KEY_LINE } else { y };
-        drawing.text((WIDTH - 2.0, y + 1.05), words, SMALL.end());
+        drawing.text((WIDTH - 2.0, y + 1.05), &words, SMALL.end());
         let Some(scale) = bar else { return y + 2.0 };
-        scale_bar(drawing, self.picture.units, scale, (2.5, y + 5.6));
+        scale_bar(drawing, self.units, scale, (2.5, y + 5.6));
         y + 7.2
     }
 }

@@ -29,6 +29,7 @@ impl Made {
             road: &self.road,
             driving_side: self.driving_side,
             units: self.units,
+            words: ::words::Words::default(),
             cuts: self.cuts.iter().map(|(number, corners)| (number.clone(), corners.as_slice())).collect(),
             ends: self.ends,
             azimuth_deg: self.azimuth_deg,

@@ -5,6 +5,7 @@ use model::work_zone::DeviceKind;
 
 use super::{SMALL, Sheet, WIDTH, ZonePicture};
 use crate::display::Units;
+use crate::printable::printable;
 use crate::svg::{Area, Drawing, Type, clip, stroke, weight};
 
 /// Height of the line at the top.
@@ -38,7 +39,8 @@ impl Sheet<'_> {
                 }
                 drawing.line((x - out * 4.4, y - 1.0), (x - out * 1.5, y - 1.0), &stroke(weight::LINE));
                 drawing.arrow_head((x, y - 1.0), (out, 0.0), 2.2);
-                let words = clip(&format!("to {words}"), SMALL.size, END_ROOM);
+                let to = self.units.words.say_with("drawing-to-place", [("place", printable(words).as_ref().into())]);
+                let words = clip(&to, SMALL.size, END_ROOM);
                 drawing.text((x - out * 5.4, y), &words, if out < 0.0 { SMALL } else { SMALL.end() });
             }
         }
@@ -50,7 +52,11 @@ impl Sheet<'_> {
             let notch = (centre.0 - right * 1.4, centre.1 - down * 1.4);
             drawing.path(&[tip, tail(1.5), notch, tail(-1.5)], true, "fill=\"#000\"");
             drawing.take(Area { x: (centre.0 - 3.5, centre.0 + 3.5), y: (centre.1 - 3.5, centre.1 + 3.5) });
-            drawing.text((centre.0 + 4.4, centre.1 + 1.1), "N", Type::plain(3.1).bold());
+            drawing.text(
+                (centre.0 + 4.4, centre.1 + 1.1),
+                &self.units.words.say("drawing-north"),
+                Type::plain(3.1).bold(),
+            );
         }
     }
 }
@@ -58,27 +64,27 @@ impl Sheet<'_> {
 /// The drawing for those who hear it.
 pub fn description(picture: &ZonePicture) -> String {
     let zone = picture.zone;
-    let units = Units(picture.units);
-    let count = |kind: DeviceKind, one: &str, many: &str| {
-        let count = zone.devices.iter().filter(|d| d.kind == kind).count();
-        (count > 0).then(|| format!("{count} {}", if count == 1 { one } else { many }))
-    };
+    let units = Units::new(picture.units, picture.words);
     let devices: Vec<String> = [
-        count(DeviceKind::Sign, "sign", "signs"),
-        count(DeviceKind::Cone, "cone", "cones"),
-        count(DeviceKind::FlaggerStation, "flagger", "flaggers"),
-        count(DeviceKind::ShieldVehicle, "shield vehicle", "shield vehicles"),
+        (DeviceKind::Sign, "drawing-signs-counted"),
+        (DeviceKind::Cone, "sheet-cones-counted"),
+        (DeviceKind::FlaggerStation, "drawing-flaggers-counted"),
+        (DeviceKind::ShieldVehicle, "drawing-shield-vehicles-counted"),
     ]
     .into_iter()
-    .flatten()
+    .map(|(kind, message)| (zone.devices.iter().filter(|d| d.kind == kind).count(), message))
+    .filter(|(count, _)| *count > 0)
+    .map(|(count, message)| units.counted(message, count))
     .collect();
-    let devices = if devices.is_empty() { "nothing stands on the road".to_owned() } else { devices.join(", ") };
-    let length = (zone.work_to - zone.work_from).abs();
-    format!(
-        "{}. Plan, a proposal: {devices}. The work space is {} long; {} stays open beside it. Traffic in the lane worked in goes \
-         from left to right. Each thing has its number in the order of placing.",
-        zone.layout_name.trim_end_matches('.'),
-        units.along(length),
-        units.width(zone.open_width.value),
+    let devices = if devices.is_empty() { units.words.say("drawing-no-devices") } else { units.list(&devices) };
+    let layout = units.rule_text(&zone.layout_name);
+    units.words.say_with(
+        "drawing-description",
+        [
+            ("layout", printable(layout.trim_end_matches('.')).as_ref().into()),
+            ("devices", devices.into()),
+            ("length", units.along((zone.work_to - zone.work_from).abs()).into()),
+            ("width", units.width(zone.open_width.value).into()),
+        ],
     )
 }
