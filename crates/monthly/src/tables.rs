@@ -270,7 +270,7 @@ fn stop(report: &MonthReport) -> MonthTable {
         column("break_even_reached", Number, "part", "futures that have one"),
         column("best_year", Whole, "year", "in which renewing is expected to cost least; nothing: patching on does"),
     ];
-    let year = |year: Option<usize>| some(year, |year| MonthCell::Whole(year as i64));
+    let year = |year: Option<usize>| some(year, |year| MonthCell::Whole(i64::try_from(year).unwrap_or(i64::MAX)));
     let rows = report.stop.all.iter().map(|line| {
         let [on, on_low, on_high] = line.patch_on.map(MonthCell::Number);
         let [now, now_low, now_high] = line.renew_now.map(MonthCell::Number);

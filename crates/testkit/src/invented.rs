@@ -74,7 +74,7 @@ impl Road {
             points,
             length_m,
             holes_a_year,
-            wet: worn.is_some() && at % 2 == 0 || at % 5 == 0,
+            wet: worn.is_some() && at.is_multiple_of(2) || at.is_multiple_of(5),
             worn: worn.is_some(),
         }
     }
@@ -226,11 +226,11 @@ impl Story {
         );
         let extra = if crew == 0 { 1.08 } else { 1.22 };
         let mut failing = Vec::new();
-        for (at, (repair, hole)) in repairs.iter().zip(holes).enumerate() {
+        for (at, (repair, hole)) in (0_i64..).zip(repairs.iter().zip(holes)) {
             let base = three(repair.base_m3 * extra * self.chance.random_range(0.9..1.15));
             let binder = one(repair.binder_l * self.chance.random_range(0.95..1.2));
             let stone = three(repair.stone_m3 * self.chance.random_range(0.9..1.2));
-            let start = day + at as i64 * 9_000;
+            let start = day + at * 9_000;
             self.load(name, start - 1_800, [("base", base), ("binder", binder), ("cover_stone", stone)]);
             self.draw_water(name, start - 1_800, base);
             failing.extend(self.mend(crew, start, &round, repair, hole, [base, binder, stone]));
@@ -243,6 +243,7 @@ impl Story {
         failing
     }
 
+    #[expect(clippy::needless_pass_by_value, reason = "made where it is told")]
     fn book(&mut self, crew: usize, at: i64, on: Value, minutes: f64) {
         let (name, people) = (CREWS[crew], if crew == 0 { 5.0 } else { 4.0 });
         let (labour, plant) = (text(one(minutes * people)), text(one(minutes)));
@@ -371,6 +372,7 @@ impl Story {
         }
     }
 
+    #[expect(clippy::needless_pass_by_value, reason = "made where it is told")]
     fn event(&mut self, at_s: i64, by: &str, happened: Value) {
         if at_s >= BEGIN_S + DAYS * 86_400 {
             return;
