@@ -106,7 +106,7 @@ pub async fn read_month(
 /// The end of a day by a clock.
 pub fn end_of(day: Date, zone: &TimeZone) -> Timestamp {
     let next = day.tomorrow().map(|next| zone.to_ambiguous_timestamp(next.to_datetime(Time::midnight())));
-    next.and_then(|midnight| midnight.compatible()).unwrap_or(Timestamp::MAX)
+    next.and_then(jiff::tz::AmbiguousTimestamp::compatible).unwrap_or(Timestamp::MAX)
 }
 
 impl MonthRead {

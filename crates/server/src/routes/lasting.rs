@@ -50,7 +50,7 @@ struct Lasts {
     /// Repairs that were begun and have no life yet.
     not_opened: u64,
     #[serde(flatten)]
-    lasts: WhatLasts,
+    found: WhatLasts,
 }
 
 /// Which repairs last: curves of groups, mean lives, whether they differ, in words.
@@ -63,7 +63,7 @@ async fn lasting(
 ) -> Result<Response, Problem> {
     let word = asked.by.as_deref().unwrap_or("crew");
     let words = Property::ALL.map(Property::word).join(", ");
-    let by = Property::of(word).ok_or_else(|| Problem::unusable(&format!("by is one of {words}")))?;
+    let by = Property::of(word).ok_or_else(|| Problem::unusable(format!("by is one of {words}")))?;
     let zone = server.settings.shown.books.time_zone.clone();
     let now = server.now();
     let at = asked.until.map_or(now, |day| end_of(day, &zone).min(now));
@@ -72,7 +72,7 @@ async fn lasting(
     let rules = reporting.rules;
     let worked = move || {
         let lasts = what_lasts(&rows_by(&patch_lives(&studied.study), by), "days", &rules);
-        lasts.map(|lasts| Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, lasts })
+        lasts.map(|lasts| Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, found: lasts })
     };
     let lasts = tokio::task::spawn_blocking(worked).await.map_err(|_| Problem::ours())?.map_err(|error| {
         tracing::error!(%error, "lives of the record could not be counted");
@@ -120,7 +120,7 @@ async fn report(
 }
 
 fn reporting(server: &Server) -> Result<Reporting<'_>, Problem> {
-    server.planner.reporting().map_err(|why| Problem::unusable(&why))
+    server.planner.reporting().map_err(Problem::unusable)
 }
 
 async fn made(server: &Server, month: Date) -> Result<Arc<MonthReport>, Problem> {
