@@ -88,7 +88,7 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
         });
     };
     let record = RecordFlags { data: data.clone(), store: arguments.store.clone() };
-    run_record(async { of_record(arguments, &record).await })
+    run_record(Box::pin(of_record(arguments, &record)))
 }
 
 fn of_list(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {

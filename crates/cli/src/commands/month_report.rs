@@ -49,7 +49,7 @@ fn month(text: &str) -> Result<Date, String> {
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
     run_record(async {
-        let (report, tables) = made(arguments).await?;
+        let (report, tables) = Box::pin(made(arguments)).await?;
         if arguments.json {
             print_json(&serde_json::to_value(&report).unwrap_or_default());
         }
