@@ -207,7 +207,7 @@ sheet-break = break
 sheet-tip-spoil = tip the spoil
 sheet-times-median = Times count on each repair’s median (P50): as many days run later as earlier.
 sheet-look-note = A look is a short stop off the carriageway: nobody steps onto the road, and where there is no room to stop, drive on. The local code decides.
-sheet-look-at = look at the repair on { $road }
+sheet-look-at = look at repair, { $road }
 sheet-from-the-shoulder = from the shoulder, { $minutes }
 sheet-learnt-more = { $count ->
     [one] { $count } reason

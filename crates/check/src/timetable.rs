@@ -62,7 +62,7 @@ fn follows_the_trips(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
             StopKind::Look(look) => {
                 breaches.require(place == plan.problem.place_of_look(look), "timetable.look_place", || {
                     format!("makes look {look} but is at {place}")
-                })
+                });
             }
             StopKind::Wait | StopKind::Rest => {}
         }

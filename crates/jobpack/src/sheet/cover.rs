@@ -264,7 +264,7 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             StopKind::Tip(_) => row.what = units.words.say("sheet-tip-spoil"),
             StopKind::Look(look) => {
                 let Some(planned) = plan.looks.get(look) else { continue };
-                let road = shorten(&planned.road, 34);
+                let road = shorten(&planned.road, 40);
                 row.what = units.words.say_with("sheet-look-at", [("road", road.into())]);
                 row.detail = units.words.say_with("sheet-from-the-shoulder", [("minutes", minutes.into())]);
                 row.drive = std::mem::take(&mut drive);

@@ -75,7 +75,9 @@ fn lessons(repairs: &[Turned]) -> Lessons {
     }))
     .unwrap();
     lessons.take_round(&round);
-    repairs.iter().for_each(|repair| lessons.take_repair(&repair.known(), at(100)));
+    for repair in repairs {
+        lessons.take_repair(&repair.known(), at(100));
+    }
     lessons
 }
 
