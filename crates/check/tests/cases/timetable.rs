@@ -142,7 +142,7 @@ fn looks() -> Vec<Case> {
             plan.looks_left.push(left);
         }),
         looking_case("timetable.look_short", "less time than the look takes", |plan| {
-            plan.looks[0].stop += minutes(1.0)
+            plan.looks[0].stop += minutes(1.0);
         }),
         looking_case("timetable.look_daylight", "looks too near sunset", |plan| {
             let look = find(plan, StopKind::Look(0));
