@@ -42,8 +42,7 @@ impl Planner for Echo {
     ) -> Result<String, String> {
         let value: Value = serde_json::from_str(input).map_err(|error| error.to_string())?;
         let asked = &value["asked"];
-        let mut known = 0;
-        record(&mut |_| known += 1)?;
+        record(&mut |_| {})?;
         match asked["days"].as_u64() {
             Some(30) => return Err("no roads".to_owned()),
             Some(31) => panic!("asked to"),
@@ -64,7 +63,6 @@ impl Planner for Echo {
         };
         keep(vec![
             file("plan.json", "application/json", asked.to_string()),
-            file("known.txt", "text/plain", known.to_string()),
             file("zone-0.svg", "image/svg+xml", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>".to_owned()),
         ])?;
         let hole = value["holes"][0]["hole"].clone();
