@@ -11,7 +11,8 @@ use std::sync::{Arc, Mutex};
 use jiff::Timestamp;
 use journal::Journal;
 use journal::store::Location;
-use server::{CutAsked, CutShown, PlanFile, Planner, Server, Settings, Weather, router};
+use server::reporting::Reporting;
+use server::{CutAsked, CutShown, EachKnown, PlanFile, Planner, Server, Settings, Weather, router};
 use tokio::net::TcpListener;
 
 pub const USAGE: &str = "serve-record [--folder FOLDER] [--store postgres://...] [--listen 127.0.0.1:0]";
@@ -75,9 +76,14 @@ impl Planner for NoPlans {
     fn plan(
         &self,
         _: &str,
+        _: &mut EachKnown,
         _: &mut dyn FnMut(Vec<PlanFile>) -> Result<(), String>,
         _: &mut dyn FnMut(f64, &str) -> bool,
     ) -> Result<String, String> {
+        Err(NOTHING.to_owned())
+    }
+
+    fn reporting(&self) -> Result<Reporting<'_>, String> {
         Err(NOTHING.to_owned())
     }
 

@@ -106,7 +106,7 @@ lasting-limits = ما لا يستطيع التقرير قوله
 ## Where patching nears its end
 lasting-stop = حيث يقترب الترقيع من نهايته
 lasting-engineer = قرار مواصلة ترقيع الطريق أو تجديده لمهندس الطرق. والنموذج لا يعرف ما تحت السطح.
-lasting-stop-words = من { $stretches } مقطعًا يُتوقع في { $past } أن يكلف التجديد الآن أقل من مواصلة الترقيع { $years } سنة. تكلفة الإصلاح الواحد شاملةً { $cost }. وفيما يلي أبعد عشرة.
+lasting-stop-words = من { $stretches } مقطعًا يكلف التجديد الآن في { $past } منها أقل من مواصلة الترقيع { $years } سنة، في تسعة احتمالات من عشرة. تكلفة الإصلاح الواحد شاملةً { $cost }. وفيما يلي أبعد عشرة.
 lasting-break-even-title = السنة التي يبلغ فيها الترقيع كلفة التجديد الآن
 lasting-break-even = السنة { $middle } (من { $from } إلى { $to })
 lasting-break-even-from = السنة { $from } على الأقرب؛ وفي نصف التوقعات لا تأتي

@@ -106,7 +106,7 @@ lasting-limits = What the report can’t say
 ## Where patching nears its end
 lasting-stop = Where patching nears its end
 lasting-engineer = Whether a road is patched on or renewed is the road engineer’s decision. The model does not know what lies under the surface.
-lasting-stop-words = Of { $stretches } stretches, renewing now is expected to cost less than patching on over { $years } years on { $past }. One repair costs { $cost }, all in. Below are the ten furthest past it.
+lasting-stop-words = Of { $stretches } stretches, renewing now costs less than patching on over { $years } years in nine futures of ten on { $past }. One repair costs { $cost }, all in. Below are the ten furthest on.
 lasting-break-even-title = Year in which patching on has cost as much as renewing now
 lasting-break-even = year { $middle } ({ $from } to { $to })
 lasting-break-even-from = year { $from } at the earliest; in half of the futures not at all

@@ -106,7 +106,7 @@ lasting-limits = Lo que el informe no puede decir
 ## Where patching nears its end
 lasting-stop = Donde el bacheo llega a su fin
 lasting-engineer = Si una carretera se sigue bacheando o se renueva lo decide el ingeniero de carreteras. El modelo no sabe qué hay bajo la superficie.
-lasting-stop-words = De { $stretches } tramos, en { $past } se espera que renovar ahora cueste menos que seguir bacheando durante { $years } años. Una reparación cuesta { $cost }, todo incluido. Abajo, los diez más pasados.
+lasting-stop-words = De { $stretches } tramos, en { $past } renovar ahora cuesta menos que seguir bacheando durante { $years } años en nueve de cada diez futuros. Una reparación cuesta { $cost }, todo incluido. Abajo, los diez más avanzados.
 lasting-break-even-title = Año en que seguir bacheando ha costado tanto como renovar ahora
 lasting-break-even = año { $middle } ({ $from } a { $to })
 lasting-break-even-from = año { $from } como pronto; en la mitad de los futuros, nunca

@@ -106,7 +106,7 @@ lasting-limits = Ce que le rapport ne peut pas dire
 ## Where patching nears its end
 lasting-stop = Là où le rebouchage touche à sa fin
 lasting-engineer = C’est à l’ingénieur routier de décider si l’on continue de reboucher ou si l’on renouvelle. Le modèle ignore ce qu’il y a sous la surface.
-lasting-stop-words = Sur { $stretches } tronçons, renouveler maintenant devrait coûter moins que reboucher encore { $years } ans pour { $past }. Une réparation coûte { $cost }, tout compris. Ci-dessous, les dix les plus dépassés.
+lasting-stop-words = Sur { $stretches } tronçons, renouveler maintenant coûte moins que reboucher encore { $years } ans dans neuf avenirs sur dix pour { $past }. Une réparation coûte { $cost }, tout compris. Ci-dessous, les dix les plus avancés.
 lasting-break-even-title = Année où reboucher aura coûté autant que renouveler maintenant
 lasting-break-even = année { $middle } ({ $from } à { $to })
 lasting-break-even-from = année { $from } au plus tôt ; dans la moitié des avenirs, jamais

@@ -106,7 +106,7 @@ lasting-limits = O que o relatório não pode dizer
 ## Where patching nears its end
 lasting-stop = Onde o tapa-buracos chega ao fim
 lasting-engineer = Se uma estrada segue com tapa-buracos ou é renovada, decide o engenheiro rodoviário. O modelo não sabe o que há sob a superfície.
-lasting-stop-words = De { $stretches } trechos, em { $past } espera-se que renovar agora custe menos que seguir tapando por { $years } anos. Um reparo custa { $cost }, tudo incluído. Abaixo, os dez mais passados.
+lasting-stop-words = De { $stretches } trechos, em { $past } renovar agora custa menos que seguir tapando por { $years } anos em nove de cada dez futuros. Um reparo custa { $cost }, tudo incluído. Abaixo, os dez mais avançados.
 lasting-break-even-title = Ano em que seguir tapando custou tanto quanto renovar agora
 lasting-break-even = ano { $middle } ({ $from } a { $to })
 lasting-break-even-from = ano { $from } no mais cedo; em metade dos futuros, nunca

@@ -1,6 +1,6 @@
 //! What a plan takes from the record: read repair by repair, so that it need not fit into memory.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use exchange::rules::{RuleKind, load_rules};
 use jiff::Timestamp;
@@ -87,9 +87,9 @@ pub(crate) fn read(
     if let Location::File(file) = &location
         && !file.exists()
     {
-        return Err(vec![unreadable(file.clone(), "there is no record here")]);
+        return Err(vec![unreadable(file, "there is no record here")]);
     }
-    let told = |error: &dyn std::fmt::Display| vec![unreadable(folder.to_path_buf(), &error.to_string())];
+    let told = |error: &dyn std::fmt::Display| vec![unreadable(folder, &error.to_string())];
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().map_err(|error| told(&error))?;
     let read = async {
         let journal = Journal::open(&location).await?;
@@ -109,8 +109,8 @@ fn wanted(due: &DueLook) -> Option<WantedLook> {
     Some(WantedLook { repair: *repair, place, is_due: *is_due, why: why.clone() })
 }
 
-fn unreadable(path: PathBuf, wrong: &str) -> Problem {
-    failed(&path, "record.read", wrong, "name the folder that `lengthsman serve` keeps the record in")
+fn unreadable(path: &Path, wrong: &str) -> Problem {
+    failed(path, "record.read", wrong, "name the folder that `lengthsman serve` keeps the record in")
 }
 
 fn fault(wrong: String) -> Problem {

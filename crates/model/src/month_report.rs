@@ -248,7 +248,7 @@ pub struct StopPart {
     pub repair_cost: f64,
     /// Stretches looked at.
     pub stretches: usize,
-    /// Those past patching: renewing now is expected to cost less.
+    /// Those past patching: renewing now costs less in nine futures of ten.
     pub past: usize,
     /// The first ten.
     pub first: Vec<StopLine>,

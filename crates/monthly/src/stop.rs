@@ -15,6 +15,8 @@ use crate::report::{MonthFacts, working};
 
 const DAYS_OF_A_YEAR: f64 = 365.25;
 const SEED: u64 = 1;
+/// Part of the futures in which renewing has to be cheaper for a stretch to be past patching.
+const PAST: f64 = 0.9;
 /// Stretches in the report; the tables have all.
 const FIRST: usize = 10;
 /// Less time of watching tells no yearly rate.
@@ -123,7 +125,7 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         years: settings.years,
         repair_cost,
         stretches: all.len(),
-        past: all.iter().filter(|line| line.renew_now[0] < line.patch_on[0]).count(),
+        past: all.iter().filter(|line| line.cheaper >= PAST).count(),
         first: all.iter().take(FIRST).cloned().collect(),
         all,
     };

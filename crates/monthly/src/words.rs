@@ -323,7 +323,7 @@ fn stop(report: &MonthReport) -> SheetSection {
         ],
         lines: vec![
             "**The road engineer decides.** The stretches on which renewing now compares best with patching on, ten at most; on \
-             those past patching renewing is expected to cost less. Metres or feet are along the section of the road file."
+             those past patching renewing now costs less in nine futures of ten. Metres or feet are along the section of the road file."
                 .into(),
         ],
         tables: vec![table(

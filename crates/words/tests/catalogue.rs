@@ -27,15 +27,15 @@ fn root() -> PathBuf {
 fn read(language: Language, file: &str) -> BTreeMap<String, Said> {
     let path = root().join("locales").join(language.code()).join(file);
     let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-    let resource =
-        fluent_syntax::parser::parse(text.as_str()).unwrap_or_else(|(_, errors)| panic!("{path:?}: {errors:?}"));
+    let resource = fluent_syntax::parser::parse(text.as_str())
+        .unwrap_or_else(|(_, errors)| panic!("{}: {errors:?}", path.display()));
     let mut messages = BTreeMap::new();
     for entry in &resource.body {
         let Entry::Message(message) = entry else { continue };
         let mut said = Said { variables: BTreeSet::new(), letters: String::new() };
         collect(message.value.as_ref().expect("every message says something"), &mut said);
         let twice = messages.insert(message.id.name.to_owned(), said);
-        assert!(twice.is_none(), "{path:?} has {} twice", message.id.name);
+        assert!(twice.is_none(), "{} has {} twice", path.display(), message.id.name);
     }
     messages
 }
@@ -47,7 +47,9 @@ fn collect(pattern: &Pattern<&str>, said: &mut Said) {
             PatternElement::Placeable { expression: Expression::Inline(inline) } => variable(inline, said),
             PatternElement::Placeable { expression: Expression::Select { selector, variants } } => {
                 variable(selector, said);
-                variants.iter().for_each(|variant| collect(&variant.value, said));
+                for variant in variants {
+                    collect(&variant.value, said);
+                }
             }
         }
     }

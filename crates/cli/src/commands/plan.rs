@@ -93,7 +93,7 @@ fn produce(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let mut progress = Progress::new();
     let mut setting = input::setting_on(&arguments.district, Some(arguments.date))?;
     if let Some(language) = arguments.language {
-        setting.district.language = language.code().to_owned();
+        language.code().clone_into(&mut setting.district.language);
     }
     let roads = input::roads(&setting, arguments.roads.as_deref(), &mut progress)?;
     let list = exchange::holes::read_holes(&arguments.holes, &input::hole_options(&setting), arguments.date);

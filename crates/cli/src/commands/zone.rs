@@ -193,7 +193,7 @@ fn run_on_road(arguments: &Arguments, road: &str, district: &Path) -> Outcome {
         road: &section,
         driving_side: district.driving_side,
         units: district.units,
-        words: jobpack::words_of(&district),
+        words: jobpack::words_of(district),
         cuts: Vec::new(),
         ends: None,
         azimuth_deg: Some(found.azimuth_deg),

@@ -116,6 +116,7 @@ fn timetable(problem: &RoundProblem, solution: &RoundSolution) -> u32 {
                 let inside = site.windows.iter().any(|(from, to)| *from <= stop.from && stop.to <= *to);
                 assert!(inside, "work at {index} from {} to {} in no window", stop.from, stop.to);
             }
+            StopKind::Look(_) => panic!("the search knows no looks"),
             StopKind::Wait | StopKind::Rest => unreachable!(),
         }
     }

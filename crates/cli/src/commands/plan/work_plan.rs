@@ -144,10 +144,11 @@ fn tell(work: &WorkPlan, explained: &Explained, more: bool, rows: usize, out: &P
         let holes: Vec<&str> = change.holes.iter().map(|hole| hole.0.as_str()).collect();
         let holes = ("holes", holes.join(" ").into());
         let what = match &change.changed {
-            Changed::Added { to } => words.say_with("command-added", [holes, ("to", to.to_string().into())]),
-            Changed::Moved { from, to } => words
-                .say_with("command-moved", [holes, ("from", from.to_string().into()), ("to", to.to_string().into())]),
-            Changed::Dropped { from } => words.say_with("command-dropped", [holes, ("from", from.to_string().into())]),
+            Changed::Added { to } => words.say_with("command-added", [holes, ("to", to.clone().into())]),
+            Changed::Moved { from, to } => {
+                words.say_with("command-moved", [holes, ("from", from.clone().into()), ("to", to.clone().into())])
+            }
+            Changed::Dropped { from } => words.say_with("command-dropped", [holes, ("from", from.clone().into())]),
         };
         told.row(words.say("command-changed"), format!("{what}: {}", change.words));
     }
