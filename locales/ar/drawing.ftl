@@ -69,4 +69,4 @@ drawing-shield-vehicles-counted = { $count ->
    *[other] { $count } مركبة حماية
 }
 drawing-no-devices = لا شيء قائم على الطريق
-drawing-description = { $layout }. مخطط مقترح: { $devices }. طول مساحة العمل { $length }؛ ويبقى بجانبها { $width } مفتوحًا. تسير المركبات في الحارة المغلقة من اليسار إلى اليمين. ولكل شيء رقمه بترتيب النصب.
+drawing-description = { $layout }. مخطط مقترح: { $devices }. طول مساحة العمل { $length }؛ ويبقى بجانبها { $width } مفتوحًا. اتجاه السير في حارة العمل من اليسار إلى اليمين. ولكل شيء رقمه بترتيب النصب.

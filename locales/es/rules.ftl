@@ -3,7 +3,7 @@
 rule-caution-no-patch = No es un bacheo: un ingeniero decide la reparación, su drenaje y el apuntalamiento de los lados antes de que nadie excave; las cifras son solo la aritmética de un bacheo.
 rule-caution-traffic = Tráfico vivo: nadie en el carril antes de que la señalización esté puesta y la persona autorizada haya dado el visto bueno; ropa de alta visibilidad; una salida para apartarse; parar si falta un elemento. Deciden el permiso de la autoridad vial y el código local de control de tráfico.
 rule-caution-buried-services = Servicios enterrados: localizar y marcar cables y tuberías antes de todo corte más hondo que el tratamiento; decide la ley local de aviso antes de excavar.
-rule-caution-dust = Polvo de sílice al serrar, barrer y con árido seco: serrar en húmedo, quedarse a barlovento, llevar mascarilla ajustada; decide la norma nacional de sílice (en EE. UU. 29 CFR 1926.1153).
+rule-caution-dust = Polvo de sílice al serrar, barrer y con árido seco: serrar en húmedo, ponerse con el viento a la espalda, llevar mascarilla ajustada; decide la norma nacional de sílice (en EE. UU. 29 CFR 1926.1153).
 rule-caution-vibration = Vibración, ruido y máquinas en movimiento: turnarse en la máquina, protección auditiva, alejarse de la máquina en marcha atrás, un guía; deciden la inspección diaria de la máquina y los límites locales.
 rule-caution-manual-handling = Manejo manual: levantar entre dos, palear por turnos cortos, relevarse; deciden las reglas de la empresa.
 rule-caution-hot-binder = El ligante caliente quema: pantalla facial, guantes, mangas largas; agua fresca a mano; no arrancar el ligante pegado; nada de agua en un tanque o caldero caliente, hierve y rebosa. Deciden la ficha de seguridad y el plan de quemaduras y primeros auxilios de la empresa.
@@ -11,7 +11,7 @@ rule-caution-drains = Drenajes y agua: nada de ligante, escombro ni barreduras s
 rule-caution-heat = Calor: agua, sombra, descanso, cuidarse unos a otros, dejar que los nuevos se acostumbren; decide el plan de calor de la empresa.
 rule-caution-weather = Tiempo: no sellar sobre superficie mojada, polvorienta o fría (a menudo bajo unos 10 °C) ni con lluvia a la vista; decide la especificación de la administración.
 rule-caution-cutback-fire = Fuego: el asfalto diluido se riega cerca de su punto de inflamación o por encima. Ni llama, ni tabaco, ni teléfono, ni calentamiento abierto cerca; no bombear cerca de nada que lo encienda; extintor a mano; nunca añadir disolvente en obra. Deciden el código de incendios y las reglas de mercancías peligrosas.
-rule-caution-cutback-vapour = Vapor de disolvente: quedarse a barlovento, nunca entrar en un tanque, exposición corta; algunos distritos limitan o prohíben el asfalto diluido. Deciden los límites de exposición y la autoridad del aire.
+rule-caution-cutback-vapour = Vapor de disolvente: ponerse con el viento a la espalda, nunca entrar en un tanque, exposición corta; algunos distritos limitan o prohíben el asfalto diluido. Deciden los límites de exposición y la autoridad del aire.
 rule-caution-emulsion = Emulsión: no hervirla, no dejarla helar; un bidón helado o separado se rechaza; nunca mezclar catiónica con aniónica. Decide la ficha del proveedor.
 rule-caution-pouring-pot = Regadera de ligante: llenarla como mucho a tres cuartos, llevarla baja y lejos del cuerpo, nadie se cruza con quien la lleva.
 rule-layout-shoulder = Trabajo en el arcén

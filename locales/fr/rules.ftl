@@ -3,7 +3,7 @@
 rule-caution-no-patch = Pas une simple réparation : un ingénieur décide de la réparation, de son drainage et du soutien des parois avant que quiconque ne creuse ; les chiffres ne sont que l’arithmétique d’un bouchage de nid-de-poule.
 rule-caution-traffic = Circulation : personne sur la voie avant que le balisage soit en place et que la personne habilitée l’ait accepté ; vêtements haute visibilité ; une échappatoire ; arrêter dès qu’un élément manque. L’autorisation du gestionnaire de la route et le code local de signalisation décident.
 rule-caution-buried-services = Réseaux enterrés : faire repérer et marquer câbles et conduites avant toute découpe plus profonde que l’enduit ; la loi locale sur la déclaration avant travaux décide.
-rule-caution-dust = Poussière de silice au sciage, au balayage et avec les gravillons secs : scier à l’eau, rester au vent, porter un masque ajusté ; la règle nationale sur la silice décide (aux États-Unis 29 CFR 1926.1153).
+rule-caution-dust = Poussière de silice au sciage, au balayage et avec les gravillons secs : scier à l’eau, se tenir dos au vent, porter un masque ajusté ; la règle nationale sur la silice décide (aux États-Unis 29 CFR 1926.1153).
 rule-caution-vibration = Vibrations, bruit et engins en mouvement : se relayer à la machine, protections auditives, rester loin de l’engin qui recule, un guide ; le contrôle journalier de l’engin et les limites locales décident.
 rule-caution-manual-handling = Manutention : soulever à deux, pelleter par courtes reprises, se relayer ; les règles de l’employeur décident.
 rule-caution-hot-binder = Le liant chaud brûle : écran facial, gants, manches longues ; eau fraîche à portée ; ne pas arracher le liant collé ; pas d’eau dans une cuve ou un pot chauds, elle bout et déborde. La fiche de sécurité et le plan de premiers secours de l’employeur décident.
@@ -11,7 +11,7 @@ rule-caution-drains = Avaloirs et eau : ni liant, ni déblais, ni balayures sur 
 rule-caution-heat = Chaleur : eau, ombre, repos, veiller les uns sur les autres, laisser les nouveaux s’habituer ; le plan chaleur de l’employeur décide.
 rule-caution-weather = Météo : pas d’enduit sur une surface mouillée, poussiéreuse ou froide (souvent sous environ 10 °C) ni quand la pluie s’annonce ; le cahier des charges de l’administration décide.
 rule-caution-cutback-fire = Feu : le bitume fluidifié est répandu près de son point d’éclair ou au-dessus. Ni flamme, ni tabac, ni téléphone, ni chauffage ouvert à proximité ; pas de pompage près d’une source d’ignition ; extincteur à portée ; jamais de solvant ajouté sur chantier. Le code incendie et les règles des matières dangereuses décident.
-rule-caution-cutback-vapour = Vapeurs de solvant : rester au vent, ne jamais entrer dans une cuve, exposition courte ; certains districts limitent ou interdisent le bitume fluidifié. Les limites d’exposition et l’autorité de l’air décident.
+rule-caution-cutback-vapour = Vapeurs de solvant : se tenir dos au vent, ne jamais entrer dans une cuve, exposition courte ; certains districts limitent ou interdisent le bitume fluidifié. Les limites d’exposition et l’autorité de l’air décident.
 rule-caution-emulsion = Émulsion : ne pas la faire bouillir, ne pas la laisser geler ; un fût gelé ou séparé est refusé ; ne jamais mélanger cationique et anionique. La fiche du fournisseur décide.
 rule-caution-pouring-pot = Seau verseur : le remplir aux trois quarts au plus, le porter bas et loin du corps, personne ne croise le porteur.
 rule-layout-shoulder = Travaux sur l’accotement

@@ -3,7 +3,7 @@
 rule-caution-no-patch = Não é um tapa-buraco: um engenheiro decide a reparação, a drenagem e o escoramento dos lados antes de alguém escavar; os números são apenas a aritmética de um tapa-buraco.
 rule-caution-traffic = Tráfego: ninguém na faixa antes de a sinalização estar montada e de a pessoa autorizada ter concordado; roupa de alta visibilidade; um lugar para se desviar; parar quando faltar um elemento. Decidem a licença da autoridade da estrada e o código local de sinalização.
 rule-caution-buried-services = Redes enterradas: mandar localizar e marcar cabos e tubos antes de qualquer corte mais fundo que o revestimento; decide a lei local de consulta antes de escavar.
-rule-caution-dust = Pó de sílica ao serrar, varrer e com brita seca: serrar com água, ficar a favor do vento, usar máscara ajustada; decide a norma nacional da sílica (nos EUA 29 CFR 1926.1153).
+rule-caution-dust = Pó de sílica ao serrar, varrer e com brita seca: serrar com água, ficar de costas para o vento, usar máscara ajustada; decide a norma nacional da sílica (nos EUA 29 CFR 1926.1153).
 rule-caution-vibration = Vibração, ruído e máquinas em movimento: revezar-se na máquina, proteção auditiva, longe da máquina em marcha-atrás, um orientador; decidem a inspeção diária da máquina e os limites locais.
 rule-caution-manual-handling = Esforço manual: levantar aos pares, turnos curtos de pá, revezar-se; decidem as regras do empregador.
 rule-caution-hot-binder = O ligante quente queima: viseira, luvas, mangas compridas; água fria à mão; não arrancar ligante colado; nada de água num tanque ou pote quente, ferve e transborda. Decidem a ficha de segurança e o plano de queimaduras e primeiros socorros do empregador.
@@ -11,7 +11,7 @@ rule-caution-drains = Drenos e água: nem ligante, nem entulho, nem varreduras n
 rule-caution-heat = Calor: água, sombra, descanso, cuidar uns dos outros, deixar os novos habituarem-se; decide o plano de calor do empregador.
 rule-caution-weather = Tempo: não selar em superfície molhada, poeirenta ou fria (muitas vezes abaixo de cerca de 10 °C) nem com chuva prevista; decide a especificação da administração.
 rule-caution-cutback-fire = Fogo: o asfalto diluído é espalhado perto ou acima do ponto de fulgor. Nem chama, nem cigarro, nem telefone, nem aquecimento aberto por perto; não bombear perto de nada que o inflame; extintor à mão; nunca juntar solvente na obra. Decidem o código de incêndio e as regras de mercadorias perigosas.
-rule-caution-cutback-vapour = Vapor de solvente: ficar a favor do vento, nunca entrar num tanque, exposição curta; alguns distritos limitam ou proíbem o asfalto diluído. Decidem os limites de exposição e a autoridade do ar.
+rule-caution-cutback-vapour = Vapor de solvente: ficar de costas para o vento, nunca entrar num tanque, exposição curta; alguns distritos limitam ou proíbem o asfalto diluído. Decidem os limites de exposição e a autoridade do ar.
 rule-caution-emulsion = Emulsão: não a ferver, não a deixar gelar; um tambor gelado ou separado é recusado; nunca misturar catiónica com aniónica. Decide a ficha do fornecedor.
 rule-caution-pouring-pot = Regador de ligante: encher no máximo a três quartos, levar baixo e longe do corpo, ninguém cruza o caminho de quem o leva.
 rule-layout-shoulder = Trabalho na berma

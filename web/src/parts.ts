@@ -7,7 +7,7 @@ interface Module {
 }
 
 const PARTS = {
-  office: { read: (): Promise<Module> => import("./office/Office.svelte"), words: ["office"] },
+  office: { read: (): Promise<Module> => import("./office/Office.svelte"), words: ["office", "lasting"] },
   crew: { read: (): Promise<Module> => import("./crew/Crew.svelte"), words: ["crew"] },
   guide: { read: (): Promise<Module> => import("./guide/Guide.svelte"), words: ["guide", "measure"] },
 } as const;

@@ -37,6 +37,7 @@ describe("what is typed", () => {
     [CUT, { area_m2: "much" }, "area_m2"],
     [CUT, { area_m2: "-1" }, "area_m2"],
     [CUT, { depths_mm: "120 x" }, "depths_mm"],
+    [CUT, { depths_mm: "50,60" }, "depths_mm"],
     [{ kind: "zone_closed", zone: "z", devices_in: 8 } as unknown as Happened, { devices_in: "7.5" }, "devices_in"],
     [{ kind: "stock_moved", item: { what: "base" }, amount: "1.5" } as unknown as Happened, { amount: "" }, "amount"],
   ])("that can't be is said by its field", (happened, typed, wrong) => expect(insteadOf(happened, typed)).toEqual({ wrong }));

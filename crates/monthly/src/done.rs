@@ -30,8 +30,13 @@ pub(crate) fn done(facts: &MonthFacts) -> MonthDone {
         .iter()
         .filter_map(|repair| Some((repair.repair, repair.quantities.area_m2.actual?)))
         .collect();
-    let costs: HashMap<&str, Decimal> =
-        facts.books.costs.roads.iter().map(|costs| (costs.of.as_str(), costs.costs.total)).collect();
+    // by repair: the books name a road as it was told, which need not be as the roads name it
+    let mut costs: HashMap<Uuid, Decimal> = HashMap::new();
+    for entry in &facts.books.cost_entries {
+        if let Some(repair) = entry.repair {
+            *costs.entry(repair).or_default() += entry.money;
+        }
+    }
     let mut all = MonthDone::default();
     let mut roads: BTreeMap<&str, RoadDone> = BTreeMap::new();
     let before = facts.month.checked_sub(1.month()).unwrap_or(facts.month);
@@ -47,14 +52,14 @@ pub(crate) fn done(facts: &MonthFacts) -> MonthDone {
         all.area_m2 += area.unwrap_or_default();
         all.with_area += usize::from(area.is_some());
         let name = repair.conditions.road.as_deref().unwrap_or_default();
-        let cost = || costs.get(name).copied().map(number).unwrap_or_default();
         let road = roads.entry(name).or_insert_with(|| RoadDone {
             road: name.to_owned(),
             repairs: 0,
             area_m2: 0.0,
-            cost: cost(),
+            cost: 0.0,
         });
         road.repairs += 1;
+        road.cost += costs.get(&repair.repair).copied().map(number).unwrap_or_default();
         road.area_m2 += area.unwrap_or_default();
     }
     all.roads = roads.into_values().collect();

@@ -10,7 +10,6 @@ mod plots;
 mod report;
 mod stop;
 mod table_csv;
-#[cfg(feature = "parquet")]
 mod table_parquet;
 mod tables;
 mod words;

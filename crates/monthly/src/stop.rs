@@ -41,7 +41,9 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         return nothing("No roads are known, so nothing can be said of stretches of them.");
     }
     let last = facts.until();
-    let first = facts.holes.iter().filter_map(|hole| hole.told.map(|at| facts.day(at))).min();
+    // of an export of old reports only those that are counted: it may reach back years before anybody kept a record
+    let counted = facts.holes.iter().filter(|hole| hole.counts());
+    let first = counted.filter_map(|hole| hole.told.map(|at| facts.day(at))).min();
     let days = first.and_then(|first| first.until(last).ok()).map_or(0, |span| span.get_days() + 1);
     let years = f64::from(days) / DAYS_OF_A_YEAR;
     if years < LEAST_YEARS {

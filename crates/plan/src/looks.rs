@@ -8,7 +8,7 @@ use model::district::District;
 use model::look::{LookLeft, LooksWanted, PlannedLook, WantedLook};
 use model::place::RoadPosition;
 use model::quantity::{InLength, InVelocity, metres, minutes};
-use model::road::RoadSection;
+use model::road::{RoadClass, RoadSection};
 use model::round::{RoundProblem, RoundSolution, SecondOfDay, Stop, StopKind};
 use model::rules::lasting::LookStopRules;
 use roads::{AccessPlace, Network};
@@ -71,11 +71,18 @@ impl<'a> Looks<'a> {
         };
         let mut all = Looks { rules: Some(rules), open: Vec::new(), left: Vec::new() };
         let within = metres(rules.road_within_m.value);
+        // nobody stops on a motorway, a roundabout, a bridge or in a tunnel
+        let can_stop = |section: &RoadSection| {
+            section.class != RoadClass::Motorway && !section.roundabout && section.structure.is_none()
+        };
         let drivable = |section: &RoadSection| network.barred(section.id).is_none();
         for look in looks {
             let found = network.snap(look.place, None, within, district.driving_side, &drivable);
             let words = match &found {
                 Err(refusal) => format!("not on the roads: {refusal}"),
+                Ok(position) if !can_stop(network.section(position.section)) => {
+                    format!("no place to stop ({})", network.section(position.section).label())
+                }
                 Ok(position)
                     if network.section(position.section).shoulder.in_metres() < rules.shoulder_least_m.value =>
                 {
@@ -293,10 +300,12 @@ impl<'a> Search<'a> {
         let number = self.taken.len();
         let after = self.steps[insertion.at];
         let step = |kind, takes| Step { kind, takes, until: 0 };
+        // the round begins when its first step does, also where that is a drive
+        let begins = after.until.saturating_sub(after.takes);
         let mut steps = self.steps.clone();
         let place = self.of.problem.place_of_look(number);
         let new = [
-            step(StopKind::Drive(place), insertion.there_s),
+            Step { kind: StopKind::Drive(place), takes: insertion.there_s, until: begins + insertion.there_s },
             step(StopKind::Look(number), self.stop_s),
             step(after.kind, insertion.back_s),
         ];
@@ -321,7 +330,7 @@ impl OfRound<'_> {
     /// they are made, by number.
     fn timed(&self, steps: &[Step], looks: &[RoadPosition]) -> Option<Vec<Stop>> {
         let first = steps.first()?;
-        let (mut now, mut here, mut calling) = (first.until - first.takes, self.problem.start, false);
+        let (mut now, mut here, mut calling) = (first.until.saturating_sub(first.takes), self.problem.start, false);
         let mut timetable = Vec::new();
         for step in steps {
             let to = if step.kind == StopKind::Wait { now.max(step.until) } else { now + step.takes };

@@ -33,3 +33,9 @@ export async function forgetDraft(key: string): Promise<void> {
   kept.delete(key);
   await database.drafts.delete(key);
 }
+
+/** Of all forms. */
+export async function forgetDrafts(): Promise<void> {
+  kept.clear();
+  await database.drafts.clear();
+}

@@ -30,7 +30,7 @@ pub(crate) struct Arguments {
     /// Folder to write into.
     #[arg(long, value_name = "FOLDER", required_unless_present_any = ["json", "tables"])]
     out: Option<PathBuf>,
-    /// Folder for the tables behind it, CSV (with the program's feature `parquet` also Parquet), with a table of their columns.
+    /// Folder for the tables behind it, CSV and Parquet, with a table of their columns.
     #[arg(long, value_name = "FOLDER")]
     tables: Option<PathBuf>,
     /// Print the report's figures as JSON.
@@ -65,11 +65,8 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
             make_folder(folder)?;
             for table in &tables {
                 write(&folder.join(format!("{}.csv", table.name)), table.csv().as_bytes())?;
-                #[cfg(feature = "parquet")]
-                {
-                    let parquet = table.parquet().map_err(|error| error.to_string())?;
-                    write(&folder.join(format!("{}.parquet", table.name)), &parquet)?;
-                }
+                let parquet = table.parquet().map_err(|error| error.to_string())?;
+                write(&folder.join(format!("{}.parquet", table.name)), &parquet)?;
             }
         }
         Ok(())

@@ -106,7 +106,9 @@ export type Verdict = "none" | "one" | "too-few" | "differ" | "alike";
 /** What the test of all groups comes to, as the server judges it by the rules of the district. */
 export function verdict(lasts: Lasts): Verdict {
   if (lasts.groups.length === 0) return "none";
-  if (lasts.groups.length < 2 || !lasts.log_rank) return "one";
+  if (lasts.groups.length < 2) return "one";
+  // several groups and nothing to compare: none has failed yet
+  if (!lasts.log_rank) return "too-few";
   const sentence = lasts.words[lasts.groups.length] ?? "";
   if (TOO_FEW.test(sentence)) return "too-few";
   return sentence.startsWith("The groups differ") ? "differ" : "alike";

@@ -49,6 +49,8 @@ type Spread = [number, number, number];
 
 export interface Stretch {
   road: string;
+  /** Number of the section in the road file. */
+  section: string;
   from_m: number;
   to_m: number;
   holes_per_year: number;

@@ -81,6 +81,8 @@ function valueOf(field: Field, typed: string): unknown {
   }
   if (field.as === "text" || field.as === "words" || field.as === "date") return words;
   if (field.as === "yes") return words === "true";
+  // "50,60" may be two numbers or one: who typed it says which, with a space
+  if (field.as === "list" && /\d,\d\d/.test(words)) throw new Error(field.path);
   if (field.as === "list") return words.split(/[\s;]+/).map((one) => valueOf({ ...field, as: "number" }, one));
   const number = Number(words.replace(",", "."));
   if (!Number.isFinite(number) || (number < 0 && !field.below) || (field.as === "whole" && !Number.isInteger(number))) throw new Error(field.path);
