@@ -20,6 +20,8 @@ const LONGEST_EDGES: usize = 8;
 const STARTS: usize = 3;
 /// So many of the best of these are turned.
 const REFINED: usize = 5;
+/// Corners of a cut with one notch, which are refined on their own account too.
+const FEWER_CORNERS: usize = 6;
 /// Finer grids while the direction is still being sought, and for a cut that may be taken.
 const FIRST_ROUNDS: usize = 1;
 const LAST_ROUNDS: usize = 4;
@@ -171,8 +173,18 @@ fn with_notches(
     }
     starts.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     let worth = |cost: f64, best: f64| cost <= best * (1.0 + STILL_WORTH);
-    let least = starts.first().map_or(f64::INFINITY, |start| start.cost);
-    let refined = starts.iter().take(REFINED).take_while(|start| worth(start.cost, least));
+    let best_of = |most_corners: usize| -> Vec<&Laid> {
+        let of: Vec<&Laid> = starts.iter().filter(|start| start.shape.corner_count() <= most_corners).collect();
+        let least = of.first().map_or(f64::INFINITY, |start| start.cost);
+        of.into_iter().take(REFINED).take_while(|start| worth(start.cost, least)).collect()
+    };
+    // What would be refined if no more corners than six were allowed is not pushed out by what has more.
+    let mut refined = best_of(usize::MAX);
+    for start in best_of(FEWER_CORNERS) {
+        if !refined.iter().any(|other| std::ptr::eq(*other, start)) {
+            refined.push(start);
+        }
+    }
     let mut cuts: Vec<Laid> = Vec::new();
     let mut cheapest = f64::INFINITY;
     for start in refined {
