@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use lasting::groups::group_curves;
 use lasting::stop_patching::{PatchLaw, Renewal, SectionCase, StopSettings, outlooks};
 use model::life::{LifeRow, LifeRows};
+use model::rules::lasting::LastingRules;
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 
@@ -102,9 +103,12 @@ fn curves(asked: &Asked) -> Result<serde_json::Value, String> {
         fs::write(folder.join("failed.u8"), bytes(|row| u8::from(row.failed))).map_err(said)?;
         fs::write(folder.join("groups.u8"), bytes(|row| row.group as u8)).map_err(said)?;
     }
+    let path = testkit::in_repository("rules/lasting/common-practice.toml");
+    let text = fs::read_to_string(path).map_err(|error| error.to_string())?;
+    let rules: LastingRules = toml::from_str(&text).map_err(|error| error.to_string())?;
     let memory = peak_memory_mb();
     let (start, cpu) = (now(), cpu_seconds());
-    let found = group_curves(&lives, 0.95).map_err(|error| error.to_string())?;
+    let found = group_curves(&lives, &rules).map_err(|error| error.to_string())?;
     let seconds = start.elapsed().as_secs_f64();
     let medians: Vec<Option<f64>> = found.groups.iter().map(|group| group.median).collect();
     let at_a_year = found.groups.iter().map(|group| {

@@ -131,6 +131,7 @@ office-field-round = الجولة
 office-field-planned = المخطط
 office-field-same_as = مطابق لـ
 office-field-dismissed = مستبعد
+office-field-dealt_with = عالجها غيرنا
 office-field-road = الطريق
 office-field-layout = المخطط المروري
 office-field-devices_out = أجهزة خارجة
@@ -345,6 +346,7 @@ office-metres-away = على بعد { $metres } م
 office-merge = هما واحدة
 office-dismiss-title = ألا يوجد ما يُصلح؟
 office-dismiss = استبعاد
+office-dismiss-dealt-with = كانت هناك حفرة، وعالجها غيرنا
 office-show-contact = إظهار وسيلة الاتصال بالمبلِّغ
 office-contact-hint = يُسجَّل الاطلاع عليها.
 

@@ -131,6 +131,7 @@ office-field-round = Round
 office-field-planned = Planned
 office-field-same_as = Same as
 office-field-dismissed = Dismissed
+office-field-dealt_with = Dealt with by others
 office-field-road = Road
 office-field-layout = Layout
 office-field-devices_out = Devices out
@@ -345,6 +346,7 @@ office-metres-away = { $metres } m away
 office-merge = They are the same
 office-dismiss-title = Is there nothing to mend?
 office-dismiss = Dismiss
+office-dismiss-dealt-with = There was a hole; others have dealt with it
 office-show-contact = Show how to reach the reporter
 office-contact-hint = That it was read is written down.
 

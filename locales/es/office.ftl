@@ -131,6 +131,7 @@ office-field-round = Ronda
 office-field-planned = Planificado
 office-field-same_as = Igual que
 office-field-dismissed = Descartado
+office-field-dealt_with = Atendido por otros
 office-field-road = Carretera
 office-field-layout = Esquema
 office-field-devices_out = Elementos puestos
@@ -345,6 +346,7 @@ office-metres-away = a { $metres } m
 office-merge = Son el mismo
 office-dismiss-title = ¿No hay nada que reparar?
 office-dismiss = Descartar
+office-dismiss-dealt-with = Había un bache; otros lo han atendido
 office-show-contact = Mostrar el contacto del informante
 office-contact-hint = Queda constancia de la consulta.
 

@@ -131,6 +131,7 @@ office-field-round = Tournée
 office-field-planned = Planifié
 office-field-same_as = Identique à
 office-field-dismissed = Écarté
+office-field-dealt_with = Traité par d’autres
 office-field-road = Route
 office-field-layout = Schéma
 office-field-devices_out = Dispositifs posés
@@ -345,6 +346,7 @@ office-metres-away = à { $metres } m
 office-merge = C’est le même
 office-dismiss-title = N’y a-t-il rien à réparer ?
 office-dismiss = Écarter
+office-dismiss-dealt-with = Il y avait un nid-de-poule ; d’autres s’en sont occupés
 office-show-contact = Afficher le contact du déclarant
 office-contact-hint = La consultation est consignée.
 

@@ -131,6 +131,7 @@ office-field-round = Ronda
 office-field-planned = Planejado
 office-field-same_as = Igual a
 office-field-dismissed = Descartado
+office-field-dealt_with = Tratado por outros
 office-field-road = Estrada
 office-field-layout = Esquema
 office-field-devices_out = Dispositivos postos
@@ -345,6 +346,7 @@ office-metres-away = a { $metres } m
 office-merge = São o mesmo
 office-dismiss-title = Não há nada a reparar?
 office-dismiss = Descartar
+office-dismiss-dealt-with = Havia um buraco; outros já trataram dele
 office-show-contact = Mostrar o contacto de quem avisou
 office-contact-hint = A consulta fica registada.
 

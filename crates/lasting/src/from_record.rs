@@ -11,7 +11,7 @@ use model::record::known::{HoleState, Known, KnownHole, KnownRepair};
 use model::rules::lasting::LastingRules;
 use uuid::Uuid;
 
-use crate::patch_lives::{Conditions, OnRoad, SeenHole, StudiedRepair, Study};
+use crate::patch_lives::{Conditions, OnRoad, SeenHole, StudiedRepair, Study, was_hole};
 
 /// What the roads say of places: passed in, since roads are another crate's business.
 pub trait RoadPlaces: Send + Sync {
@@ -80,6 +80,8 @@ pub struct ToldHole {
     pub place: Option<OnRoad>,
     /// How far it has come.
     pub state: HoleState,
+    /// It was dismissed because others have dealt with it.
+    pub dealt_with: bool,
     /// How bad it was judged to be, where somebody judges and it is measured.
     pub judged: Option<JudgedHole>,
 }
@@ -87,7 +89,12 @@ pub struct ToldHole {
 impl ToldHole {
     /// Whether it is a hole at all, and none that another stands for.
     pub fn counts(&self) -> bool {
-        !matches!(self.state, HoleState::SameAsOther | HoleState::Dismissed)
+        was_hole(self.state, self.dealt_with)
+    }
+
+    /// Whether the office said that nothing is to be mended there.
+    pub fn is_dismissed(&self) -> bool {
+        self.state == HoleState::Dismissed
     }
 }
 
@@ -178,6 +185,7 @@ impl<'t> RecordTaken<'t> {
             road: place.as_ref().map(|place| place.name.clone()).unwrap_or_default(),
             place: place.as_ref().map(|place| place.on.clone()),
             state: hole.state,
+            dealt_with: hole.dealt_with,
             judged: self.judge.and_then(|(judge, on)| judge.judge(hole, on)),
         });
         self.seen.extend(place.and_then(|place| SeenHole::of(hole, place.on)));

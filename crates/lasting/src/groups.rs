@@ -26,6 +26,8 @@ pub struct GroupCurve {
     pub n: u64,
     /// Those that failed.
     pub failures: u64,
+    /// Whether so few failed that the group says nothing a plan should rest on.
+    pub too_few: bool,
     /// Durations.
     pub times: Vec<f64>,
     /// Part that lasts longer.
@@ -62,6 +64,31 @@ pub struct GroupMean {
     pub restricted: RestrictedMean,
 }
 
+/// What the comparison of the groups comes to, by the rules' fewest failures and significance.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Verdict {
+    /// Fewer than two groups have lives: there is nothing to compare.
+    OneGroup,
+    /// Fewer than two groups have enough failures.
+    TooFew {
+        /// Names of those that have not.
+        groups: Vec<String>,
+    },
+    /// Chance alone would hardly part the groups so far.
+    Differ {
+        /// In what part of cases it would.
+        p: f64,
+        /// Pairs that differ by themselves too, with Holm's correction; of two groups the two.
+        pairs: Vec<[String; 2]>,
+    },
+    /// Chance alone might part them so far. That is no proof that they are alike.
+    NoDifference {
+        /// In what part of cases it would.
+        p: f64,
+    },
+}
+
 /// All that lives in groups say: curves, mean lives, tests of every two groups, and words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WhatLasts {
@@ -73,6 +100,8 @@ pub struct WhatLasts {
     pub restricted_means: Vec<GroupMean>,
     /// Every two groups with enough failures, where there are more than two groups.
     pub pairs: Vec<Comparison>,
+    /// Whether the groups differ.
+    pub verdict: Verdict,
     /// All of it in sentences.
     pub words: Vec<String>,
 }
@@ -83,7 +112,7 @@ pub struct WhatLasts {
 /// A life whose duration or group can't be.
 pub fn what_lasts(lives: &LifeRows, unit: &str, rules: &LastingRules) -> Result<WhatLasts, LifeError> {
     let tables = tables_by_group(&lives.rows, lives.groups.len())?;
-    let curves = curves_of_tables(&lives.groups, &tables, rules.confidence.value);
+    let curves = curves_of_tables(&lives.groups, &tables, rules);
     let of_tables: Vec<SurvivalCurve> =
         tables.iter().map(|table| SurvivalCurve::of(table, rules.confidence.value)).collect();
     let least = |enough: bool| {
@@ -96,28 +125,31 @@ pub fn what_lasts(lives: &LifeRows, unit: &str, rules: &LastingRules) -> Result<
     };
     let restricted_means = lives.groups.iter().zip(&of_tables).filter_map(mean).collect();
     let pairs = compare_pairs(lives, rules)?;
-    let words = in_words(&curves, unit, rules);
-    Ok(WhatLasts { curves, restricted_means, pairs: if lives.groups.len() > 2 { pairs } else { Vec::new() }, words })
+    let verdict = verdict(&curves, &pairs, rules);
+    let words = in_words(&curves, &verdict, unit);
+    let pairs = if lives.groups.len() > 2 { pairs } else { Vec::new() };
+    Ok(WhatLasts { curves, restricted_means, pairs, verdict, words })
 }
 
-/// Estimates the curve of every group and tests between them; `confidence` of the bands.
+/// Estimates the curve of every group, with bands of the rules' confidence, and tests between them.
 ///
 /// # Errors
 /// A life whose duration or group can't be.
-pub fn group_curves(lives: &LifeRows, confidence: f64) -> Result<GroupCurves, LifeError> {
+pub fn group_curves(lives: &LifeRows, rules: &LastingRules) -> Result<GroupCurves, LifeError> {
     let tables = tables_by_group(&lives.rows, lives.groups.len())?;
-    Ok(curves_of_tables(&lives.groups, &tables, confidence))
+    Ok(curves_of_tables(&lives.groups, &tables, rules))
 }
 
 /// The same from lives that are already counted, one table for each name.
-pub fn curves_of_tables(names: &[String], tables: &[LifeTable], confidence: f64) -> GroupCurves {
+pub fn curves_of_tables(names: &[String], tables: &[LifeTable], rules: &LastingRules) -> GroupCurves {
     let groups = names.iter().zip(tables).map(|(name, table)| {
-        let curve = SurvivalCurve::of(table, confidence);
+        let curve = SurvivalCurve::of(table, rules.confidence.value);
         let each = |of: fn(&crate::product_limit::CurvePoint) -> f64| curve.points.iter().map(of).collect();
         GroupCurve {
             name: name.clone(),
             n: curve.lives,
             failures: curve.failures,
+            too_few: !is_enough(curve.failures, rules),
             times: each(|point| point.time),
             survival: each(|point| point.survival),
             lower: each(|point| point.lower),
@@ -148,29 +180,42 @@ pub fn compare_pairs(lives: &LifeRows, rules: &LastingRules) -> Result<Vec<Compa
     Ok(tested.into_iter().zip(corrected).map(|(tested, p)| named(tested, p)).collect())
 }
 
-/// What the curves say, one sentence for each group and one for the test. `unit` of durations, e.g. `days`.
-pub fn in_words(curves: &GroupCurves, unit: &str, rules: &LastingRules) -> Vec<String> {
-    let mut words: Vec<String> = curves.groups.iter().map(|group| group_in_words(group, unit, rules)).collect();
-    let enough = curves.groups.iter().filter(|group| is_enough(group.failures, rules)).count();
-    words.extend(curves.log_rank.filter(|_| curves.groups.len() > 1).map(|test| {
-        if enough < 2 {
-            "Whether the groups differ: too few to tell.".to_owned()
-        } else if test.p <= rules.significance.value {
-            format!("The groups differ: chance alone would part them so far in {} of 100 cases.", per_cent(test.p))
-        } else {
-            format!(
-                "No difference is shown: chance alone would part the groups so far in {} of 100 cases. That is no proof that \
-                 they are alike.",
-                per_cent(test.p)
-            )
+/// What the comparison comes to; `pairs` as [`compare_pairs`] makes them.
+pub fn verdict(curves: &GroupCurves, pairs: &[Comparison], rules: &LastingRules) -> Verdict {
+    let with_lives: Vec<&GroupCurve> = curves.groups.iter().filter(|group| group.n > 0).collect();
+    let (few, enough): (Vec<&GroupCurve>, _) = with_lives.into_iter().partition(|group| group.too_few);
+    match curves.log_rank {
+        _ if few.len() + enough.len() < 2 => Verdict::OneGroup,
+        Some(test) if enough.len() >= 2 && test.p <= rules.significance.value => {
+            let differ = pairs.iter().filter(|pair| pair.p_corrected <= rules.significance.value);
+            Verdict::Differ { p: test.p, pairs: differ.map(|pair| pair.groups.clone()).collect() }
         }
-    }));
+        Some(test) if enough.len() >= 2 => Verdict::NoDifference { p: test.p },
+        _ => Verdict::TooFew { groups: few.into_iter().map(|group| group.name.clone()).collect() },
+    }
+}
+
+/// What the curves say, one sentence for each group and one for the test. `unit` of durations, e.g. `days`.
+pub fn in_words(curves: &GroupCurves, verdict: &Verdict, unit: &str) -> Vec<String> {
+    let mut words: Vec<String> = curves.groups.iter().map(|group| group_in_words(group, unit)).collect();
+    words.extend(match verdict {
+        Verdict::OneGroup => None,
+        Verdict::TooFew { .. } => Some("Whether the groups differ: too few to tell.".to_owned()),
+        Verdict::Differ { p, .. } => {
+            Some(format!("The groups differ: chance alone would part them so far in {} of 100 cases.", per_cent(*p)))
+        }
+        Verdict::NoDifference { p } => Some(format!(
+            "No difference is shown: chance alone would part the groups so far in {} of 100 cases. That is no proof that \
+             they are alike.",
+            per_cent(*p)
+        )),
+    });
     words
 }
 
-fn group_in_words(group: &GroupCurve, unit: &str, rules: &LastingRules) -> String {
+fn group_in_words(group: &GroupCurve, unit: &str) -> String {
     let count = format!("{}: {}, {}", group.name, counted(group.n, "repair"), counted(group.failures, "failure"));
-    if !is_enough(group.failures, rules) {
+    if group.too_few {
         return format!("{count}: too few to tell.");
     }
     let last = group.times.last().copied().unwrap_or_default();

@@ -45,6 +45,8 @@ pub struct StudiedRepair {
     pub failure: Option<LifeEnd>,
     /// The hole that was told to be its failure.
     pub failed_hole: Option<Uuid>,
+    /// Area cut, m², where told.
+    pub area_m2: Option<f64>,
     /// Where it is; without, no new hole can be told to be its failure.
     pub place: Option<OnRoad>,
     /// Under what conditions it was made, see [`Conditions::of`].
@@ -61,6 +63,7 @@ impl StudiedRepair {
             begin,
             failure: failure(known, begin),
             failed_hole: known.failed_hole,
+            area_m2: known.area_m2.as_ref().map(|told| told.value),
             place,
             conditions,
         })
@@ -345,9 +348,17 @@ impl SeenHole {
     /// A hole of the record that may be a repair's failure; `None` for one that is the same as another or no hole, or whose first
     /// sight nobody told.
     pub fn of(known: &KnownHole, place: OnRoad) -> Option<Self> {
-        let counts = !matches!(known.state, HoleState::SameAsOther | HoleState::Dismissed);
         let seen = known.reports.first().map(|report| report.by.at)?;
-        counts.then_some(SeenHole { hole: known.hole, seen, place })
+        was_hole(known.state, known.dealt_with).then_some(SeenHole { hole: known.hole, seen, place })
+    }
+}
+
+/// Whether there was a hole, and none that another stands for. One that the office closed was: others dealt with it.
+pub(crate) fn was_hole(state: HoleState, dealt_with: bool) -> bool {
+    match state {
+        HoleState::SameAsOther => false,
+        HoleState::Dismissed => dealt_with,
+        HoleState::Reported | HoleState::Planned | HoleState::Begun | HoleState::Mended => true,
     }
 }
 

@@ -199,6 +199,8 @@ pub struct LastsGroup {
     pub n: u64,
     /// Failures.
     pub failures: u64,
+    /// Whether these are too few to tell anything.
+    pub too_few: bool,
     /// Days that half outlast.
     pub median_days: Option<f64>,
     /// Mean life within a window, days.

@@ -23,13 +23,6 @@ pub(crate) fn month_word(day: Date) -> String {
 }
 
 pub(crate) fn done(facts: &MonthFacts) -> MonthDone {
-    let areas: HashMap<Uuid, Decimal> = facts
-        .books
-        .planned
-        .repairs
-        .iter()
-        .filter_map(|repair| Some((repair.repair, repair.quantities.area_m2.actual?)))
-        .collect();
     // by repair: the books name a road as it was told, which need not be as the roads name it
     let mut costs: HashMap<Uuid, Decimal> = HashMap::new();
     for entry in &facts.books.cost_entries {
@@ -47,7 +40,7 @@ pub(crate) fn done(facts: &MonthFacts) -> MonthDone {
         if !facts.in_month(repair.begin) {
             continue;
         }
-        let area = areas.get(&repair.repair).copied().map(number);
+        let area = repair.area_m2;
         all.repairs += 1;
         all.area_m2 += area.unwrap_or_default();
         all.with_area += usize::from(area.is_some());

@@ -17,7 +17,9 @@ pub(crate) fn left(facts: &MonthFacts) -> MonthLeft {
         facts.study.repairs.iter().filter(by_then).flat_map(|repair| repair.holes.iter().copied()).collect();
     let mut left = MonthLeft::default();
     let mut severities: BTreeMap<&str, usize> = BTreeMap::new();
-    for hole in facts.holes.iter().filter(|hole| hole.counts() && !mended.contains(&hole.hole)) {
+    let is_left =
+        |hole: &&lasting::from_record::ToldHole| hole.counts() && !hole.is_dismissed() && !mended.contains(&hole.hole);
+    for hole in facts.holes.iter().filter(is_left) {
         let Some(told) = hole.told.map(|at| facts.day(at)).filter(|day| *day <= last) else { continue };
         left.open += 1;
         let Some(judged) = &hole.judged else { continue };

@@ -117,6 +117,7 @@ fn lasts(facts: &MonthFacts, lives: &[PatchLife]) -> MonthLasts {
             name: group.name.clone(),
             n: group.n,
             failures: group.failures,
+            too_few: group.too_few,
             median_days: group.median,
             mean_days: mean.restricted.mean,
             mean_error: mean.restricted.error,

@@ -7,6 +7,7 @@ use lasting::patch_lives::{Conditions, LifeEnd, PatchLife, Property, patch_lives
 use ledger::CostPart;
 use model::month_report::MonthReport;
 use model::place::Side;
+use uuid::Uuid;
 
 use crate::done::{month_word, number};
 use crate::report::MonthFacts;
@@ -218,6 +219,13 @@ fn costs(facts: &MonthFacts) -> MonthTable {
         column("money", Number, "of the currency", "how much"),
         column("currency", Text, "", "three letters"),
     ];
+    // the books name a road as it was told, which need not be as the roads name it
+    let roads: BTreeMap<Uuid, &str> = facts
+        .study
+        .repairs
+        .iter()
+        .filter_map(|repair| Some((repair.repair, repair.conditions.road.as_deref()?)))
+        .collect();
     let mut sums: BTreeMap<(String, &str, &str), rust_decimal::Decimal> = BTreeMap::new();
     for entry in &facts.year.cost_entries {
         let part = match entry.part {
@@ -228,7 +236,8 @@ fn costs(facts: &MonthFacts) -> MonthTable {
             CostPart::CountDifference => "count difference",
             CostPart::PriceDifference => "price difference",
         };
-        *sums.entry((month_word(entry.day), &entry.road, part)).or_default() += entry.money;
+        let known = entry.repair.and_then(|repair| roads.get(&repair).copied());
+        *sums.entry((month_word(entry.day), known.unwrap_or(&entry.road), part)).or_default() += entry.money;
     }
     let rows = sums.into_iter().map(|((month, road, part), money)| {
         vec![text(month), text(road), text(part), MonthCell::Number(number(money)), text(facts.year.currency.clone())]

@@ -149,7 +149,7 @@ fn cost(report: &MonthReport) -> SheetSection {
                 if si(report) { "for each m² cut" } else { "for each ft² cut" },
                 cost.per_m2.map_or_else(
                     || "not every area told".into(),
-                    |each| money(report, if si(report) { each } else { each / FT2 }),
+                    |each| unit_price(report, if si(report) { each } else { each / FT2 }),
                 ),
             ),
         ],
@@ -250,18 +250,17 @@ fn lasts(report: &MonthReport) -> SheetSection {
     let mut rows = Vec::new();
     for part in &lasts.parts {
         for (at, group) in part.groups.iter().enumerate() {
-            let few = part.words.get(at).is_some_and(|words| words.contains("too few"));
             rows.push(vec![
                 if at == 0 { part.by.clone() } else { String::new() },
                 group.name.clone(),
                 group.n.to_string(),
                 group.failures.to_string(),
-                if few {
+                if group.too_few {
                     "too few to tell".into()
                 } else {
                     group.median_days.map_or_else(|| "not reached".into(), |days| format!("{days:.0} days"))
                 },
-                if few {
+                if group.too_few {
                     "–".into()
                 } else {
                     format!("{:.0} ± {:.0} of {:.0} days", group.mean_days, group.mean_error, group.within_days)
@@ -471,6 +470,11 @@ fn quantity(report: &MonthReport, value: f64, unit: &str) -> String {
 
 fn money(report: &MonthReport, value: f64) -> String {
     format!("{value:.0} {}", report.currency)
+}
+
+/// The price of one unit, small as it may be.
+fn unit_price(report: &MonthReport, value: f64) -> String {
+    format!("{value:.2} {}", report.currency)
 }
 
 fn named(road: &str) -> String {

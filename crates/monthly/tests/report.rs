@@ -138,6 +138,7 @@ async fn figures_add_up_and_are_those_of_the_record() {
     let report = with_facts(&read, UnitSystem::Si, month_report);
     assert!(opened > 10 && told > 5, "{opened} {told}");
     assert_eq!(report.done.repairs, opened);
+    assert_eq!(report.done.with_area, opened, "also of those cut in May or looked at in July");
     assert_eq!(report.done.roads.iter().map(|road| road.repairs).sum::<usize>(), opened);
     let last = report.arrivals.last().unwrap();
     assert_eq!((last.month.as_str(), last.told as usize, last.mended as usize), ("2026-06", told, opened));
@@ -203,6 +204,12 @@ async fn tables_read_back_are_what_was_written() {
     assert_eq!(tables[0].rows.len(), report.lasts.lives);
     let described: usize = tables[..4].iter().map(|table| table.columns.len()).sum();
     assert_eq!(tables[4].rows.len(), described, "every column is described");
+    let roads = |table: &MonthTable| -> std::collections::BTreeSet<String> {
+        let road = table.columns.iter().position(|column| column.name == "road").unwrap();
+        table.rows.iter().map(|row| format!("{:?}", row[road])).collect()
+    };
+    let of_costs = roads(&tables[2]);
+    assert!(of_costs.is_subset(&roads(&tables[1])), "costs and arrivals name roads alike: {of_costs:?}");
     for table in &tables {
         assert!(!table.rows.is_empty(), "{}", table.name);
         let bytes = table.parquet().unwrap();

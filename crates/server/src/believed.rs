@@ -445,8 +445,8 @@ mod tests {
             (moved("-1"), Some("more than nothing")),
             (moved("1000001"), Some("amount")),
             (moved("0.1234567"), Some("six digits")),
-            (Happened::HoleDismissed { hole: repair, why: " ".into() }, Some("why")),
-            (Happened::HoleDismissed { hole: repair, why: "a\u{0}b".into() }, Some("control")),
+            (Happened::HoleDismissed { hole: repair, why: " ".into(), dealt_with: false }, Some("why")),
+            (Happened::HoleDismissed { hole: repair, why: "a\u{0}b".into(), dealt_with: false }, Some("control")),
             (nested, Some("as deep")),
         ];
         for (happened, expected) in cases {

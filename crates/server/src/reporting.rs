@@ -86,8 +86,10 @@ pub async fn read_month(
     let zone = &settings.time_zone;
     let today = zone.to_datetime(now).date();
     let last = month.last_of_month().min(today.max(month));
+    // what comes in while this reads may be in it, but is not promised
+    let (made_from, _) = journal.head().await?;
     let studied = study(journal, reporting, zone, end_of(last, zone).min(now), Some(last)).await?;
-    let (events, made_from) = journal.all_events().await?;
+    let (events, _) = journal.all_events().await?;
     Ok(MonthRead {
         district: district.to_owned(),
         month,

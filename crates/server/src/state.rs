@@ -138,6 +138,8 @@ pub struct Server {
     pub(crate) reports: Arc<Reports>,
     pub(crate) books: Arc<Mutex<KeptBooks>>,
     pub(crate) month_reports: Arc<Mutex<KeptReports>>,
+    /// The whole record is read for one study at a time: each may need much memory and a core.
+    pub(crate) one_study: Arc<Mutex<()>>,
     pub(crate) metrics: Arc<Metrics>,
 }
 
@@ -172,6 +174,7 @@ impl Server {
             reports: Arc::new(reports),
             books: Arc::default(),
             month_reports: Arc::default(),
+            one_study: Arc::default(),
             settings: Arc::new(settings),
             planner,
             clock,

@@ -106,6 +106,7 @@ pub fn hole(people: &People, index: u64) -> KnownHole {
         same_as: None,
         merged: Vec::new(),
         dismissed: if state == HoleState::Dismissed { told(people, people.words.clone()) } else { None },
+        dealt_with: false,
         repairs: vec![number(2, index / 2)],
         photos: vec![photo(people, index)],
         last_told: hour(index.cast_signed() + 10),

@@ -178,7 +178,7 @@ impl BulkRow {
         } else {
             format!("{CLOSED_AT_OFFICE}: {}", closed.status)
         };
-        Some(Happened::HoleDismissed { hole, why })
+        Some(Happened::HoleDismissed { hole, why, dealt_with: true })
     }
 }
 

@@ -44,6 +44,7 @@ pub fn hole(n: u128, state: HoleState) -> KnownHole {
         same_as: None,
         merged: Vec::new(),
         dismissed: None,
+        dealt_with: false,
         repairs: Vec::new(),
         photos: Vec::new(),
         last_told: teller(n as i64).at,

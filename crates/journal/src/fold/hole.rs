@@ -55,7 +55,10 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownHole> {
                     tell(&mut known.same_as, into, &by);
                 }
             }
-            Happened::HoleDismissed { why, .. } => tell(&mut known.dismissed, why, &by),
+            Happened::HoleDismissed { why, dealt_with, .. } => {
+                tell(&mut known.dismissed, why, &by);
+                known.dealt_with = *dealt_with;
+            }
             Happened::RoundPlanned { repairs, .. } => {
                 for repair in repairs.iter().filter(|repair| repair.holes.contains(&id)) {
                     add(&mut known.repairs, repair.repair);
@@ -129,6 +132,7 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownHole {
         same_as: None,
         merged: Vec::new(),
         dismissed: None,
+        dealt_with: false,
         repairs: Vec::new(),
         photos: Vec::new(),
         last_told: by.at,

@@ -10,7 +10,7 @@ use lasting::regression::{CovariateLife, CovariateLives};
 use model::life::{LifeRow, LifeRows};
 use serde::Deserialize;
 
-use crate::support::{assert_all_near, assert_near, shared_data};
+use crate::support::{assert_all_near, assert_near, rules, shared_data};
 
 #[derive(Deserialize)]
 struct Expected {
@@ -72,7 +72,7 @@ fn curves_and_test() {
             failed: row["event"] == "1",
             group: groups.iter().position(|group| *group == row["group"]).unwrap() as u32,
         });
-        let curves = group_curves(&LifeRows { rows: rows.collect(), groups }, 0.95).unwrap();
+        let curves = group_curves(&LifeRows { rows: rows.collect(), groups }, &rules()).unwrap();
         for ours in &curves.groups {
             let theirs = &expected.groups[&ours.name];
             assert_eq!((ours.n, ours.failures, ours.median), (theirs.n, theirs.failures, theirs.median), "{name}");

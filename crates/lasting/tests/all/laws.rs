@@ -1,6 +1,6 @@
 //! Laws of the estimates.
 
-use lasting::groups::{compare_pairs, group_curves, in_words};
+use lasting::groups::{Verdict, compare_pairs, group_curves, what_lasts};
 use lasting::interval_censored::{IntervalCurve, IntervalError, SeenBetween};
 use lasting::life_table::{LifeError, LifeTable, tables_by_group};
 use lasting::log_rank::{holm, log_rank};
@@ -116,7 +116,7 @@ fn lives_that_cannot_be_are_refused() {
     assert!(matches!(LifeTable::of([(f64::NAN, true)]), Err(LifeError::Duration { row: 0, .. })));
     let mut rows = lives(&[("a", &[(1.0, true)])]);
     rows.rows[0].group = 3;
-    assert_eq!(group_curves(&rows, 0.95), Err(LifeError::Group { row: 0, group: 3, groups: 1 }));
+    assert_eq!(group_curves(&rows, &rules()), Err(LifeError::Group { row: 0, group: 3, groups: 1 }));
     assert_eq!(IntervalCurve::of(&[], 1e-6), Err(IntervalError::None));
     let backwards = SeenBetween { after: 3.0, until: 2.0 };
     assert!(matches!(IntervalCurve::of(&[backwards], 1e-6), Err(IntervalError::Interval { row: 0, .. })));
@@ -142,9 +142,11 @@ fn few_are_said_to_be_few() {
     let few: Vec<(f64, bool)> = (1..10).map(|d| (f64::from(d), d < 3)).collect();
     let many: Vec<(f64, bool)> = (1..10).map(|d| (f64::from(d), true)).collect();
     let rows = lives(&[("roller", &few), ("hand tamper", &many)]);
-    let words = in_words(&group_curves(&rows, 0.95).unwrap(), "days", &rules());
+    let lasts = what_lasts(&rows, "days", &rules()).unwrap();
+    let few: Vec<bool> = lasts.curves.groups.iter().map(|group| group.too_few).collect();
+    assert_eq!((few, lasts.verdict), (vec![true, false], Verdict::TooFew { groups: vec!["roller".into()] }));
     assert_eq!(
-        words,
+        lasts.words,
         [
             "roller: 9 repairs, 2 failures: too few to tell.",
             "hand tamper: 9 repairs, 9 failures; half of them outlast 5 days.",
@@ -163,5 +165,23 @@ fn pairs_are_compared_with_a_correction() {
     let named: Vec<[&str; 2]> = pairs.iter().map(|pair| [0, 1].map(|at| pair.groups[at].as_str())).collect();
     assert_eq!(named, [["plate", "roller"], ["plate", "tamper"], ["roller", "tamper"]]);
     assert_near(pairs[1].log_rank.chi2, 0.0, 1e-9, "alike");
+    let lasts = what_lasts(&rows, "days", &rules()).unwrap();
+    let differing = [["plate", "roller"], ["roller", "tamper"]].map(|pair| pair.map(str::to_owned)).to_vec();
+    assert!(matches!(lasts.verdict, Verdict::Differ { p, pairs } if p < 1e-6 && pairs == differing));
     assert!(pairs[0].p_corrected >= 2.0 * pairs[0].log_rank.p && pairs[0].p_corrected < 1e-6);
+}
+
+#[test]
+fn verdicts_say_what_the_words_say() {
+    let alike: Vec<(f64, bool)> = (1..30).map(|d| (f64::from(d), true)).collect();
+    let later: Vec<(f64, bool)> = (20..50).map(|d| (f64::from(d), true)).collect();
+    let of = |groups: &[(&str, &[(f64, bool)])]| {
+        let lasts = what_lasts(&lives(groups), "days", &rules()).unwrap();
+        (lasts.verdict, lasts.words.len() - groups.len())
+    };
+    assert_eq!(of(&[("plate", &alike)]), (Verdict::OneGroup, 0));
+    assert_eq!(of(&[]), (Verdict::OneGroup, 0));
+    assert!(matches!(of(&[("plate", &alike), ("tamper", &alike)]), (Verdict::NoDifference { p }, 1) if p > 0.99));
+    let two = of(&[("plate", &alike), ("tamper", &later)]);
+    assert!(matches!(two, (Verdict::Differ { pairs, .. }, 1) if pairs == [["plate".to_owned(), "tamper".to_owned()]]));
 }

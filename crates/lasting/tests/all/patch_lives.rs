@@ -211,4 +211,6 @@ fn holes_that_are_none_end_no_life() {
     assert_eq!(SeenHole::of(&known("reported"), place(1.0, Side::Left)).unwrap().seen, day(20));
     assert!(SeenHole::of(&known("same_as_other"), place(1.0, Side::Left)).is_none());
     assert!(SeenHole::of(&known("dismissed"), place(1.0, Side::Left)).is_none());
+    let closed_at_office = KnownHole { dealt_with: true, ..known("dismissed") };
+    assert_eq!(SeenHole::of(&closed_at_office, place(1.0, Side::Left)).unwrap().seen, day(20));
 }

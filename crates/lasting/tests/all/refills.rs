@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use jiff::civil::DateTime;
-use lasting::groups::{compare_pairs, group_curves, in_words};
+use lasting::groups::what_lasts;
 use lasting::life_table::LifeTable;
 use lasting::product_limit::SurvivalCurve;
 use lasting::refills::{Fill, RefillLife, RefillRules, refill_lives};
@@ -146,10 +146,10 @@ fn a_city_filled_holes_again() {
     });
     let by_month = grouped(&lives, |life| Some(format!("month {:02}", city.months[life.fill])));
     for rows in [&by_surface, &by_rating, &by_month] {
-        let curves = group_curves(rows, 0.95).unwrap();
-        println!("{}", in_words(&curves, "days", &rules()).join("\n"));
-        println!("{:?}", curves.log_rank);
-        for pair in compare_pairs(rows, &rules()).unwrap().iter().filter(|pair| pair.p_corrected < 0.05) {
+        let lasts = what_lasts(rows, "days", &rules()).unwrap();
+        println!("{}", lasts.words.join("\n"));
+        println!("{:?}", lasts.curves.log_rank);
+        for pair in lasts.pairs.iter().filter(|pair| pair.p_corrected < 0.05) {
             println!("{} and {}: p {:.2e} with correction", pair.groups[0], pair.groups[1], pair.p_corrected);
         }
     }

@@ -74,6 +74,9 @@ pub enum Happened {
         hole: Uuid,
         /// Why.
         why: String,
+        /// There was a hole, and others have dealt with it; else there was none that counts.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        dealt_with: bool,
     },
     /// A crew's round of a day was planned.
     RoundPlanned {

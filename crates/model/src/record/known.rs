@@ -44,6 +44,9 @@ pub struct KnownHole {
     pub merged: Vec<Uuid>,
     /// Why nothing is to be mended.
     pub dismissed: Option<Told<String>>,
+    /// It was dismissed because others have dealt with it: there was a hole.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub dealt_with: bool,
     /// Repairs that mend it, planned or made, the first first.
     pub repairs: Vec<Uuid>,
     /// Photos, by the SHA-256 of their files.

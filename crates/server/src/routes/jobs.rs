@@ -246,6 +246,7 @@ async fn accept(
             happened,
         }
     });
+    // An event of that number by another planner, who took the same plan and got no further than this, stands as well.
     server.journal.append(events.collect(), now).await?;
     server.journal.take_plan(id, &rounds, now).await?;
     server.note(&who, "accept_plan", &id.to_string(), true).await?;

@@ -11,6 +11,7 @@ use lasting::groups::{WhatLasts, what_lasts};
 use lasting::patch_lives::{Property, patch_lives, rows_by};
 use model::month_report::MonthReport;
 use serde::{Deserialize, Serialize};
+use tokio::runtime::Handle;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
@@ -67,18 +68,28 @@ async fn lasting(
     let zone = server.settings.shown.books.time_zone.clone();
     let now = server.now();
     let at = asked.until.map_or(now, |day| end_of(day, &zone).min(now));
-    let reporting = reporting(&server)?;
-    let studied = study(&server.journal, &reporting, &zone, at, None).await?;
-    let rules = reporting.rules;
-    let worked = move || {
-        let lasts = what_lasts(&rows_by(&patch_lives(&studied.study), by), "days", &rules);
-        lasts.map(|lasts| Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, found: lasts })
-    };
-    let lasts = tokio::task::spawn_blocking(worked).await.map_err(|_| Problem::ours())?.map_err(|error| {
-        tracing::error!(%error, "lives of the record could not be counted");
-        Problem::ours()
-    })?;
+    let _one = server.one_study.clone().lock_owned().await;
+    let lasts = aside(server, move |server, handle| {
+        let reporting = reporting(server)?;
+        let studied = handle.block_on(study(&server.journal, &reporting, &zone, at, None))?;
+        let lasts =
+            what_lasts(&rows_by(&patch_lives(&studied.study), by), "days", &reporting.rules).map_err(|error| {
+                tracing::error!(%error, "lives of the record could not be counted");
+                Problem::ours()
+            })?;
+        Ok(Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, found: lasts })
+    })
+    .await?;
     answer::json(&headers, &lasts)
+}
+
+/// Long work on a thread of its own, reading included: placing thousands of holes on roads would keep others waiting.
+async fn aside<T: Send + 'static>(
+    server: Server,
+    work: impl FnOnce(&Server, &Handle) -> Result<T, Problem> + Send + 'static,
+) -> Result<T, Problem> {
+    let handle = Handle::current();
+    tokio::task::spawn_blocking(move || work(&server, &handle)).await.map_err(|_| Problem::ours())?
 }
 
 /// The report of a district's month: its figures as JSON, or to be read as PDF or HTML.
@@ -130,14 +141,19 @@ async fn made(server: &Server, month: Date) -> Result<Arc<MonthReport>, Problem>
     if month > today {
         return Err(Problem::unusable("a month that has begun"));
     }
+    // whoever waits for the same month finds it made
+    let _one = server.one_study.lock().await;
     let (last, _) = server.journal.head().await?;
     if let Some(kept) = server.month_reports.lock().await.of(month, today, last) {
         return Ok(kept);
     }
-    let reporting = reporting(server)?;
-    let read = read_month(&server.journal, &reporting, &shown.name, &shown.books, month, now).await?;
-    let report = tokio::task::spawn_blocking(move || read.report()).await.map_err(|_| Problem::ours())?;
-    let report = Arc::new(report);
+    let report = aside(server.clone(), move |server, handle| {
+        let shown = &server.settings.shown;
+        let reporting = reporting(server)?;
+        let read = read_month(&server.journal, &reporting, &shown.name, &shown.books, month, now);
+        Ok(handle.block_on(read)?.report())
+    });
+    let report = Arc::new(report.await?);
     server.month_reports.lock().await.keep(today, Arc::clone(&report));
     Ok(report)
 }

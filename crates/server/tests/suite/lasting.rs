@@ -42,6 +42,8 @@ async fn what_lasts_is_told_by_group() {
         .map(|group| (&group["name"], &group["n"], &group["failures"]))
         .collect();
     assert_eq!(groups, [(&json!("Crew A"), &json!(1), &json!(0)), (&json!("Crew B"), &json!(1), &json!(1))]);
+    assert_eq!(lasts["verdict"], json!({"kind": "too_few", "groups": ["Crew A", "Crew B"]}));
+    assert_eq!(lasts["groups"][0]["too_few"], true);
     assert_eq!(lasts["words"][1], "Crew B: 1 repair, 1 failure: too few to tell.");
     assert_eq!(lasts["restricted_means"][1]["mean"], 2.0);
     let earlier = house.get(&engineer, "/api/lasting?by=rules&until=2026-05-03").await.value();
@@ -53,6 +55,12 @@ async fn what_lasts_is_told_by_group() {
         (&report["done"]["repairs"], &report["goes_on"], &report["until"]),
         (&json!(2), &json!(true), &json!("2026-05-06"))
     );
+    let (one, other, lasting) = tokio::join!(
+        house.get(&engineer, "/api/reports/2026-04"),
+        house.get(&engineer, "/api/reports/2026-04"),
+        house.get(&engineer, "/api/lasting?by=road"),
+    );
+    assert_eq!((one.value(), lasting.status.as_u16()), (other.value(), 200), "asked at once");
     let page = house.get(&engineer, "/api/reports/2026-05.html").await;
     assert!(page.text().starts_with("<!DOCTYPE html>") && page.text().contains("May 2026"), "{}", page.text());
     let paper = house.get(&engineer, "/api/reports/2026-05.pdf").await;

@@ -171,7 +171,8 @@ async fn who_told_of_one_hole_is_told_the_same() {
     assert_eq!(told.len(), 4);
     assert!(told.iter().all(|request| request.status == RequestStatus::Open));
 
-    let happened = Happened::HoleDismissed { hole: first, why: "a manhole of the waterworks".into() };
+    let happened =
+        Happened::HoleDismissed { hole: first, why: "a manhole of the waterworks".into(), dealt_with: false };
     append(&house, 1, "2026-05-06T14:00:00Z", happened).await;
     let closed = requests(&house, "status=closed").await;
     let mut numbers: Vec<Uuid> = closed.iter().map(|request| request.service_request_id.parse().unwrap()).collect();

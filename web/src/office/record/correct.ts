@@ -35,7 +35,7 @@ const FIELDS: Partial<Record<Happened["kind"], Field[]>> = {
   hole_reported: [...SIZE, ...PLACE, { path: "seen", as: "date" }, text("note")],
   hole_measured: [...SIZE, text("note")],
   holes_merged: [text("why", true)],
-  hole_dismissed: [text("why", true)],
+  hole_dismissed: [text("why", true), yes("dealt_with")],
   zone_opened: [whole("devices_out"), text("road"), text("layout"), ...PLACE],
   zone_closed: [whole("devices_in")],
   hole_cut: [{ path: "area_m2", as: "number", measure: "m2" }, { path: "depths_mm", as: "list", measure: "mm" }, yes("bottom_firm"), yes("sides_upright"), WET],

@@ -62,7 +62,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
             },
             2 => Happened::HoleMeasured { hole, position: Some(position), size, note: String::new() },
             3 => Happened::HolesMerged { into: holes[0], merged: vec![hole], why: "3 m apart".into() },
-            4 => Happened::HoleDismissed { hole, why: "a manhole".into() },
+            4 => Happened::HoleDismissed { hole, why: "a manhole".into(), dealt_with: false },
             5 | 6 => Happened::RoundPlanned {
                 round,
                 date: "2026-05-05".parse().unwrap(),
