@@ -209,6 +209,17 @@ sheet-times-median = Times count on each repair’s median (P50): as many days r
 sheet-look-note = A look is a short stop off the carriageway: nobody steps onto the road, and where there is no room to stop, drive on. The local code decides.
 sheet-look-at = look at repair, { $road }
 sheet-from-the-shoulder = from the shoulder, { $minutes }
+sheet-looks-on-the-way = Looks at earlier repairs on the way
+sheet-head-earlier-repair = earlier repair
+sheet-head-found = found
+sheet-look-holds = holds
+sheet-look-worn = worn
+sheet-look-failed = failed
+sheet-look-not-made = not looked at
+sheet-look-mended = mended { $day }
+sheet-look-after-opening = { $days } days after it was opened
+sheet-look-found-worn = found worn, looked at again after { $days } days
+sheet-look-mark-note = Side: of the road’s own direction, that of growing chainage. Worn: stone lost, binder up, edges open. Failed, or a hole beside it: tell it as a new hole. Not looked at: no safe place to stop, or no time.
 sheet-learnt-more = { $count ->
     [one] { $count } reason
    *[other] { $count } reasons

@@ -14,7 +14,8 @@ use model::learnt::{Factored, Learnt};
 use model::look::{LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::problem::{Locator, Problem, ProblemSeverity};
-use model::record::known::Known;
+use model::quantity::square_metres;
+use model::record::known::{Known, KnownRepair};
 use model::rules::lasting::LastingRules;
 
 use crate::commands::plan::failed;
@@ -26,6 +27,7 @@ const RULES: &str = "common-practice";
 /// What is read of a record for a plan.
 pub(crate) struct FromRecord {
     rules: LastingRules,
+    zone: TimeZone,
     /// Nothing that happened from then on counts.
     before: Timestamp,
     lessons: Lessons,
@@ -45,6 +47,7 @@ impl FromRecord {
         let before = zone.to_timestamp(date.at(0, 0, 0, 0));
         Ok(FromRecord {
             rules,
+            zone,
             before: before.unwrap_or(Timestamp::MAX),
             lessons: Lessons::default(),
             looks: Vec::new(),
@@ -58,7 +61,7 @@ impl FromRecord {
             Known::Repair(repair) => {
                 self.lessons.take_repair(repair, self.before);
                 let due = due_looks(std::slice::from_ref(repair), self.before, &self.rules);
-                self.looks.extend(due.iter().filter_map(wanted));
+                self.looks.extend(due.iter().filter_map(|due| wanted(due, repair, &self.zone)));
             }
             Known::Hole(_) | Known::Zone(_) => {}
         }
@@ -103,10 +106,12 @@ pub(crate) fn read(
 }
 
 /// A look at a repair whose place is known.
-fn wanted(due: &DueLook) -> Option<WantedLook> {
-    let DueLook { repair, position, is_due, why, .. } = due;
+fn wanted(due: &DueLook, known: &KnownRepair, zone: &TimeZone) -> Option<WantedLook> {
+    let DueLook { repair, position, is_due, why, .. } = *due;
     let place = position.map(|at| LonLat { lon: at.lon, lat: at.lat })?;
-    Some(WantedLook { repair: *repair, place, is_due: *is_due, why: why.clone() })
+    let opened = known.opened.as_ref().or(known.sealed.as_ref()).map(|by| zone.to_datetime(by.at).date());
+    let area = known.area_m2.as_ref().map(|told| square_metres(told.value));
+    Some(WantedLook { repair, place, opened, area, is_due, why })
 }
 
 fn unreadable(path: &Path, wrong: &str) -> Problem {

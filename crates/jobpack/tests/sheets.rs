@@ -8,9 +8,10 @@ use std::process::Command;
 use fixture::{Recipe, Road, make, plan};
 use model::district::{BinderKind, Paper, UnitSystem};
 use model::hole::HoleId;
+use model::look::{LookReason, PlannedLook};
 use model::plan::{LeftOut, Plan};
-use model::quantity::metres;
-use model::round::SecondOfDay;
+use model::quantity::{metres, minutes, square_metres};
+use model::round::{SecondOfDay, Stop, StopKind};
 
 /// The printed text and the number of pages; `None` when poppler is not installed.
 fn printed(name: &str, plan: &Plan) -> Option<(String, usize)> {
@@ -187,7 +188,7 @@ fn sites_the_search_did_not_look_at_break_nothing() {
     for trip in &mut plan.round.trips {
         trip.retain(|&site| site == 0);
     }
-    plan.round.timetable.retain(|stop| !matches!(stop.kind, model::round::StopKind::Work(site) if site > 0));
+    plan.round.timetable.retain(|stop| !matches!(stop.kind, StopKind::Work(site) if site > 0));
     let hole = plan.jobs[plan.sites[last].jobs[0]].holes[0];
     plan.left_out[0].hole = plan.holes[hole].hole.id.clone();
     for file in [jobpack::plan_json(&plan), jobpack::holes_geojson(&plan), jobpack::route_map_svg(&plan)] {
@@ -204,4 +205,46 @@ fn sites_the_search_did_not_look_at_break_nothing() {
     // Cover, the lists, one zone, its one cut.
     assert_eq!(pages, 4);
     assert!(text.contains(&plan.left_out[0].hole.0));
+}
+
+/// A crew that works from paper finds each look and has where to mark it.
+#[test]
+fn looks_at_earlier_repairs_can_be_found_and_marked() {
+    let mut plan = plan();
+    let site = plan.sites[0].clone();
+    let look = |why, opened| PlannedLook {
+        repair: uuid::Uuid::nil(),
+        position: site.position,
+        place: site.place,
+        road: "Heron Lane".into(),
+        opened,
+        area: Some(square_metres(0.6)),
+        is_due: true,
+        why,
+        stop: minutes(3.0),
+        detour_s: 40,
+        detour: metres(300.0),
+    };
+    plan.looks = vec![
+        look(LookReason::AfterOpening { days: 180 }, Some(jiff::civil::date(2026, 5, 30))),
+        look(LookReason::FoundWorn { days: 60 }, None),
+    ];
+    let back = plan.round.timetable.len() - 1;
+    let (from, to) = (plan.round.timetable[back].from, plan.round.timetable[back].to);
+    for number in [1, 0] {
+        plan.round.timetable.insert(back, Stop { kind: StopKind::Look(number), from, to });
+    }
+    let map = jobpack::route_map_svg(&plan);
+    assert!(map.contains(">A</text>") && map.contains(">B</text>"), "lettered on the map");
+    let Some((text, _)) = printed("looks", &plan) else { return };
+    for wanted in [
+        "look at repair, Heron Lane",
+        "Looks at earlier repairs on the way",
+        "mended 2026-05-30",
+        "180 days after it was opened",
+        "found worn, looked at again after 60 days",
+        "not looked at",
+    ] {
+        assert!(says(&text, wanted), "{wanted}");
+    }
 }

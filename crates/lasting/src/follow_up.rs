@@ -1,29 +1,25 @@
-//! Which repairs somebody should look at again, and which of these lie on a crew's way.
+//! Which repairs somebody should look at again.
 
 use jiff::{SignedDuration, Timestamp};
+use model::look::LookReason;
 use model::record::happened::{Found, Position};
 use model::record::known::{KnownRepair, RepairState};
 use model::rules::lasting::LastingRules;
-use serde::Serialize;
 use uuid::Uuid;
 
-/// Length of a degree of latitude, m (from memory: mean of the ellipsoid).
-const DEGREE_M: f64 = 111_195.0;
-
 /// A look that is due, or nearly.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DueLook {
     /// The repair.
     pub repair: Uuid,
     /// Where it is.
-    #[serde(skip)]
     pub position: Option<Position>,
     /// From when on it is due.
     pub due: Timestamp,
     /// Whether it is due now; else it may be made when a crew passes by.
     pub is_due: bool,
-    /// Why, in words.
-    pub why: String,
+    /// Why.
+    pub why: LookReason,
 }
 
 /// Looks due now or soon enough to be made when a crew passes by; the longest due first. Failed repairs have none, nor those that are
@@ -32,12 +28,6 @@ pub fn due_looks(repairs: &[KnownRepair], now: Timestamp, rules: &LastingRules) 
     let mut looks: Vec<DueLook> = repairs.iter().filter_map(|repair| due_look(repair, now, rules)).collect();
     looks.sort_by_key(|look| (look.due, look.repair));
     looks
-}
-
-/// Of looks those that lie within so many metres of a place where a crew works anyway, each once.
-pub fn on_the_way<'l>(looks: &'l [DueLook], stops: &[Position], within_m: f64) -> Vec<&'l DueLook> {
-    let near = |look: &&DueLook| look.position.is_some_and(|at| stops.iter().any(|stop| metres(at, *stop) <= within_m));
-    looks.iter().filter(near).collect()
 }
 
 fn due_look(repair: &KnownRepair, now: Timestamp, rules: &LastingRules) -> Option<DueLook> {
@@ -51,7 +41,7 @@ fn due_look(repair: &KnownRepair, now: Timestamp, rules: &LastingRules) -> Optio
         Some(look) if look.found == Found::Worn => {
             let after = rules.worn_look_days.value;
             let due = look.by.at.checked_add(days(after)).ok()?;
-            (due, ahead(after, rules), format!("found worn, looked at again after {after} days"))
+            (due, ahead(after, rules), LookReason::FoundWorn { days: after })
         }
         _ => next_look(begin, last.map(|look| look.by.at), now, rules)?,
     };
@@ -66,9 +56,9 @@ fn next_look(
     last: Option<Timestamp>,
     now: Timestamp,
     rules: &LastingRules,
-) -> Option<(Timestamp, SignedDuration, String)> {
+) -> Option<(Timestamp, SignedDuration, LookReason)> {
     let mut before = 0;
-    let mut missed: Option<(Timestamp, SignedDuration, String)> = None;
+    let mut missed: Option<(Timestamp, SignedDuration, LookReason)> = None;
     for after in &rules.look_after_days.value {
         let due = begin.checked_add(days(*after)).ok()?;
         let ahead = ahead(after.saturating_sub(before), rules);
@@ -78,8 +68,8 @@ fn next_look(
             continue;
         }
         match &mut missed {
-            None => missed = Some((due, ahead, format!("{after} days after it was opened"))),
-            Some((_, _, why)) if due <= now => *why = format!("{after} days after it was opened"),
+            None => missed = Some((due, ahead, LookReason::AfterOpening { days: *after })),
+            Some((_, _, why)) if due <= now => *why = LookReason::AfterOpening { days: *after },
             Some(_) => {}
         }
     }
@@ -93,9 +83,4 @@ fn ahead(span_days: u16, rules: &LastingRules) -> SignedDuration {
 
 fn days(count: u16) -> SignedDuration {
     SignedDuration::from_hours(24 * i64::from(count))
-}
-
-fn metres(a: Position, b: Position) -> f64 {
-    let shrink = f64::midpoint(a.lat, b.lat).to_radians().cos();
-    ((a.lon - b.lon) * shrink).hypot(a.lat - b.lat) * DEGREE_M
 }

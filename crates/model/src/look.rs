@@ -1,9 +1,12 @@
 //! Looks at repairs that were made before: what is wanted, and what a crew does on its way.
 
+use std::fmt;
+
+use jiff::civil::Date;
 use uuid::Uuid;
 
 use crate::place::{LonLat, RoadPosition};
-use crate::quantity::{Length, Time};
+use crate::quantity::{Area, Length, Time};
 use crate::rules::lasting::LookStopRules;
 
 /// Looks that plans may put on the way, and by which rules.
@@ -15,6 +18,21 @@ pub struct LooksWanted {
     pub rules: LookStopRules,
 }
 
+/// Why somebody should look at a repair.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LookReason {
+    /// So long after it was opened.
+    AfterOpening {
+        /// Days.
+        days: u16,
+    },
+    /// It was found worn, so long before.
+    FoundWorn {
+        /// Days.
+        days: u16,
+    },
+}
+
 /// A repair that somebody should look at.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WantedLook {
@@ -22,10 +40,14 @@ pub struct WantedLook {
     pub repair: Uuid,
     /// Where it is.
     pub place: LonLat,
+    /// Day on which traffic first ran over it, where known.
+    pub opened: Option<Date>,
+    /// Area cut, where told.
+    pub area: Option<Area>,
     /// Whether it is due; else it may be made when a crew passes by anyway.
     pub is_due: bool,
-    /// Why, in words.
-    pub why: String,
+    /// Why.
+    pub why: LookReason,
 }
 
 /// A look on a round.
@@ -39,10 +61,14 @@ pub struct PlannedLook {
     pub place: LonLat,
     /// Its road.
     pub road: String,
+    /// Day on which traffic first ran over it, where known.
+    pub opened: Option<Date>,
+    /// Area cut, where told.
+    pub area: Option<Area>,
     /// Whether it is due.
     pub is_due: bool,
-    /// Why, in words.
-    pub why: String,
+    /// Why.
+    pub why: LookReason,
     /// How long the stop takes.
     pub stop: Time,
     /// How much further the crew drives for it, seconds.
@@ -58,4 +84,13 @@ pub struct LookLeft {
     pub repair: Uuid,
     /// Why not, in words.
     pub words: String,
+}
+
+impl fmt::Display for LookReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            LookReason::AfterOpening { days } => write!(f, "{days} days after it was opened"),
+            LookReason::FoundWorn { days } => write!(f, "found worn, looked at again after {days} days"),
+        }
+    }
 }

@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use exchange::rules::RuleKind;
 use model::figure::Source;
 use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, UseFactors};
-use model::look::{LooksWanted, WantedLook};
+use model::look::{LookReason, LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::plan::{Plan, WorkPlan};
 use model::quantity::{InTime, InVolume};
@@ -165,7 +165,9 @@ fn looks(places: Vec<(LonLat, bool)>) -> LooksWanted {
         repair: Uuid::from_u128(number),
         place,
         is_due,
-        why: "30 days after it was opened".to_owned(),
+        opened: Some(jiff::civil::date(2026, 5, 10)),
+        area: None,
+        why: LookReason::AfterOpening { days: 30 },
     };
     LooksWanted { looks: (1..).zip(places).map(look).collect(), rules: rules.look_stop }
 }

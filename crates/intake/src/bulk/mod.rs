@@ -89,6 +89,8 @@ pub struct RowClosed {
     pub at: Option<Timestamp>,
     /// That day, in the district's time.
     pub day: Option<Date>,
+    /// There was a hole, as far as the status says; else it came to nothing or another case stands for it.
+    pub dealt_with: bool,
     /// The office's word for it; may be empty.
     pub status: String,
 }
@@ -178,7 +180,7 @@ impl BulkRow {
         } else {
             format!("{CLOSED_AT_OFFICE}: {}", closed.status)
         };
-        Some(Happened::HoleDismissed { hole, why, dealt_with: true })
+        Some(Happened::HoleDismissed { hole, why, dealt_with: closed.dealt_with })
     }
 }
 

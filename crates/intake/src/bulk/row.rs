@@ -128,25 +128,12 @@ const OPEN_WORDS: [&str; 15] = [
     "active",
 ];
 
-/// Of what is over.
-const CLOSED_WORDS: [&str; 16] = [
-    "closed",
-    "complete",
-    "completed",
-    "done",
-    "resolved",
-    "fixed",
-    "repaired",
-    "filled",
-    "finished",
-    "archived",
-    "duplicate",
-    "invalid",
-    "cancelled",
-    "canceled",
-    "rejected",
-    "noaction",
-];
+/// Of what was dealt with.
+const DEALT_WITH_WORDS: [&str; 10] =
+    ["closed", "complete", "completed", "done", "resolved", "fixed", "repaired", "filled", "finished", "archived"];
+
+/// Of what is over without having been a hole, or one that another case stands for.
+const CAME_TO_NOTHING_WORDS: [&str; 6] = ["duplicate", "invalid", "cancelled", "canceled", "rejected", "noaction"];
 
 impl<'r> Row<'r> {
     /// Text and first byte of a cell that says something.
@@ -263,9 +250,11 @@ impl<'r> Row<'r> {
     /// Whether the office has closed it: by its status, and where there is none by the time of closing.
     fn closed(&mut self, told: Option<when::When>) -> Option<RowClosed> {
         let status = self.cell(BulkField::Status).map(|(text, _)| text);
+        let mut came_to_nothing = false;
         let is_closed = status.and_then(|text| {
             let word = columns::plain(text);
-            if CLOSED_WORDS.contains(&word.as_str()) {
+            came_to_nothing = CAME_TO_NOTHING_WORDS.contains(&word.as_str());
+            if came_to_nothing || DEALT_WITH_WORDS.contains(&word.as_str()) {
                 return Some(true);
             }
             if !OPEN_WORDS.contains(&word.as_str()) {
@@ -292,6 +281,7 @@ impl<'r> Row<'r> {
         Some(RowClosed {
             at: when.and_then(|when| when.at),
             day: when.map(|when| when.day),
+            dealt_with: !came_to_nothing,
             status: status.map(|text| one_line(text, STATUS_MAX).unwrap_or_default()).unwrap_or_default(),
         })
     }

@@ -66,6 +66,12 @@ pub(crate) fn visited(plan: &Plan) -> impl Iterator<Item = usize> + '_ {
     plan.round.trips.iter().flatten().copied().filter(|&s| s < plan.sites.len())
 }
 
+/// The letter of a look at an earlier repair, by its place in the round: A to Z, then A2 and on.
+pub(crate) fn look_letter(index: usize) -> String {
+    let letter = char::from(b'A' + (index % 26) as u8);
+    if index < 26 { letter.to_string() } else { format!("{letter}{}", index / 26 + 1) }
+}
+
 /// What the working-out of a figure says of one of its inputs, looked up by a word in the input's name.
 pub(crate) fn input_of<'a>(why: &'a Why, word: &str) -> Option<&'a str> {
     why.inputs.iter().find(|(name, _)| name.contains(word)).map(|(_, value)| value.as_str())

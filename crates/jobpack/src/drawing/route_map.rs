@@ -1,5 +1,5 @@
 //! Map of the round, drawn from the road data: all roads thin and grey, the way driven black, each trip in its own line
-//! style, stops numbered in order.
+//! style, stops numbered in order, looks at earlier repairs as lettered diamonds.
 
 use model::place::LonLat;
 use model::plan::Plan;
@@ -7,7 +7,7 @@ use model::road::{RoadClass, RoadNetwork};
 use model::round::StopKind;
 
 use super::frame::{FRAME, Frame, Line, licence, licence_height, scale_bar};
-use super::visited;
+use super::{look_letter, visited};
 use crate::display::Units;
 use crate::flat::to_flat;
 use crate::svg::{Drawing, Type, clip, stroke, text_width};
@@ -61,6 +61,7 @@ impl View {
                 .filter(|(i, _)| all || sites.contains(i))
                 .map(|(_, s)| to_flat(origin, s.place)),
         );
+        points.extend(plan.looks.iter().map(|look| to_flat(origin, look.place)));
         points.retain(|p| p.0.is_finite() && p.1.is_finite());
         let bound = |get: fn(&(f64, f64)) -> f64| {
             points.iter().map(get).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)))
@@ -158,8 +159,10 @@ fn left_out(drawing: &mut Drawing, plan: &Plan, view: &View) {
 }
 
 fn stops(drawing: &mut Drawing, plan: &Plan, view: &View) {
+    let sites = visited(plan).count();
     let true_places: Vec<(f64, f64)> = std::iter::once(plan.district.depot.position)
         .chain(visited(plan).map(|s| plan.sites[s].place))
+        .chain(plan.looks.iter().map(|look| look.place))
         .map(|p| view.at(p))
         .collect();
     let shown = apart(&true_places);
@@ -169,7 +172,12 @@ fn stops(drawing: &mut Drawing, plan: &Plan, view: &View) {
             drawing.circle(*from, 0.7, "fill=\"#000\"");
         }
     }
-    for (index, at) in shown.iter().enumerate().skip(1) {
+    for (look, at) in shown.iter().skip(1 + sites).enumerate() {
+        let corners = [(0.0, -3.2), (3.2, 0.0), (0.0, 3.2), (-3.2, 0.0)].map(|(x, y)| (at.0 + x, at.1 + y));
+        drawing.path(&corners, true, &format!("fill=\"#fff\" {}", stroke(0.4)));
+        drawing.text((at.0, at.1 + 0.9), &look_letter(look), Type::plain(2.6).middle());
+    }
+    for (index, at) in shown.iter().enumerate().take(1 + sites).skip(1) {
         drawing.circle(*at, 2.5, &format!("fill=\"#fff\" {}", stroke(0.5)));
         drawing.text((at.0, at.1 + 1.05), &index.to_string(), Type::plain(2.9).bold().middle());
     }

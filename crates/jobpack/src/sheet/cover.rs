@@ -11,9 +11,10 @@ use serde::Serialize;
 
 use super::alerts::{alerts, back_late, second_of_day, shift_end};
 use super::lists::{self, EngineerRow, LeftOutList, ProblemList, left_out_summary, overdue_left_out, problems_summary};
+use super::looks::{LookRow, looks};
 use super::{Fact, fact, loud_fact, site_counts_line, words};
 use crate::display::Units;
-use crate::drawing::visited;
+use crate::drawing::{look_letter, visited};
 use crate::printable::{printable, shorten};
 
 /// Reasons from the record told at most: the sheet is one page.
@@ -30,8 +31,8 @@ pub struct Cover {
     trips: Vec<Trip>,
     /// What is loaded or planned otherwise because of the record, and why.
     learnt: Vec<String>,
-    /// Whether there are looks on the way.
-    looks: bool,
+    /// Looks at earlier repairs on the way.
+    looks: Vec<LookRow>,
     devices: Vec<DeviceCount>,
     /// Each sign with the number to take along.
     signs: Vec<String>,
@@ -57,6 +58,8 @@ struct TimetableRow {
     to: String,
     /// Number of the stop, empty for anything else.
     stop: String,
+    /// Letter of the look, empty for anything else.
+    look: String,
     what: String,
     detail: String,
     drive: String,
@@ -117,7 +120,7 @@ pub fn cover(plan: &Plan, units: Units) -> Cover {
         timetable: timetable(plan, units),
         trips: plan.loads.iter().enumerate().map(|(index, load)| trip(plan, units, index, load)).collect(),
         learnt: learnt(plan, units),
-        looks: !plan.looks.is_empty(),
+        looks: looks(plan, units),
         devices: devices(plan, units),
         signs: signs_to_take(plan),
         totals: totals(plan, units),
@@ -229,6 +232,7 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             from: stop.from.to_string(),
             to: stop.to.to_string(),
             stop: String::new(),
+            look: String::new(),
             what: String::new(),
             detail: String::new(),
             drive: String::new(),
@@ -265,6 +269,7 @@ fn timetable(plan: &Plan, units: Units) -> Vec<TimetableRow> {
             StopKind::Look(look) => {
                 let Some(planned) = plan.looks.get(look) else { continue };
                 let road = shorten(&planned.road, 40);
+                row.look = look_letter(look);
                 row.what = units.words.say_with("sheet-look-at", [("road", road.into())]);
                 row.detail = units.words.say_with("sheet-from-the-shoulder", [("minutes", minutes.into())]);
                 row.drive = std::mem::take(&mut drive);

@@ -4,7 +4,6 @@ use model::cut_out::CutOut;
 use model::district::UnitSystem;
 use model::figure::{Figure, Why};
 use model::hole::{LanePosition, Shape, Wetness};
-use model::place::Side;
 use model::plan::{Plan, PlannedHole, PlannedJob};
 use model::quantity::{InTime, Length, Time, metres};
 use model::repair::{Containers, Opening, Repair, Stage};
@@ -148,10 +147,7 @@ fn facts(plan: &Plan, units: Units, job: &PlannedJob, holes: &[&PlannedHole]) ->
 
 fn place_words(units: Units, holes: &[&PlannedHole]) -> String {
     let Some(first) = holes.first() else { return "–".into() };
-    let side = match first.position.side {
-        Side::Left => "sheet-left",
-        Side::Right => "sheet-right",
-    };
+    let side = words::side(units, first.position.side);
     let lane = match first.hole.lane_position {
         Some(LanePosition::WheelPath) => "sheet-place-wheel-path",
         Some(LanePosition::Edge) => "sheet-place-edge",
@@ -159,7 +155,7 @@ fn place_words(units: Units, holes: &[&PlannedHole]) -> String {
         Some(LanePosition::Centre) => "sheet-place-centre",
         Some(LanePosition::Lane) | None => "sheet-place-lane",
     };
-    units.list(&[side, lane].map(|key| units.words.say(key)))
+    units.list(&[side, units.words.say(lane)])
 }
 
 /// The size, or how many holes share the cut.

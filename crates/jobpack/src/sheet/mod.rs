@@ -4,6 +4,7 @@ mod alerts;
 mod cover;
 mod hole;
 mod lists;
+mod looks;
 mod placing;
 mod words;
 mod zone;

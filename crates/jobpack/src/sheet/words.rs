@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use ::words::Language;
 use model::district::Applicator;
-use model::place::LonLat;
+use model::place::{LonLat, Side};
 use model::plan::{Plan, PlannedSite};
 use model::quantity::{InTime, Length, metres};
 use model::queue::{Queue, QueueOutlook};
@@ -26,6 +26,14 @@ pub fn degrees(units: Units, place: LonLat) -> String {
     } else {
         "–".into()
     }
+}
+
+/// Of the road's own direction, that of growing chainage.
+pub fn side(units: Units, side: Side) -> String {
+    units.words.say(match side {
+        Side::Left => "sheet-left",
+        Side::Right => "sheet-right",
+    })
 }
 
 /// `chainage counts from the junction with A towards the junction with B`.

@@ -1,7 +1,8 @@
 //! Looks at repairs made before.
 
+use jiff::civil::Date;
 use model::look::{LookLeft, PlannedLook};
-use model::quantity::{InLength, InTime};
+use model::quantity::{InArea, InLength, InTime};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uuid::Uuid;
@@ -23,6 +24,11 @@ pub struct LookJson {
     /// Whether it is due; else it is made because the crew passes by.
     due: bool,
     why: String,
+    /// Day on which traffic first ran over it, where known.
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
+    opened: Option<Date>,
+    /// Area cut, where told.
+    area_m2: Option<f64>,
     stop_s: f64,
     /// How much further the crew drives for it.
     detour_s: u32,
@@ -47,7 +53,9 @@ impl From<&PlannedLook> for LookJson {
             road: look.road.clone(),
             chainage_m: round(look.position.chainage.in_metres()),
             due: look.is_due,
-            why: look.why.clone(),
+            opened: look.opened,
+            area_m2: look.area.map(|area| round(area.in_square_metres())),
+            why: look.why.to_string(),
             stop_s: round(look.stop.in_seconds()),
             detour_s: look.detour_s,
             detour_m: round(look.detour.in_metres()),

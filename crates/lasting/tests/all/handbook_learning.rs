@@ -3,7 +3,7 @@
 use belief::Belief;
 use jiff::Timestamp;
 use lasting::arrivals::{ArrivalFit, HoleCount, RoadCount, road_factors};
-use lasting::follow_up::{due_looks, on_the_way};
+use lasting::follow_up::due_looks;
 use lasting::hole_growth::{SizeBelief, SizedTwice, SurfaceState};
 use lasting::learnt::{Planned, PlannedActual, learn_factors};
 use lasting::refills::{Fill, RefillRules, refill_lives};
@@ -338,15 +338,4 @@ fn looks() {
         }
         assert_eq!(case.now.len(), case.due.len());
     }
-}
-
-#[test]
-fn looks_on_the_way() {
-    let at = |lat: f64| Position { lon: -30.0, lat };
-    let with = |lat: f64| repair(json!({"position": at(lat)}));
-    let looks = due_looks(&[with(10.0), with(10.01), repair(json!({}))], day(40), &rules());
-    assert_eq!(looks.len(), 3);
-    let near = on_the_way(&looks, &[at(10.0005), at(10.0)], 200.0);
-    assert_eq!(near.len(), 1);
-    assert_eq!(near[0].position, Some(at(10.0)));
 }

@@ -153,7 +153,7 @@ async fn what_the_office_closed_is_told_and_closed_at_its_own_time() {
         a-2,2026-03-10 10:00,-28.4000,47.30000,120,Open,\n\
         a-3,2026-03-11 10:00,-28.4000,47.30001,,Open,\n\
         a-4,2026-03-12,-28.4000,47.30000,,Completed,2026-03-12\n\
-        a-5,,-28.4000,47.31000,,Closed,\n";
+        a-5,,-28.4000,47.31000,,Rejected,\n";
     let (done, _) = imported(&journal, export, Said::default()).await;
     assert_eq!((done.added, done.closed, done.repeats, done.of_known_holes), (5, 3, 1, 0));
     assert_eq!(merges(&journal).await, [pair("a-2", "a-3")]);
@@ -161,7 +161,10 @@ async fn what_the_office_closed_is_told_and_closed_at_its_own_time() {
     let closings: Vec<(String, String)> = events
         .iter()
         .filter_map(|recorded| match &recorded.event.happened {
-            Happened::HoleDismissed { why, .. } => Some((recorded.event.device_time.to_string(), why.clone())),
+            Happened::HoleDismissed { why, dealt_with, .. } => {
+                assert_eq!(*dealt_with, !why.ends_with("Rejected"), "{why}");
+                Some((recorded.event.device_time.to_string(), why.clone()))
+            }
             _ => None,
         })
         .collect();
@@ -169,7 +172,7 @@ async fn what_the_office_closed_is_told_and_closed_at_its_own_time() {
     let mut expected = [
         closing("2026-03-05T16:00:00Z", "Closed"),
         closing("2026-03-12T00:00:00Z", "Completed"),
-        closing("2026-05-06T12:00:00Z", "Closed"),
+        closing("2026-05-06T12:00:00Z", "Rejected"),
     ];
     let mut sorted = closings.clone();
     sorted.sort();
