@@ -83,6 +83,74 @@ fn what_lasts_is_read_from_the_record() {
 }
 
 #[test]
+fn properties_are_held_together() {
+    let folder = record();
+    let data = text(folder.path());
+    let asked = ["lasting", "--data", data, "--until", "2026-06-30", "--by", "crew", "--within", "road-class"];
+    let more = [&asked[..], &["--factors", "crew,wetness"]].concat();
+    let (code, stdout, stderr) = parts(&lengthsman(&more));
+    assert_eq!(code, 0, "{stderr}");
+    for wanted in [
+        "within road-class: chi-square",
+        "fails so often",
+        "wetness is held against",
+        "what is not told may be behind it",
+    ] {
+        assert!(stdout.contains(wanted), "{wanted}\n{stdout}");
+    }
+    let (_, stdout, _) = parts(&lengthsman(&[&more[..], &["--json"]].concat()));
+    let found: Value = serde_json::from_str(&stdout).unwrap();
+    let effects = found["effects"]["each"].as_array().unwrap();
+    assert_eq!(
+        effects.iter().map(|effect| effect["property"].as_str().unwrap()).collect::<Vec<_>>(),
+        ["crew", "wetness"]
+    );
+    let failing =
+        |at: usize| effects[at]["failing"].as_array().unwrap().iter().map(|x| x.as_f64().unwrap()).collect::<Vec<_>>();
+    assert!(failing(1)[1] < failing(1)[0] && failing(1)[0] < failing(1)[2]);
+    let (code, stdout, _) =
+        parts(&lengthsman(&["lasting", "--data", data, "--until", "2026-06-30", "--by-traffic", "--json"]));
+    let found: Value = serde_json::from_str(&stdout).unwrap();
+    assert_eq!((code, found["unit"].as_str()), (0, Some("thousand vehicles")));
+}
+
+#[test]
+fn money_for_renewals_goes_where_it_spares_most() {
+    let folder = record();
+    let data = text(folder.path());
+    let plot = folder.path().join("curve.svg");
+    let of = |more: &[&str]| {
+        let asked = [&["renewals", "--data", data, "--month", "2026-06", "--json"], more].concat();
+        let (code, stdout, stderr) = parts(&lengthsman(&asked));
+        assert_eq!(code, 0, "{stderr}");
+        serde_json::from_str::<Value>(&stdout).unwrap()
+    };
+    let curve = of(&["--svg", text(&plot)]);
+    assert!(fs::read_to_string(&plot).unwrap().contains("<polyline"));
+    let corners = curve["curve"].as_array().unwrap();
+    let holes = |corner: &Value| corner["holes"].as_f64().unwrap();
+    assert!(corners.len() > 3 && corners.windows(2).all(|pair| holes(&pair[0]) > holes(&pair[1])));
+    let middle = &corners[corners.len() / 2];
+    let budget = middle["budget"].as_f64().unwrap();
+    let set = of(&["--budget", &format!("{}", budget + 0.01)]);
+    let renewed = set["set"]["renewed"].as_array().unwrap();
+    assert_eq!(renewed.len() as u64, middle["stretches"].as_u64().unwrap(), "a corner of the curve is the best set");
+    assert!((holes(&set["set"]) - holes(middle)).abs() < 1e-6 * holes(middle));
+    let prices: f64 = renewed.iter().map(|stretch| stretch["price"].as_f64().unwrap()).sum();
+    assert!((prices - set["set"]["spent"].as_f64().unwrap()).abs() < 1e-6 && prices <= budget + 0.01);
+    let cost = of(&["--budget", &format!("{budget}"), "--least", "cost"]);
+    assert!(cost["set"]["cost"].as_f64().unwrap() <= set["set"]["cost"].as_f64().unwrap() + 1e-6);
+    let (code, stdout, _) =
+        parts(&lengthsman(&["renewals", "--data", data, "--month", "2026-06", "--budget", "60000"]));
+    assert!(
+        code == 0 && stdout.contains("No other set leaves fewer holes") && stdout.contains("The road engineer decides"),
+        "{stdout}"
+    );
+    let (code, _, stderr) = parts(&lengthsman(&["renewals", "--data", data, "--budget", "-1"]));
+    assert!(code == 2 && stderr.contains("without the currency"), "{stderr}");
+}
+
+#[test]
 fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
     let folder = record();
     let (out, tables) = (folder.path().join("report"), folder.path().join("tables"));
@@ -110,6 +178,18 @@ fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
     for table in ["lives", "arrivals", "costs", "stop_patching", "columns"] {
         assert!(fs::read_to_string(tables.join(format!("{table}.csv"))).unwrap().lines().count() > 3, "{table}");
     }
+    // the month's own table, read as a list of lives, says what the record says
+    let of_table = |file: &str| {
+        let file = tables.join(file);
+        let asked =
+            ["lasting", "--lives", text(&file), "--duration", "days", "--event", "failed", "--group", "crew", "--json"];
+        let (code, stdout, stderr) = parts(&lengthsman(&asked));
+        assert_eq!(code, 0, "{stderr}");
+        crews_of(&stdout)
+    };
+    let asked = ["lasting", "--data", text(folder.path()), "--until", "2026-06-30", "--by", "crew", "--json"];
+    let of_record = crews_of(&parts(&lengthsman(&asked)).1);
+    assert!(of_record.len() == 2 && of_table("lives.parquet") == of_record && of_table("lives.csv") == of_record);
     match Command::new("pdftotext").arg("-layout").arg(out.join("2026-06.pdf")).arg("-").output() {
         Err(_) => eprintln!("skipped: pdftotext is not here (Debian: poppler-utils)"),
         Ok(output) => {
@@ -130,4 +210,16 @@ fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
         parts(&lengthsman(&["report", "--data", text(folder.path()), "--month", "2026-6", "--json"]));
     assert_eq!(code, 2);
     assert!(stderr.contains("write year and month"), "{stderr}");
+}
+
+/// Each group's name, repairs and failures, by name.
+fn crews_of(json: &str) -> Vec<(String, u64, u64)> {
+    let found: Value = serde_json::from_str(json).unwrap();
+    let of = |group: &Value| {
+        let count = |what: &str| group[what].as_u64().unwrap();
+        (group["name"].as_str().unwrap().to_owned(), count("n"), count("failures"))
+    };
+    let mut groups: Vec<_> = found["groups"].as_array().unwrap().iter().map(of).collect();
+    groups.sort();
+    groups
 }

@@ -11,6 +11,7 @@
 
 pub mod accelerated;
 pub mod arrivals;
+pub mod effects;
 pub mod follow_up;
 pub mod from_record;
 pub mod groups;

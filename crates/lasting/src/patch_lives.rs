@@ -396,6 +396,18 @@ pub fn patch_lives(study: &Study) -> Vec<PatchLife> {
     lives.into_iter().flatten().collect()
 }
 
+/// Lives in groups, in thousands of vehicles that ran over each, in place of days. Lives of which the traffic is not known are left
+/// out; how many, too.
+pub fn rows_by_traffic(lives: &[PatchLife], by: Property) -> (LifeRows, usize) {
+    let known: Vec<PatchLife> =
+        lives.iter().filter(|life| life.conditions.vehicles_per_day.is_some()).cloned().collect();
+    let mut of = rows_by(&known, by);
+    for (row, life) in of.rows.iter_mut().zip(&known) {
+        row.duration *= life.conditions.vehicles_per_day.unwrap_or_default() / 1000.0;
+    }
+    (of, lives.len() - known.len())
+}
+
 /// Lives in groups, days.
 pub fn rows_by(lives: &[PatchLife], by: Property) -> LifeRows {
     let names: Vec<String> = lives.iter().map(|life| life.conditions.group(by)).collect();

@@ -8,6 +8,7 @@
 #[cfg(feature = "budget")]
 mod budget;
 mod expected;
+mod frontier;
 mod futures;
 mod law;
 
@@ -15,8 +16,9 @@ use serde::Serialize;
 use thiserror::Error;
 
 #[cfg(feature = "budget")]
-pub use budget::{BudgetOption, BudgetPoint, BudgetSite, best_set, budget_curve};
+pub use budget::{best_set, budget_curve};
 pub use expected::{ExpectedPath, expected_path};
+pub use frontier::{BudgetOption, BudgetPoint, BudgetSite, Frontier, FrontierStep, frontier};
 pub use futures::outlooks;
 pub use law::PatchLaw;
 

@@ -257,6 +257,46 @@ pub struct StopPart {
     /// All of them, for the tables.
     #[serde(skip)]
     pub all: Vec<StopLine>,
+    /// What may be done with each, in the same order.
+    #[serde(skip)]
+    pub choices: Vec<StretchChoices>,
+    /// What money for renewals leaves: its corners, from nothing on.
+    pub budget: Vec<BudgetCorner>,
+}
+
+/// What may be done with a stretch, and what is expected of each over the years.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StretchChoices {
+    /// Patched on.
+    pub patch_on: Choice,
+    /// Each way to renew it now.
+    pub renewals: Vec<Choice>,
+}
+
+/// One of these.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// Its name; empty: patched on.
+    pub name: String,
+    /// Money that it needs now.
+    pub price: f64,
+    /// Holes to come over the years: new ones, and repairs that fail.
+    pub holes: f64,
+    /// All costs over the years at today's worth, the price among them, less what the renewal is still worth at the end.
+    pub cost: f64,
+}
+
+/// So much money for renewals, spent where it spares most holes, and what is left.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct BudgetCorner {
+    /// Money.
+    pub budget: f64,
+    /// Stretches renewed with it.
+    pub stretches: usize,
+    /// Holes to come over the years on all stretches.
+    pub holes: f64,
+    /// All costs over the years at today's worth, that money among them.
+    pub cost: f64,
 }
 
 /// A stretch of road.

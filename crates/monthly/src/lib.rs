@@ -3,10 +3,12 @@
 //! The report is worked out here and nowhere else; whoever prints it only places words and numbers. What the record does not
 //! tell is said, not guessed. Pure: what the roads, the judge of holes and the books say is passed in.
 
+mod budget_plot;
 mod done;
 mod html;
 mod left;
 mod plots;
+mod renewals;
 mod report;
 mod stop;
 mod table_csv;
@@ -14,7 +16,9 @@ mod table_parquet;
 mod tables;
 mod words;
 
+pub use budget_plot::budget_svg;
 pub use html::html;
+pub use renewals::{Matters, choice, sites};
 pub use report::{MonthFacts, month_report};
 pub use tables::{CellKind, MonthCell, MonthColumn, MonthTable, month_tables};
 pub use words::sheet;

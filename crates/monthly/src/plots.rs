@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use model::month_report::{MonthArrivals, PlannedLine};
 
-const WIDTH: f64 = 170.0;
+pub(crate) const WIDTH: f64 = 170.0;
 const SIZE: f64 = 3.2;
 const SHORT: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
@@ -72,12 +72,12 @@ pub(crate) fn planned_svg(lines: &[PlannedLine]) -> String {
 }
 
 /// The least of 1, 2, 5 times a power of ten that gives six marks at most.
-fn step(most: u32) -> u32 {
+pub(crate) fn step(most: u32) -> u32 {
     let steps = (0..9).flat_map(|power| [1, 2, 5].map(|times: u32| times * 10_u32.pow(power)));
     steps.into_iter().find(|step| most.div_ceil(*step) <= 6).unwrap_or(most)
 }
 
-fn open(height: f64, described: &str) -> String {
+pub(crate) fn open(height: f64, described: &str) -> String {
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}mm\" height=\"{height:.1}mm\" viewBox=\"0 0 {WIDTH} {height:.1}\" \
          font-family=\"sans-serif\" font-size=\"{SIZE}\" role=\"img\">\n<title>{}</title>\n\
@@ -100,14 +100,14 @@ fn bar_of(svg: &mut String, x: f64, y: f64, width: f64, height: f64, fill: &str)
         writeln!(svg, "<rect x=\"{x:.2}\" y=\"{y:.2}\" width=\"{width:.2}\" height=\"{height:.2}\" fill=\"{fill}\"/>");
 }
 
-fn line(svg: &mut String, x1: f64, y1: f64, x2: f64, y2: f64, stroke: &str) {
+pub(crate) fn line(svg: &mut String, x1: f64, y1: f64, x2: f64, y2: f64, stroke: &str) {
     let _ = writeln!(svg, "<path d=\"M{x1:.2} {y1:.2}L{x2:.2} {y2:.2}\" stroke=\"{stroke}\" stroke-width=\"0.3\"/>");
 }
 
-fn text(svg: &mut String, x: f64, y: f64, anchor: &str, words: &str) {
+pub(crate) fn text(svg: &mut String, x: f64, y: f64, anchor: &str, words: &str) {
     let _ = writeln!(svg, "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\">{}</text>", escaped(words));
 }
 
-fn escaped(words: &str) -> String {
+pub(crate) fn escaped(words: &str) -> String {
     words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

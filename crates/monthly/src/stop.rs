@@ -6,11 +6,14 @@ use lasting::accelerated::{AcceleratedFit, LifeFamily};
 use lasting::arrivals::{RoadCount, road_factors};
 use lasting::patch_lives::{LifeEnd, PatchLife};
 use lasting::regression::{CovariateLife, CovariateLives};
-use lasting::stop_patching::{CostSpread, PatchLaw, Renewal, SectionCase, SectionOutlook, StopSettings, outlooks};
-use model::month_report::{StopLine, StopPart, Working};
+use lasting::stop_patching::{
+    CostSpread, PatchLaw, Renewal, SectionCase, SectionOutlook, StopSettings, expected_path, outlooks,
+};
+use model::month_report::{Choice, StopLine, StopPart, StretchChoices, Working};
 use uuid::Uuid;
 
 use crate::done::number;
+use crate::renewals;
 use crate::report::{MonthFacts, working};
 
 const DAYS_OF_A_YEAR: f64 = 365.25;
@@ -110,18 +113,23 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         futures: rules.futures.value as usize,
         seed: SEED,
     };
-    let drawn = match outlooks(&cases, &[law], &settings) {
+    let drawn = match outlooks(&cases, std::slice::from_ref(&law), &settings) {
         Ok(drawn) => drawn,
         Err(error) => return nothing(&format!("It can't be worked out: {error}.")),
     };
-    let mut all: Vec<StopLine> = shown
+    let mut all: Vec<(StopLine, StretchChoices)> = shown
         .iter()
         .zip(&cases)
         .zip(&drawn)
-        .filter_map(|((stretch, case), drawn)| line(stretch, case, drawn))
+        .filter_map(|((stretch, case), drawn)| {
+            Some((line(stretch, case, drawn)?, choices(case, drawn, &law, &settings)))
+        })
         .collect();
     let ratio = |line: &StopLine| line.renew_now[0] / line.patch_on[0].max(1e-9);
-    all.sort_by(|a, b| ratio(a).total_cmp(&ratio(b)).then(a.road.cmp(&b.road)).then(a.from_m.total_cmp(&b.from_m)));
+    all.sort_by(|(a, _), (b, _)| {
+        ratio(a).total_cmp(&ratio(b)).then(a.road.cmp(&b.road)).then(a.from_m.total_cmp(&b.from_m))
+    });
+    let (all, choices): (Vec<StopLine>, Vec<StretchChoices>) = all.into_iter().unzip();
     let part = StopPart {
         nothing: String::new(),
         years: settings.years,
@@ -129,7 +137,9 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         stretches: all.len(),
         past: all.iter().filter(|line| line.cheaper >= PAST).count(),
         first: all.iter().take(FIRST).cloned().collect(),
+        budget: renewals::corners(&choices),
         all,
+        choices,
     };
     let workings = workings(facts, &part, per_km_year, years, holes, &law_words, repairs, cost, shape);
     (part, workings)
@@ -228,6 +238,19 @@ fn line(stretch: &Stretch, case: &SectionCase, drawn: &SectionOutlook) -> Option
         break_even_reached: outlook.break_even.reached,
         best_year: outlook.best_year,
     })
+}
+
+/// What may be done with a stretch, in expectation.
+fn choices(case: &SectionCase, drawn: &SectionOutlook, law: &PatchLaw, settings: &StopSettings) -> StretchChoices {
+    let holes = |renewal: Option<&Renewal>| expected_path(case, law, settings, renewal).repairs.iter().sum::<f64>();
+    let patch_on = Choice { name: String::new(), price: 0.0, holes: holes(None), cost: drawn.patch_on.mean };
+    let renewals = case.renewals.iter().zip(&drawn.renewals).map(|(renewal, drawn)| Choice {
+        name: renewal.name.clone(),
+        price: renewal.cost,
+        holes: holes(Some(renewal)),
+        cost: drawn.now.mean,
+    });
+    StretchChoices { patch_on, renewals: renewals.collect() }
 }
 
 #[expect(clippy::too_many_arguments, reason = "each is a figure that is told")]

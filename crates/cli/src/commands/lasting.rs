@@ -1,18 +1,21 @@
 //! `lengthsman lasting`: which repairs last, from the record or from a list of lives.
 
+mod together;
+
 use std::path::PathBuf;
 
 use exchange::lives::{LifeColumns, read_lives};
 use exchange::rules::{RuleKind, load_rules};
 use jiff::civil::Date;
 use lasting::groups::{GroupCurves, WhatLasts, what_lasts};
-use lasting::patch_lives::{Property, patch_lives, rows_by};
+use lasting::patch_lives::{Property, patch_lives, rows_by, rows_by_traffic};
 use lasting::plot::curves_svg;
 use model::life::LifeRows;
 use model::problem::{Locator, Problem, ProblemSeverity};
 use model::rules::lasting::LastingRules;
 use server::reporting::{end_of, study};
 
+use self::together::Together;
 use super::record::{RecordFlags, now, run as run_record};
 use super::road_places::RecordDistrict;
 use super::soil_rules::write_plot;
@@ -41,11 +44,20 @@ pub(crate) struct Arguments {
     /// What the record's repairs are grouped by.
     #[arg(long, value_name = "WHAT", default_value = "crew", value_parser = property, conflicts_with = "lives", help = by_help())]
     by: Property,
+    /// Properties held together: what goes with short lives where the others are alike. Words as for `--by`, between commas.
+    #[arg(long, value_name = "WHAT,WHAT", value_delimiter = ',', value_parser = property, conflicts_with = "lives")]
+    factors: Vec<Property>,
+    /// Compare groups within those of another property too, so that its own differences do not count.
+    #[arg(long, value_name = "WHAT", value_parser = property, conflicts_with = "lives")]
+    within: Option<Property>,
+    /// Count the vehicles that ran over each repair in place of days, where the roads tell traffic.
+    #[arg(long, conflicts_with = "lives")]
+    by_traffic: bool,
     /// The study's last day; without it, now.
     #[arg(long, value_name = "DAY", value_parser = crate::input::day, conflicts_with = "lives")]
     until: Option<Date>,
-    /// The lives, in place of a record: CSV.
-    #[arg(long, value_name = "FILE.csv")]
+    /// The lives, in place of a record: CSV or Parquet.
+    #[arg(long, value_name = "FILE")]
     lives: Option<PathBuf>,
     /// Column of durations.
     #[arg(long, default_value = "duration", requires = "lives")]
@@ -97,7 +109,7 @@ fn of_list(arguments: &Arguments) -> Result<Outcome, Vec<Problem>> {
     let read = read_lives(&file, LifeColumns { duration, event, group })?;
     let rules: LastingRules = load_rules(RuleKind::Lasting, RULES, None)?;
     let lasts = what_lasts(&read.lives, unit, &rules).map_err(|error| vec![unusable(&file, error.to_string())])?;
-    show(arguments, &lasts, unit).map_err(|problem| vec![*problem])?;
+    show(arguments, &lasts, unit, None).map_err(|problem| vec![*problem])?;
     report::print(&read.problems);
     Ok(if read.problems.is_empty() { Outcome::AllUsed } else { Outcome::SomeRefused })
 }
@@ -115,13 +127,24 @@ async fn of_record(arguments: &Arguments, record: &RecordFlags) -> Result<(), St
     let at = arguments.until.map_or_else(now, |day| end_of(day, &district.zone).min(now()));
     let studied = study(&journal, &reporting, &district.zone, at, None).await.map_err(|error| error.to_string())?;
     progress.done();
-    let lives: LifeRows = rows_by(&patch_lives(&studied.study), arguments.by);
-    let lasts = what_lasts(&lives, "days", &reporting.rules).map_err(|error| error.to_string())?;
-    show(arguments, &lasts, "days").map_err(|problem| {
+    let of_record = patch_lives(&studied.study);
+    let (lives, without_traffic): (LifeRows, usize) = if arguments.by_traffic {
+        rows_by_traffic(&of_record, arguments.by)
+    } else {
+        (rows_by(&of_record, arguments.by), 0)
+    };
+    let unit = if arguments.by_traffic { "thousand vehicles" } else { "days" };
+    let lasts = what_lasts(&lives, unit, &reporting.rules).map_err(|error| error.to_string())?;
+    let more = Together::of(arguments, &of_record, &reporting.rules)?;
+    show(arguments, &lasts, unit, Some(&more)).map_err(|problem| {
         report::print(&[*problem]);
         "the plot is not written".to_owned()
     })?;
     if !arguments.json {
+        more.print(&reporting.rules);
+        if without_traffic > 0 {
+            say!("{without_traffic} more are on roads of which the traffic is not known: they are left out.");
+        }
         if lives.rows.is_empty() {
             say!("The record has no repair yet that traffic ran over.");
         }
@@ -135,12 +158,17 @@ async fn of_record(arguments: &Arguments, record: &RecordFlags) -> Result<(), St
     Ok(())
 }
 
-fn show(arguments: &Arguments, lasts: &WhatLasts, unit: &str) -> Result<(), Box<Problem>> {
+fn show(arguments: &Arguments, lasts: &WhatLasts, unit: &str, more: Option<&Together>) -> Result<(), Box<Problem>> {
     if let Some(path) = &arguments.svg {
         write_plot(path, &curves_svg(&lasts.curves, unit))?;
     }
     if arguments.json {
-        print_json(&serde_json::to_value(lasts).unwrap_or_default());
+        let mut json = serde_json::to_value(lasts).unwrap_or_default();
+        if let (Some(all), Some(more)) = (json.as_object_mut(), more) {
+            all.insert("unit".into(), unit.into());
+            all.extend(more.json());
+        }
+        print_json(&json);
         return Ok(());
     }
     print_table(&lasts.curves);

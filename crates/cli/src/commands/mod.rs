@@ -14,6 +14,7 @@ pub(crate) mod month_report;
 pub(crate) mod plan;
 pub(crate) mod proctor;
 pub(crate) mod record;
+pub(crate) mod renewals;
 pub(crate) mod repair;
 mod road_places;
 pub(crate) mod round;

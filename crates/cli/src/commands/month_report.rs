@@ -2,11 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 use model::month_report::MonthReport;
 use model::problem::Problem;
 use monthly::{MonthTable, html, sheet};
-use server::reporting::read_month;
+use server::reporting::{MonthRead, read_month};
 
 use super::record::{RecordFlags, make_folder, now, run as run_record};
 use super::road_places::RecordDistrict;
@@ -39,7 +40,7 @@ pub(crate) struct Arguments {
 }
 
 /// The first day of a month.
-fn month(text: &str) -> Result<Date, String> {
+pub(super) fn month(text: &str) -> Result<Date, String> {
     let wrong = || "write year and month, e.g. 2026-06".to_owned();
     if text.len() != 7 {
         return Err(wrong());
@@ -74,28 +75,32 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
 }
 
 async fn made(arguments: &Arguments) -> Result<(MonthReport, Vec<MonthTable>), String> {
+    Ok(Box::pin(read(&arguments.record, Some(arguments.month), now())).await?.report_and_tables())
+}
+
+/// All that a month's report is made of; without a month, that of `now`.
+pub(super) async fn read(record: &RecordFlags, month: Option<Date>, now: Timestamp) -> Result<MonthRead, String> {
     let told = |problems: Vec<Problem>| {
         report::print(&problems);
         "the district can't be read".to_owned()
     };
-    let Arguments { record, month, .. } = arguments;
     let mut progress = Progress::new();
     let journal = record.open().await?;
     let district = RecordDistrict::of_folder(&record.data, &mut progress).map_err(told)?;
     let Some(setting) = &district.setting else {
         return Err(format!("put the district file at {}", record.data.join("district.toml").display()));
     };
-    if *month > district.zone.to_datetime(now()).date() {
+    let today = district.zone.to_datetime(now).date();
+    let month = month.unwrap_or(today.first_of_month());
+    if month > today {
         return Err(format!("{} has not begun", month.strftime("%Y-%m")));
     }
     let reporting = district.reporting(&record.data).map_err(told)?;
     let settings = book_settings(&setting.district, &record.data).map_err(told)?;
     progress.at("reading the record", 0.0);
-    let read = read_month(&journal, &reporting, &setting.district.name, &settings, *month, now()).await;
-    progress.at("working the report out", 0.5);
-    let made = read.map_err(|error| error.to_string())?.report_and_tables();
+    let read = read_month(&journal, &reporting, &setting.district.name, &settings, month, now).await;
     progress.done();
-    Ok(made)
+    read.map_err(|error| error.to_string())
 }
 
 fn write(path: &Path, content: &[u8]) -> Result<(), String> {

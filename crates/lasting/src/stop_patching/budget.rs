@@ -1,42 +1,8 @@
 //! Under a budget: which sections to renew, and how, so that least is left of what matters (`HiGHS`).
 
 use good_lp::{Expression, ProblemVariables, Solution, SolverModel, Variable, constraint, highs, variable};
-use serde::Serialize;
 
-use super::StopError;
-
-/// A section with what may be done; one of its options is taken. The first should be to patch on, which needs no capital.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BudgetSite {
-    /// Its name.
-    pub name: String,
-    /// At least one.
-    pub options: Vec<BudgetOption>,
-}
-
-/// Something that may be done with a section.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BudgetOption {
-    /// Its name.
-    pub name: String,
-    /// What it takes of the budget.
-    pub capital: f64,
-    /// What is left of what matters: risk over the years, or cost over them at today's worth.
-    pub left: f64,
-}
-
-/// The best set under one budget.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct BudgetPoint {
-    /// The budget.
-    pub budget: f64,
-    /// What it takes of it.
-    pub spent: f64,
-    /// What is left of what matters, all sections together.
-    pub left: f64,
-    /// For each section the option taken, by its place.
-    pub taken: Vec<usize>,
-}
+use super::{BudgetOption, BudgetPoint, BudgetSite, StopError};
 
 /// The set of options with which least is left and whose capital the budget bears.
 ///

@@ -7,7 +7,6 @@ use lasting::follow_up::due_looks;
 use lasting::hole_growth::{SizeBelief, SizedTwice, SurfaceState};
 use lasting::learnt::{Planned, PlannedActual, learn_factors};
 use lasting::refills::{Fill, RefillRules, refill_lives};
-use model::record::happened::Position;
 use model::record::known::KnownRepair;
 use serde::Deserialize;
 use serde_json::json;

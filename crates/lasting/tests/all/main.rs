@@ -1,6 +1,7 @@
 //! All tests of the public surface in one binary: one link instead of one for each file.
 
 mod against_library;
+mod effects;
 mod handbook;
 mod handbook_learning;
 mod handbook_stop;

@@ -2,7 +2,7 @@
 
 use lasting::stop_patching::{
     BudgetOption, BudgetSite, PatchLaw, Renewal, SectionCase, StopError, StopSettings, budget_curve, expected_path,
-    outlooks,
+    frontier, outlooks,
 };
 use rand::{RngExt, SeedableRng};
 
@@ -120,6 +120,17 @@ fn the_best_set_is_the_best_of_all() {
             .collect();
         let budgets = [0.0, 5.0, 12.0, 60.0];
         let curve = budget_curve(&sites, &budgets).unwrap();
+        // the solver's best set lies between the curve's bound and the set of its last corner; at a corner they are the same
+        let corners = frontier(&sites);
+        for (point, budget) in curve.iter().zip(budgets) {
+            let (set, bound) = (corners.set(budget), corners.bound(budget));
+            assert!(bound <= point.left + 1e-6 && point.left <= set.left + 1e-6, "{bound} {} {}", point.left, set.left);
+            assert!(set.spent <= budget && (corners.bound(set.spent) - set.left).abs() < 1e-9);
+        }
+        for step in &corners.steps {
+            assert_near(budget_curve(&sites, &[step.budget + 1e-9]).unwrap()[0].left, step.left, 1e-6, "corner");
+        }
+        assert!(corners.steps.windows(2).all(|pair| pair[0].left > pair[1].left && pair[0].budget < pair[1].budget));
         for (point, budget) in curve.iter().zip(budgets) {
             let mut best = f64::INFINITY;
             for mut set in 0..3_usize.pow(7) {

@@ -7,7 +7,9 @@ use axum::extract::State;
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::Response;
 use jiff::civil::Date;
+use lasting::effects::{AGES_DAYS, BetweenLooks, Effects, between_looks, effects, log_rank_within};
 use lasting::groups::{WhatLasts, what_lasts};
+use lasting::log_rank::LogRank;
 use lasting::patch_lives::{Property, patch_lives, rows_by};
 use model::month_report::MonthReport;
 use serde::{Deserialize, Serialize};
@@ -34,6 +36,10 @@ struct Asked {
     /// What repairs are grouped by: `crew`, `material`, `binder`, `layers`, `moisture`, `wetness`, `surface`, `month`, `season`, `road`,
     /// `road-class`, `traffic`, `drainage` or `rules`; without it, by crew.
     by: Option<String>,
+    /// Compare groups within those of this property too, so that its own differences do not count.
+    within: Option<String>,
+    /// Properties held together, between commas: what goes with short lives where the others are alike.
+    factors: Option<String>,
     /// Last day of the study; without it, now.
     #[param(value_type = Option<String>)]
     until: Option<Date>,
@@ -50,21 +56,35 @@ struct Lasts {
     at: jiff::Timestamp,
     /// Repairs that were begun and have no life yet.
     not_opened: u64,
+    /// The test within another property; absent: not asked for. Nothing: nothing can be compared.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    within: Option<Option<LogRank>>,
+    /// What properties go with, held together; absent: not asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    effects: Option<Effects>,
+    /// By group, what lasts longer where failures are only known to lie between two looks; none: no failure was found at a look.
+    between_looks: Vec<BetweenLooks>,
     #[serde(flatten)]
     found: WhatLasts,
 }
 
 /// Which repairs last: curves of groups, mean lives, whether they differ, in words.
-#[utoipa::path(get, path = "/api/lasting", params(Asked), responses((status = 200, description = "`groups` (name, n, failures, times, survival, lower, upper, median), `log_rank`, `restricted_means`, `pairs`, `words`", body = Object)),
+#[utoipa::path(get, path = "/api/lasting", params(Asked), responses((status = 200, description = "`groups` (name, n, failures, too_few, times, survival, lower, upper, median), `log_rank`, `verdict`, `restricted_means`, `pairs`, `words`; `within`, `effects` where asked for; `between_looks`", body = Object)),
     extensions(("x-roles" = json!(["storekeeper", "engineer", "auditor"]))))]
 async fn lasting(
     State(server): State<Server>,
     headers: HeaderMap,
     InQuery(asked): InQuery<Asked>,
 ) -> Result<Response, Problem> {
-    let word = asked.by.as_deref().unwrap_or("crew");
     let words = Property::ALL.map(Property::word).join(", ");
-    let by = Property::of(word).ok_or_else(|| Problem::unusable(format!("by is one of {words}")))?;
+    let property = |what: &str, word: &str| {
+        Property::of(word).ok_or_else(|| Problem::unusable(format!("{what} is one of {words}")))
+    };
+    let by = property("by", asked.by.as_deref().unwrap_or("crew"))?;
+    let within = asked.within.as_deref().map(|word| property("within", word)).transpose()?;
+    let factors = asked.factors.as_deref().unwrap_or_default().split(',').filter(|word| !word.is_empty());
+    let factors: Vec<Property> =
+        factors.map(|word| property("each of the factors", word)).collect::<Result<_, Problem>>()?;
     let zone = server.settings.shown.books.time_zone.clone();
     let now = server.now();
     let at = asked.until.map_or(now, |day| end_of(day, &zone).min(now));
@@ -72,12 +92,22 @@ async fn lasting(
     let lasts = aside(server, move |server, handle| {
         let reporting = reporting(server)?;
         let studied = handle.block_on(study(&server.journal, &reporting, &zone, at, None))?;
-        let lasts =
-            what_lasts(&rows_by(&patch_lives(&studied.study), by), "days", &reporting.rules).map_err(|error| {
-                tracing::error!(%error, "lives of the record could not be counted");
-                Problem::ours()
-            })?;
-        Ok(Lasts { by: by.word(), unit: "days", at, not_opened: studied.not_opened, found: lasts })
+        let lives = patch_lives(&studied.study);
+        let found = what_lasts(&rows_by(&lives, by), "days", &reporting.rules).map_err(|error| {
+            tracing::error!(%error, "lives of the record could not be counted");
+            Problem::ours()
+        })?;
+        let held = (!factors.is_empty()).then(|| effects(&lives, &factors, &reporting.rules)).transpose();
+        Ok(Lasts {
+            by: by.word(),
+            unit: "days",
+            at,
+            not_opened: studied.not_opened,
+            within: within.map(|within| log_rank_within(&lives, by, within)),
+            effects: held.map_err(|error| Problem::unusable(format!("other factors: {error}")))?,
+            between_looks: between_looks(&lives, by, &AGES_DAYS),
+            found,
+        })
     })
     .await?;
     answer::json(&headers, &lasts)

@@ -49,6 +49,12 @@ async fn what_lasts_is_told_by_group() {
     let earlier = house.get(&engineer, "/api/lasting?by=rules&until=2026-05-03").await.value();
     assert_eq!((&earlier["groups"][0]["n"], &earlier["groups"][0]["failures"]), (&json!(2), &json!(0)));
     house.get(&engineer, "/api/lasting?by=colour").await.is_problem(422);
+    let within = house.get(&engineer, "/api/lasting?by=crew&within=wetness").await.value();
+    assert_eq!((&within["within"]["df"], &lasts["within"]), (&json!(1), &json!(null)));
+    assert_eq!(within["between_looks"], json!([]), "no failure was found at a look");
+    // one failure in two lives: said, not fitted
+    house.get(&engineer, "/api/lasting?factors=crew,wetness").await.is_problem(422);
+    house.get(&engineer, "/api/lasting?factors=colour").await.is_problem(422);
 
     let report = house.get(&engineer, "/api/reports/2026-05").await.value();
     assert_eq!(
