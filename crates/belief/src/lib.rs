@@ -7,6 +7,17 @@
 use serde::Serialize;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
+/// Records summed up: all of them that a belief needs. The default is none.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Records {
+    /// How many.
+    pub count: usize,
+    /// Mean of their logarithms; 0 of none.
+    pub mean: f64,
+    /// Sum of the squares of what they differ from it.
+    pub scatter: f64,
+}
+
 /// Furthest into the tails a quantile is taken.
 const TAIL: f64 = 1e-6;
 
@@ -28,19 +39,23 @@ impl Belief {
     /// The belief after records; each is one logarithm. Their order does not matter, nor whether they come at once.
     #[must_use]
     pub fn after(self, logs: &[f64]) -> Self {
-        if logs.is_empty() {
+        self.after_records(Records::of(logs))
+    }
+
+    /// The same of records that are summed up.
+    #[must_use]
+    pub fn after_records(self, records: Records) -> Self {
+        if records.count == 0 {
             return self;
         }
-        let count = logs.len() as f64;
-        let record_mean = logs.iter().sum::<f64>() / count;
-        let scatter: f64 = logs.iter().map(|x| (x - record_mean).powi(2)).sum();
+        let count = records.count as f64;
         let mean_weight = self.mean_weight + count;
         let spread_weight = self.spread_weight + count;
-        let shift = (record_mean - self.mean).powi(2) * self.mean_weight * count / mean_weight;
+        let shift = (records.mean - self.mean).powi(2) * self.mean_weight * count / mean_weight;
         Belief {
-            mean: (self.mean_weight * self.mean + count * record_mean) / mean_weight,
+            mean: (self.mean_weight * self.mean + count * records.mean) / mean_weight,
             mean_weight,
-            sigma: ((self.spread_weight * self.sigma.powi(2) + scatter + shift) / spread_weight).sqrt(),
+            sigma: ((self.spread_weight * self.sigma.powi(2) + records.scatter + shift) / spread_weight).sqrt(),
             spread_weight,
         }
     }
@@ -66,6 +81,50 @@ impl Belief {
     /// records stray. `p` as in [`Belief::quantile`].
     pub fn mean_quantile(&self, p: f64) -> f64 {
         self.mean + self.sigma / self.mean_weight.sqrt() * student_quantile(p, self.spread_weight)
+    }
+}
+
+impl Records {
+    /// Sums up logarithms.
+    pub fn of(logs: &[f64]) -> Self {
+        if logs.is_empty() {
+            return Records::default();
+        }
+        let mean = logs.iter().sum::<f64>() / logs.len() as f64;
+        Records { count: logs.len(), mean, scatter: logs.iter().map(|x| (x - mean).powi(2)).sum() }
+    }
+
+    /// These and others (T. F. Chan, G. H. Golub, R. J. LeVeque, "Updating formulae and a pairwise algorithm for computing
+    /// sample variances", 1979; from memory).
+    #[must_use]
+    pub fn and(self, others: Records) -> Self {
+        if self.count == 0 || others.count == 0 {
+            return if self.count == 0 { others } else { self };
+        }
+        let count = self.count + others.count;
+        let part = others.count as f64 / count as f64;
+        let apart = others.mean - self.mean;
+        Records {
+            count,
+            mean: self.mean + apart * part,
+            scatter: self.scatter + others.scatter + apart.powi(2) * self.count as f64 * part,
+        }
+    }
+
+    /// For each of some groups, the records of all the others. Nothing is taken away again, so that no figures cancel.
+    pub fn of_others(groups: &[Records]) -> Vec<Records> {
+        let mut others = Vec::with_capacity(groups.len());
+        let mut before = Records::default();
+        for &group in groups {
+            others.push(before);
+            before = before.and(group);
+        }
+        let mut behind = Records::default();
+        for (others, &group) in others.iter_mut().zip(groups).rev() {
+            *others = others.and(behind);
+            behind = group.and(behind);
+        }
+        others
     }
 }
 

@@ -5,15 +5,13 @@
 
 use std::collections::BTreeMap;
 
-use belief::Belief;
+use belief::{Belief, Records};
 use model::record::known::KnownRepair;
 use model::rules::lasting::LastingRules;
 use rust_decimal::prelude::ToPrimitive;
-use serde::Serialize;
 
 /// What is planned and then measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[allow(missing_docs)] // the words are the definition
 pub enum Planned {
     Area,
@@ -36,56 +34,31 @@ pub struct PlannedActual {
 }
 
 /// What the district and each crew or road teach.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LearntFactors {
-    /// Of what.
-    pub what: Planned,
     /// All records together.
     pub district: LearntFactor,
     /// Each crew or road, by name.
-    pub each: Vec<LearntFactor>,
+    pub each: Vec<(String, LearntFactor)>,
 }
 
 /// A factor on plans.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LearntFactor {
-    /// Crew, road, or the district.
-    pub name: String,
     /// Records of its own.
     pub records: usize,
     /// Median of actual over planned in its own records.
     pub own: Option<f64>,
-    /// What to multiply plans by: median of the belief.
-    pub factor: f64,
-    /// The next repair's ratio: one in ten is below.
-    pub p10: f64,
-    /// One in ten is above.
-    pub p90: f64,
-    /// What is believed now.
+    /// What is believed without them.
+    pub begin: Belief,
+    /// What is believed with them; its median is what to multiply plans by.
     pub belief: Belief,
-    /// What the plan does otherwise because of it, and why; nothing where it hardly differs.
-    pub why: Option<String>,
 }
-
-/// Name of the factor of all records.
-pub const DISTRICT: &str = "the district";
 
 impl Planned {
     /// All of them.
     pub const ALL: [Planned; 6] =
         [Planned::Area, Planned::Base, Planned::Water, Planned::Binder, Planned::CoverStone, Planned::Time];
-
-    /// What a plan does with it, and the word for it.
-    fn words(self) -> (&'static str, &'static str) {
-        match self {
-            Planned::Area => ("expects", "area"),
-            Planned::Base => ("loads", "base"),
-            Planned::Water => ("loads", "water"),
-            Planned::Binder => ("loads", "binder"),
-            Planned::CoverStone => ("loads", "cover stone"),
-            Planned::Time => ("allows", "time"),
-        }
-    }
 
     /// Planned and actual of a repair, where both are known. Time is that of the truck and its plant.
     pub fn of(self, repair: &KnownRepair, counts_for: &str) -> Option<PlannedActual> {
@@ -113,28 +86,30 @@ impl Planned {
     }
 }
 
-/// Learns from records; `prior` is what is believed before any, of the district. A crew's or road's own belief begins at the
-/// district's, whose mean then counts as `district_weight` records.
-pub fn learn_factors(what: Planned, prior: Belief, records: &[PlannedActual], rules: &LastingRules) -> LearntFactors {
+/// Learns from records; `prior` is what is believed before any, of the district. What a crew or road begins with is what all
+/// the others teach, so that its own records count once.
+pub fn learn_factors(prior: Belief, records: &[PlannedActual], rules: &LastingRules) -> LearntFactors {
     let mut by_name: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
     let log = |record: &PlannedActual| (record.actual / record.planned).ln();
     for record in records.iter().filter(|record| log(record).is_finite()) {
         by_name.entry(&record.of).or_default().push(log(record));
     }
     let all: Vec<f64> = by_name.values().flatten().copied().collect();
-    let district = factor(DISTRICT, prior.after(&all), &all);
-    let begin = Belief { mean_weight: rules.district_weight.value, ..district.belief };
-    let each = by_name.into_iter().map(|(name, logs)| {
-        let mut learnt = factor(name, begin.after(&logs), &logs);
-        learnt.why = why(what, &learnt, &district, rules);
-        learnt
+    let summed: Vec<Records> = by_name.values().map(|logs| Records::of(logs)).collect();
+    let others = Records::of_others(&summed);
+    let each = by_name.iter().zip(others).map(|((&name, logs), others)| {
+        let begin = weighed(prior.after_records(others), rules);
+        (name.to_owned(), factor(begin, logs))
     });
-    let each = each.collect();
-    let why = why(what, &district, &district, rules);
-    LearntFactors { what, each, district: LearntFactor { why, ..district } }
+    LearntFactors { each: each.collect(), district: factor(prior, &all) }
 }
 
-fn factor(name: &str, belief: Belief, logs: &[f64]) -> LearntFactor {
+/// What is believed of the others, as it counts for one of them: as `district_weight` records, where they are more.
+fn weighed(others: Belief, rules: &LastingRules) -> Belief {
+    Belief { mean_weight: others.mean_weight.min(rules.district_weight.value), ..others }
+}
+
+fn factor(begin: Belief, logs: &[f64]) -> LearntFactor {
     let mut sorted = logs.to_vec();
     sorted.sort_by(f64::total_cmp);
     let half = sorted.len() / 2;
@@ -143,36 +118,5 @@ fn factor(name: &str, belief: Belief, logs: &[f64]) -> LearntFactor {
         n if n % 2 == 1 => Some(sorted[half].exp()),
         _ => Some(f64::midpoint(sorted[half - 1], sorted[half]).exp()),
     };
-    let [p10, p90] = [0.1, 0.9].map(|p| belief.quantile(p).exp());
-    LearntFactor {
-        name: name.to_owned(),
-        records: logs.len(),
-        own,
-        factor: belief.median(),
-        p10,
-        p90,
-        belief,
-        why: None,
-    }
-}
-
-fn why(what: Planned, learnt: &LearntFactor, district: &LearntFactor, rules: &LastingRules) -> Option<String> {
-    let part = learnt.factor - 1.0;
-    let own = learnt.own?;
-    if part.abs() < rules.told_difference.value {
-        return None;
-    }
-    let (does, word) = what.words();
-    let more = if part > 0.0 { "more" } else { "less" };
-    let repairs = format!("{} repair{}", learnt.records, if learnt.records == 1 { "" } else { "s" });
-    let rest = if learnt.name == DISTRICT {
-        String::new()
-    } else {
-        format!("; all {} of the district took {:.2} times", district.records, district.own.unwrap_or(1.0))
-    };
-    Some(format!(
-        "{}: the plan {does} {:.0} % {more} {word}, because {repairs} took {own:.2} times what was planned{rest}.",
-        learnt.name,
-        100.0 * part.abs()
-    ))
+    LearntFactor { records: logs.len(), own, begin, belief: begin.after(logs) }
 }

@@ -15,7 +15,7 @@ use model::record::known::{KnownRepair, KnownRound};
 use model::rules::lasting::{FactorRules, LastingRules};
 use uuid::Uuid;
 
-use crate::learnt::{self, DISTRICT, LearntFactors, Planned, PlannedActual, learn_factors};
+use crate::learnt::{self, LearntFactors, Planned, PlannedActual, learn_factors};
 
 /// What repairs of the record teach, taken up one by one: the record itself need not be in memory.
 #[derive(Debug, Clone, Default)]
@@ -93,17 +93,15 @@ fn factors(what: Factored, ratios: &[PlannedActual], rules: &LastingRules) -> Ve
         sigma: of_kind.sigma.value,
         spread_weight: of_kind.spread_weight.value,
     };
-    // the words of one kind are not used here
-    let LearntFactors { district, each, .. } = learn_factors(Planned::Area, prior, ratios, rules);
-    let begin = Belief { mean_weight: rules.district_weight.value, ..district.belief };
+    let LearntFactors { district, each } = learn_factors(prior, ratios, rules);
     let of = |name: &str| match what {
         Factored::Time => FactorOf::Crew(name.to_owned()),
         _ => FactorOf::Road(name.to_owned()),
     };
-    let whole = factor(what, FactorOf::District, &district, &prior, of_kind, rules);
+    let whole = factor(what, FactorOf::District, &district, of_kind, rules);
     // a road without a name is no road of its own
-    let named = each.iter().filter(|own| !own.name.is_empty() && own.name != DISTRICT);
-    let own = named.map(|own| factor(what, of(&own.name), own, &begin, of_kind, rules));
+    let named = each.iter().filter(|(name, _)| !name.is_empty());
+    let own = named.map(|(name, own)| factor(what, of(name), own, of_kind, rules));
     std::iter::once(whole).chain(own).collect()
 }
 
@@ -111,7 +109,6 @@ fn factor(
     what: Factored,
     of: FactorOf,
     learnt: &learnt::LearntFactor,
-    prior: &Belief,
     of_kind: &FactorRules,
     rules: &LastingRules,
 ) -> LearntFactor {
@@ -123,7 +120,7 @@ fn factor(
         of,
         records: learnt.records,
         own: learnt.own,
-        prior: self::believed(prior),
+        prior: self::believed(&learnt.begin),
         believed,
         factor,
         limits,
@@ -145,7 +142,8 @@ fn believed(belief: &Belief) -> Believed {
     Believed { median: belief.median(), p10, p90 }
 }
 
-/// `the plan now loads 14 % more base on Fennow Road, because 23 repairs there took 1.14 (1.06 to 1.22) of what was planned`.
+/// `the plan now loads 14 % more base on Fennow Road, because 23 repairs there took 1.22 times what was planned; weighed with
+/// the others 1.14 (1.06 to 1.22)`.
 fn words(learnt: &LearntFactor) -> String {
     let part = learnt.factor - 1.0;
     let more = if part < 0.0 { "less" } else { "more" };
@@ -158,22 +156,25 @@ fn words(learnt: &LearntFactor) -> String {
         Factored::CoverStone => format!("loads {percent} cover stone"),
         Factored::Time => format!("allows {percent} time"),
     };
-    let (place, there) = match &learnt.of {
-        FactorOf::District => (String::new(), " of the district"),
-        FactorOf::Road(road) => (format!(" on {road}"), " there"),
-        FactorOf::Crew(crew) => (format!(" for {crew}"), " of theirs"),
+    let (place, there, with) = match &learnt.of {
+        FactorOf::District => (String::new(), " of the district", "the rules"),
+        FactorOf::Road(road) => (format!(" on {road}"), " there", "the others"),
+        FactorOf::Crew(crew) => (format!(" for {crew}"), " of theirs", "the others"),
     };
     let repairs = if learnt.records == 1 { "1 repair" } else { &format!("{} repairs", learnt.records) };
     let Believed { median, p10, p90 } = learnt.believed;
+    let own = learnt.own.unwrap_or(median);
     let took = match learnt.what {
-        Factored::Growth => format!("turned out {median:.2} ({p10:.2} to {p90:.2}) times what the rules expect"),
-        Factored::Time => format!("took {median:.2} ({p10:.2} to {p90:.2}) of the time planned"),
-        _ => format!("took {median:.2} ({p10:.2} to {p90:.2}) of what was planned"),
+        Factored::Growth => format!("turned out {own:.2} times what the rules expect"),
+        Factored::Time => format!("took {own:.2} times the time planned"),
+        _ => format!("took {own:.2} times what was planned"),
     };
     let kept = if learnt.is_limited() {
         format!("; kept within {:.2} to {:.2}", learnt.limits.0, learnt.limits.1)
     } else {
         String::new()
     };
-    format!("the plan now {does}{place}, because {repairs}{there} {took}{kept}")
+    format!(
+        "the plan now {does}{place}, because {repairs}{there} {took}; weighed with {with} {median:.2} ({p10:.2} to {p90:.2}){kept}"
+    )
 }

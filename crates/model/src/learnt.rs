@@ -52,8 +52,8 @@ pub struct LearntFactor {
     pub records: usize,
     /// Median of their ratios.
     pub own: Option<f64>,
-    /// What is believed of the factor before its own records: of the district by the rules, of a road or crew by the
-    /// district's records.
+    /// What is believed of the factor without its own records: of the district by the rules, of a road or crew by what all the
+    /// others teach.
     pub prior: Believed,
     /// What is believed after them.
     pub believed: Believed,

@@ -20,7 +20,7 @@ pub struct LearntJson {
     records: usize,
     /// Median of actual over planned in these.
     own: Option<f64>,
-    /// Believed before them: of the district by the rules, of a road or crew by the district's records.
+    /// Believed without them: of the district by the rules, of a road or crew by what all the others teach.
     prior: BelievedJson,
     /// Believed after them.
     believed: BelievedJson,

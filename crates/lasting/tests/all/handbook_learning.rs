@@ -224,7 +224,9 @@ struct Factors {
     first: Vec<f64>,
     second: Vec<f64>,
     district_factor: f64,
+    first_begin: f64,
     first_factor: f64,
+    second_begin: f64,
     second_factor: f64,
 }
 
@@ -240,21 +242,16 @@ fn factors() {
         let records = [of("north crew", &case.first), of("south crew", &case.second)].concat();
         let rules = rules();
         assert_eq!(rules.district_weight.value, case.district_weight);
-        let learnt = learn_factors(Planned::Base, prior, &records, &rules);
-        assert_near(learnt.district.factor, case.district_factor, 1e-6, "district");
-        assert_near(learnt.each[0].factor, case.first_factor, 1e-6, "first");
-        assert_near(learnt.each[1].factor, case.second_factor, 1e-6, "second");
-        assert!(learnt.each[0].p10 < learnt.each[0].factor && learnt.each[0].factor < learnt.each[0].p90);
-        assert_eq!(
-            learnt.each[0].why.as_deref(),
-            Some(
-                "north crew: the plan loads 9 % more base, because 2 repairs took 1.22 times what was planned; all 6 of the \
-                 district took 1.05 times."
-            )
-        );
-        assert_eq!(learnt.each[1].why, None, "two per cent are no reason");
-        let nothing = learn_factors(Planned::Time, prior, &[], &rules);
-        assert_eq!((nothing.district.factor, nothing.district.why, nothing.each.len()), (1.0, None, 0));
+        let learnt = learn_factors(prior, &records, &rules);
+        assert_near(learnt.district.belief.median(), case.district_factor, 1e-6, "district");
+        let [(first_name, first), (_, second)] = &learnt.each[..] else { panic!("{learnt:?}") };
+        assert_eq!((first_name.as_str(), first.records), ("north crew", case.first.len()));
+        assert_near(first.begin.median(), case.first_begin, 1e-6, "what the first begins with");
+        assert_near(first.belief.median(), case.first_factor, 1e-6, "first");
+        assert_near(second.begin.median(), case.second_begin, 1e-6, "what the second begins with");
+        assert_near(second.belief.median(), case.second_factor, 1e-6, "second");
+        let nothing = learn_factors(prior, &[], &rules);
+        assert_eq!((nothing.district.belief, nothing.district.own, nothing.each.len()), (prior, None, 0));
     }
 }
 

@@ -102,21 +102,21 @@ fn a_greater_hole_is_growth_and_not_a_waste_of_base() {
 
 #[test]
 fn what_is_learnt_follows_the_conjugate_update() {
-    // One repair with 1.5 times the base for what was dug. District: ln 1.5 / (5 + 1); the road begins there, its mean as 5
-    // records: (5 · ln 1.5 / 6 + ln 1.5) / 6 = ln 1.5 · 11 / 36.
+    // One repair with 1.5 times the base for what was dug. District: ln 1.5 / (5 + 1). It is the road's too, which has nothing
+    // of others to begin with and takes its own record once.
     let learnt = lessons(&[Turned { used: [0.9, 6.0, 60.0], ..AS_PLANNED }]).learnt(&rules(), &[]);
     let whole = 1.5_f64.ln();
     assert_near(median(&learnt, Factored::Base, &FactorOf::District), (whole / 6.0).exp(), 1e-6, "district");
-    assert_near(median(&learnt, Factored::Base, &road()), (whole * 11.0 / 36.0).exp(), 1e-6, "road");
+    assert_near(median(&learnt, Factored::Base, &road()), (whole / 6.0).exp(), 1e-6, "road");
     let base = learnt.counting(Factored::Base, "Fennow Road", "").unwrap();
     assert_eq!((base.records, base.is_told), (1, true));
     assert!(base.believed.p10 < base.believed.median && base.believed.median < base.believed.p90, "{base:?}");
     assert_eq!(learnt.counting(Factored::Base, "Alder Lane", "").unwrap().of, FactorOf::District);
-    assert!(
-        base.words.starts_with("the plan now loads 13 % more base on Fennow Road, because 1 repair there took 1.13 ("),
-        "{}",
-        base.words
-    );
+    let told = "the plan now loads 7 % more base on Fennow Road, because 1 repair there took 1.50 times what was planned; \
+                weighed with the others 1.07 (";
+    assert!(base.words.starts_with(told), "{}", base.words);
+    let whole = &learnt.factors.iter().find(|factor| factor.of == FactorOf::District).unwrap().words;
+    assert!(whole.contains("1 repair of the district") && whole.contains("; weighed with the rules 1.0"), "{whole}");
 }
 
 #[test]
