@@ -10,7 +10,8 @@ use journal::Journal;
 use journal::store::Location;
 use lasting::follow_up::{DueLook, due_looks};
 use lasting::plan_lessons::Lessons;
-use model::learnt::{Factored, Learnt};
+use model::district::District;
+use model::learnt::{Factored, Learnt, Yardstick};
 use model::look::{LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::problem::{Locator, Problem, ProblemSeverity};
@@ -28,6 +29,8 @@ const RULES: &str = "common-practice";
 pub(crate) struct FromRecord {
     rules: LastingRules,
     zone: TimeZone,
+    /// What rules and settings expect today, by crew.
+    today: Vec<(String, Yardstick)>,
     /// Nothing that happened from then on counts.
     before: Timestamp,
     lessons: Lessons,
@@ -45,11 +48,20 @@ impl FromRecord {
         }
         let zone = TimeZone::get(&setting.district.time_zone).unwrap_or(TimeZone::UTC);
         let before = zone.to_timestamp(date.at(0, 0, 0, 0));
+        let today: Vec<(String, Yardstick)> = (0..setting.district.crew_count())
+            .map(|index| {
+                let view = setting.district.of_crew(index);
+                let District { plant, base, cover_stone, binder, .. } = &view;
+                let expected = repair::yardstick(plant, base, cover_stone, binder, &setting.rules.repair);
+                (view.crew.name, expected)
+            })
+            .collect();
         Ok(FromRecord {
             rules,
             zone,
             before: before.unwrap_or(Timestamp::MAX),
-            lessons: Lessons::default(),
+            lessons: Lessons::new(today.clone()),
+            today,
             looks: Vec::new(),
         })
     }
@@ -65,6 +77,11 @@ impl FromRecord {
             }
             Known::Hole(_) | Known::Zone(_) => {}
         }
+    }
+
+    /// What rules and settings expect of that crew's repairs.
+    pub(crate) fn yardstick(&self, crew: &str) -> Option<Yardstick> {
+        self.today.iter().find(|(name, _)| name == crew).map(|(_, yardstick)| *yardstick)
     }
 
     /// Looks that plans put on the way.

@@ -99,7 +99,7 @@ fn measured_repairs_teach_the_next_plan_and_are_looked_at_again() {
     };
     let base = factor("base", "road");
     assert!(base["factor"].as_f64().unwrap() > 1.1 && base["records"].as_u64().unwrap() > 0, "{base}");
-    assert!(base["words"].as_str().unwrap().contains("of what was planned"), "{base}");
+    assert!(base["words"].as_str().unwrap().contains("times what was planned"), "{base}");
     assert!(factor("time", "crew")["factor"].as_f64().unwrap() < 0.95, "{}", taught["learnt"]);
     assert!((factor("growth", "district")["factor"].as_f64().unwrap() - 1.0).abs() < 0.01, "{}", taught["learnt"]);
     let stops = taught["round"]["timetable"].as_array().unwrap();
@@ -114,6 +114,19 @@ fn measured_repairs_teach_the_next_plan_and_are_looked_at_again() {
         planned(folder.path(), "some", &["--record", record, "--without-learnt=base,time", "--without-looks"]);
     let kinds: Vec<&Value> = some["learnt"].as_array().unwrap().iter().map(|factor| &factor["what"]).collect();
     assert!(!kinds.is_empty() && !kinds.iter().any(|what| **what == "base" || **what == "time"), "{kinds:?}");
+
+    // the district took the lesson over: what was planned before teaches nothing of the base any more
+    let district = folder.path().join("district.toml");
+    let text = fs::read_to_string(&district).unwrap();
+    let changed = text.replacen("loose_density_kg_per_m3 = 1600", "loose_density_kg_per_m3 = 1500", 1);
+    assert_ne!(changed, text);
+    fs::write(&district, changed).unwrap();
+    let (said, anew) = planned(folder.path(), "anew", &["--record", record]);
+    assert!(said.contains("learnt.planned_otherwise") && said.contains("for base"), "{said}");
+    let kinds: Vec<&Value> = anew["learnt"].as_array().unwrap().iter().map(|factor| &factor["what"]).collect();
+    assert!(kinds.iter().any(|what| **what == "growth") && !kinds.iter().any(|what| **what == "base"), "{kinds:?}");
+    fs::write(&district, text).unwrap();
+
     let output = Command::new(PROGRAM)
         .args(["plan", "district.toml", "--holes", "holes.csv", "--date", "2026-07-15", "--out", "nothing"])
         .args(["--record", "no-such-folder"])

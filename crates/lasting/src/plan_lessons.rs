@@ -2,14 +2,16 @@
 //!
 //! Growth is what was dug over what was surveyed, against what the rules expect. Of materials and time only that part is
 //! learnt which the greater hole does not explain, so that nothing counts twice: base, water and minutes against what
-//! was dug, binder and cover stone against what was cut. What a plan had learnt already is taken out of it first.
+//! was dug, binder and cover stone against what was cut. What a plan had learnt already is taken out of it first. A repair
+//! teaches only what the rules and settings still expect as they did when it was planned: once they are changed, the lesson
+//! is in them.
 
 use std::collections::BTreeMap;
 
 use belief::Belief;
 use jiff::Timestamp;
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor};
+use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, PlannedOtherwise, Yardstick};
 use model::record::happened::PlannedBasis;
 use model::record::known::{KnownRepair, KnownRound};
 use model::rules::lasting::{FactorRules, LastingRules};
@@ -18,13 +20,20 @@ use uuid::Uuid;
 use crate::learnt::{self, LearntFactors, Planned, PlannedActual, learn_factors};
 
 /// What repairs of the record teach, taken up one by one: the record itself need not be in memory.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Lessons {
+    today: Vec<(String, Yardstick)>,
     crews: BTreeMap<Uuid, String>,
     ratios: BTreeMap<Factored, Vec<PlannedActual>>,
+    planned_otherwise: BTreeMap<Factored, usize>,
 }
 
 impl Lessons {
+    /// For plans by rules and settings whose yardsticks these are, by crew; the first counts for crews that are no more.
+    pub fn new(today: Vec<(String, Yardstick)>) -> Self {
+        Lessons { today, crews: BTreeMap::new(), ratios: BTreeMap::new(), planned_otherwise: BTreeMap::new() }
+    }
+
     /// Takes up whose round it is. Rounds come before repairs.
     pub fn take_round(&mut self, round: &KnownRound) {
         if let Some(crew) = &round.crew {
@@ -38,13 +47,18 @@ impl Lessons {
         let (Some(planned), true) = (&repair.planned, is_before) else { return };
         let Some(basis) = planned.value.basis else { return };
         let crew = repair.round.as_ref().and_then(|round| self.crews.get(&round.value));
+        let of_crew = self.today.iter().find(|(name, _)| Some(name) == crew);
+        let today = of_crew.or(self.today.first()).map(|(_, yardstick)| yardstick);
+        let expects = |what| today.zip(basis.yardstick.as_ref()).is_some_and(|(today, then)| today.agrees(then, what));
         for what in Factored::ALL {
             let of = match what {
                 Factored::Time => crew.cloned().unwrap_or_default(),
                 _ => planned.value.road.clone(),
             };
-            if let Some(ratio) = ratio(what, repair, &basis, of) {
-                self.ratios.entry(what).or_default().push(ratio);
+            match ratio(what, repair, &basis, of) {
+                Some(ratio) if expects(what) => self.ratios.entry(what).or_default().push(ratio),
+                Some(_) => *self.planned_otherwise.entry(what).or_default() += 1,
+                None => {}
             }
         }
     }
@@ -58,7 +72,11 @@ impl Lessons {
     pub fn learnt(&self, rules: &LastingRules, off: &[Factored]) -> Learnt {
         let taught = self.ratios.iter().filter(|(what, _)| !off.contains(what));
         let factors = taught.flat_map(|(&what, ratios)| factors(what, ratios, rules));
-        Learnt { factors: factors.collect() }
+        let otherwise = self.planned_otherwise.iter().filter(|(what, _)| !off.contains(what));
+        Learnt {
+            factors: factors.collect(),
+            planned_otherwise: otherwise.map(|(&what, &records)| PlannedOtherwise { what, records }).collect(),
+        }
     }
 }
 

@@ -69,9 +69,38 @@ pub struct LearntFactor {
     pub words: String,
 }
 
+/// What rules, settings and program make of the same few holes, all together. Plans whose yardsticks agree expect the same of a
+/// repair; where they differ, what was learnt under one is in the other's figures already, or not at all.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Yardstick {
+    /// Volume dug over volume surveyed, the medians multiplied.
+    pub growth: f64,
+    /// Base, loose cubic metres.
+    pub base_loose_m3: f64,
+    /// Water, litres.
+    pub water_l: f64,
+    /// Binder, litres.
+    pub binder_l: f64,
+    /// Cover stone, loose cubic metres.
+    pub cover_stone_m3: f64,
+    /// Minutes.
+    pub minutes: f64,
+}
+
+/// Repairs that teach nothing of one thing, since other rules or settings held when they were planned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)] // the words are the definition
+pub struct PlannedOtherwise {
+    pub what: Factored,
+    pub records: usize,
+}
+
 /// All that the record teaches; nothing: plans go by survey and rules alone.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Learnt {
+    /// Records that do not count.
+    pub planned_otherwise: Vec<PlannedOtherwise>,
     /// The factors; at most one of each kind for the district, each road and each crew.
     pub factors: Vec<LearntFactor>,
 }
@@ -116,6 +145,29 @@ impl Factored {
     }
 }
 
+impl Yardstick {
+    /// Figures that differ by less than this part are the same, worked out on another machine.
+    const SAME: f64 = 1e-6;
+
+    /// The one for that.
+    pub fn of(&self, what: Factored) -> f64 {
+        match what {
+            Factored::Growth => self.growth,
+            Factored::Base => self.base_loose_m3,
+            Factored::Water => self.water_l,
+            Factored::Binder => self.binder_l,
+            Factored::CoverStone => self.cover_stone_m3,
+            Factored::Time => self.minutes,
+        }
+    }
+
+    /// Whether both expect the same of that.
+    pub fn agrees(&self, other: &Yardstick, what: Factored) -> bool {
+        let (one, other) = (self.of(what), other.of(what));
+        (one - other).abs() <= Self::SAME * one.abs().max(other.abs())
+    }
+}
+
 impl LearntFactor {
     /// Whether the limits keep it from being what is believed.
     pub fn is_limited(&self) -> bool {
@@ -157,7 +209,7 @@ impl Learnt {
                 _ => roads.iter().any(|road| of(road, "")),
             }
         };
-        Learnt { factors: self.factors.iter().filter(counts).cloned().collect() }
+        Learnt { factors: self.factors.iter().filter(counts).cloned().collect(), ..self.clone() }
     }
 }
 

@@ -171,6 +171,7 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     jobs::keep_made(&mut located, &mut jobs);
     let learnt = learnt::counting(&rules.learnt, &jobs, &network, &kinds);
     problems.extend(learnt::limited(&learnt));
+    problems.extend(learnt::planned_otherwise(&learnt));
     let patches = patches::decide(&jobs, &located, &network, &district, &rules, date);
     let holes = judge_all(&located, &jobs, &network, &rules, date, district.units);
     let day = OneDay { network: &network, district: &district, daylight, depot };

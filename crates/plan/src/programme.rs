@@ -107,6 +107,7 @@ pub fn plan_programme(
         learnt::counting(&rules.learnt, &jobs, network, &all)
     };
     problems.extend(learnt::limited(&learnt));
+    problems.extend(learnt::planned_otherwise(&learnt));
     let patches = patches::decide(&jobs, &located, network, &district, &rules, date);
     let days: Vec<DayOfPlan> = (0..day_count.max(1))
         .filter_map(|day| date.checked_add(jiff::Span::new().days(i64::from(day))).ok())

@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use exchange::rules::RuleKind;
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, UseFactors};
+use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, PlannedOtherwise, UseFactors};
 use model::look::{LookReason, LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::plan::{Plan, WorkPlan};
@@ -58,6 +58,10 @@ fn factor(what: Factored, of: FactorOf, median: f64) -> LearntFactor {
     }
 }
 
+fn learnt(factors: Vec<LearntFactor>) -> Learnt {
+    Learnt { factors, ..Learnt::default() }
+}
+
 /// One crew's day.
 fn day(learnt: Learnt) -> Plan {
     let mut input = input(|district| district.further_crews.clear());
@@ -73,15 +77,12 @@ fn factors_are_on_what_they_are_of_and_on_nothing_else() {
     let without = day(Learnt::default());
     let road = without.network.section(without.sites[0].zone.section).name.clone();
     assert!(!road.is_empty());
-    let learnt = Learnt {
-        factors: vec![
-            factor(Factored::Base, FactorOf::District, 1.1),
-            factor(Factored::Base, FactorOf::Road(road.clone()), 1.25),
-            factor(Factored::Binder, FactorOf::Road("Nowhere".into()), 1.4),
-            factor(Factored::Time, FactorOf::Crew("Nobody".into()), 1.4),
-        ],
-    };
-    let with = day(learnt);
+    let with = day(learnt(vec![
+        factor(Factored::Base, FactorOf::District, 1.1),
+        factor(Factored::Base, FactorOf::Road(road.clone()), 1.25),
+        factor(Factored::Binder, FactorOf::Road("Nowhere".into()), 1.4),
+        factor(Factored::Time, FactorOf::Crew("Nobody".into()), 1.4),
+    ]));
     let told: Vec<&FactorOf> = with.learnt.factors.iter().map(|factor| &factor.of).collect();
     assert!(!told.contains(&&FactorOf::Road("Nowhere".into())) && told.contains(&&FactorOf::Road(road.clone())));
     let mut on_road = 0;
@@ -105,7 +106,7 @@ fn factors_are_on_what_they_are_of_and_on_nothing_else() {
 #[test]
 fn growth_moves_the_spread_and_not_the_survey() {
     let without = day(Learnt::default());
-    let with = day(Learnt { factors: vec![factor(Factored::Growth, FactorOf::District, 1.2)] });
+    let with = day(learnt(vec![factor(Factored::Growth, FactorOf::District, 1.2)]));
     for (before, after) in without.jobs.iter().zip(&with.jobs) {
         let (before, after) = (&before.repair.spoil_volume, &after.repair.spoil_volume);
         assert_eq!(before.value, after.value);
@@ -120,7 +121,7 @@ fn a_crew_s_own_pace_is_its_own() {
     let without = planned(|_| {});
     let second = crew(&without, 1);
     let slow = factor(Factored::Time, FactorOf::Crew(second.clone()), 1.3);
-    let with = planned(|input| input.plan.rules.learnt = Learnt { factors: vec![slow] });
+    let with = planned(|input| input.plan.rules.learnt = learnt(vec![slow]));
     let mut jobs = [0, 0];
     for day in &with.rounds {
         let expected = if day.plan.district.crew.name == second { 1.3 } else { 1.0 };
@@ -136,7 +137,7 @@ fn a_crew_s_own_pace_is_its_own() {
 fn a_plan_without_what_was_learnt_is_the_plan_of_before() {
     let before = planned(|_| {});
     let taught = planned(|input| {
-        input.plan.rules.learnt = Learnt { factors: vec![factor(Factored::Growth, FactorOf::District, 1.4)] };
+        input.plan.rules.learnt = learnt(vec![factor(Factored::Growth, FactorOf::District, 1.4)]);
     });
     assert_ne!(taught.programme, before.programme, "it matters");
     let off = planned(|input| input.plan.rules.learnt = Learnt::default());
@@ -145,10 +146,23 @@ fn a_plan_without_what_was_learnt_is_the_plan_of_before() {
 
 #[test]
 fn a_limit_that_holds_a_factor_back_is_warned_of() {
-    let taught = day(Learnt { factors: vec![factor(Factored::Water, FactorOf::District, 1.8)] });
+    let taught = day(learnt(vec![factor(Factored::Water, FactorOf::District, 1.8)]));
     let warned: Vec<_> = taught.problems.iter().filter(|problem| problem.code == "learnt.limit").collect();
     assert_eq!(warned.len(), 1);
     assert!(warned[0].wrong.contains("say 1.80") && warned[0].wrong.contains("takes 1.50"), "{}", warned[0].wrong);
+}
+
+#[test]
+fn repairs_that_do_not_count_are_told_once() {
+    let left = |what, records| PlannedOtherwise { what, records };
+    let planned_otherwise = vec![left(Factored::Growth, 3), left(Factored::Time, 12)];
+    let told = |learnt: Learnt| {
+        let with = |problem: &&model::problem::Problem| problem.code == "learnt.planned_otherwise";
+        day(learnt).problems.iter().filter(with).map(|problem| problem.wrong.clone()).collect::<Vec<_>>()
+    };
+    let [wrong] = &told(Learnt { planned_otherwise, ..Learnt::default() })[..] else { panic!("one warning") };
+    assert!(wrong.contains("do not count: 3 for growth, 12 for time;"), "{wrong}");
+    assert!(told(Learnt::default()).is_empty());
 }
 
 /// The plan of two days without looks, which all others are held against.

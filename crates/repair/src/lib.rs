@@ -26,6 +26,7 @@ mod show;
 mod site_units;
 pub mod spoil;
 pub mod total;
+mod yardstick;
 
 pub use ::belief;
 pub use cautions::cautions;
@@ -37,6 +38,7 @@ pub use seal::product::{check as check_binder, grade_kind};
 pub use seal_area::{Pavement, seal_area};
 pub use site_units::{site_count, site_counts};
 pub use total::{Drawn, Part, Supply};
+pub use yardstick::yardstick;
 
 use model::repair::Repair;
 use model::rules::repair::RepairRules;

@@ -1,7 +1,7 @@
 //! What the record teaches.
 
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor};
+use model::learnt::{Believed, FactorOf, Factored, LearntFactor};
 use model::plan::Plan;
 use model::quantity::{InMass, kilograms};
 
@@ -29,7 +29,7 @@ pub fn taught() -> Plan {
         is_told: true,
         words: "the plan now loads more".to_owned(),
     };
-    plan.learnt = Learnt { factors: vec![factor(FactorOf::District, 1.1), factor(FactorOf::Road(first.clone()), 1.2)] };
+    plan.learnt.factors = vec![factor(FactorOf::District, 1.1), factor(FactorOf::Road(first.clone()), 1.2)];
     for job in 0..plan.jobs.len() {
         let learnt = if road_of(&plan, job) == first { 1.2 } else { 1.1 };
         let job = &mut plan.jobs[job];

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use lasting::plan_lessons::Lessons;
-use model::learnt::{FactorOf, Factored, Learnt, UseFactors};
+use model::learnt::{FactorOf, Factored, Learnt, PlannedOtherwise, UseFactors, Yardstick};
 use model::record::known::{KnownRepair, KnownRound};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -35,7 +35,13 @@ struct Turned {
     cut: (f64, f64),
     /// Base, binder, minutes used.
     used: [f64; 3],
+    /// What rules and settings expected when it was planned.
+    then: Option<Yardstick>,
 }
+
+/// What they expect today.
+const TODAY: Yardstick =
+    Yardstick { growth: 9.0, base_loose_m3: 8.0, water_l: 700.0, binder_l: 60.0, cover_stone_m3: 0.5, minutes: 400.0 };
 
 const AS_PLANNED: Turned = Turned {
     road: "Fennow Road",
@@ -44,6 +50,7 @@ const AS_PLANNED: Turned = Turned {
     factors: UseFactors::NONE,
     cut: (2.0, 240.0),
     used: [0.6, 6.0, 60.0],
+    then: Some(TODAY),
 };
 
 impl Turned {
@@ -54,7 +61,8 @@ impl Turned {
             "base_loose_m3": text(self.planned[0]), "water_l": "20", "binder_l": text(self.planned[1]),
             "cover_stone_m3": "0.05", "minutes": text(self.planned[2]),
             // the rules expect 1.2 times the volume
-            "basis": {"depth_mm": 200.0, "growth": 1.2, "minutes_power": 0.0, "factors": self.factors},
+            "basis": {"depth_mm": 200.0, "growth": 1.2, "minutes_power": 0.0, "factors": self.factors,
+                "yardstick": self.then},
         });
         serde_json::from_value(json!({
             "repair": Uuid::from_u128(7), "state": "open", "holes": [], "inspections": [], "failed_how": "", "labour_min": "0",
@@ -67,14 +75,17 @@ impl Turned {
     }
 }
 
-fn lessons(repairs: &[Turned]) -> Lessons {
-    let mut lessons = Lessons::default();
-    let round: KnownRound = serde_json::from_value(json!({
+fn round() -> KnownRound {
+    serde_json::from_value(json!({
         "round": Uuid::from_u128(9), "crew": told("North crew"), "zones": [], "labour_min": "0", "plant_min": "0",
         "signatures": [], "last_told": at(0),
     }))
-    .unwrap();
-    lessons.take_round(&round);
+    .unwrap()
+}
+
+fn lessons(repairs: &[Turned]) -> Lessons {
+    let mut lessons = Lessons::new(vec![("North crew".to_owned(), TODAY)]);
+    lessons.take_round(&round());
     for repair in repairs {
         lessons.take_repair(&repair.known(), at(100));
     }
@@ -127,6 +138,47 @@ fn a_plan_that_has_learnt_does_not_unlearn() {
     let again = lessons(&[Turned { planned: [0.6, 6.0, 60.0], factors, used, ..AS_PLANNED }]).learnt(&rules(), &[]);
     let first = lessons(&[Turned { used, ..AS_PLANNED }]).learnt(&rules(), &[]);
     assert_near(median(&again, Factored::Base, &road()), median(&first, Factored::Base, &road()), 1e-9, "base");
+}
+
+#[test]
+fn what_the_rules_took_over_is_not_taught_again() {
+    // Base turned out 1.5 times; then the rule was set so. Only what is planned by the new rule teaches, and the plan says so.
+    let more = Turned { used: [0.9, 6.0, 60.0], ..AS_PLANNED };
+    let old = Yardstick { base_loose_m3: TODAY.base_loose_m3 / 1.5, ..TODAY };
+    let before = Turned { then: Some(old), ..more };
+    let learnt = lessons(&[before, AS_PLANNED]).learnt(&rules(), &[]);
+    let base = learnt.counting(Factored::Base, "Fennow Road", "").unwrap();
+    assert_eq!(base.records, 1);
+    assert_near(base.factor, 1.0, 1e-6, "the lesson is in the rule");
+    assert_eq!(learnt.counting(Factored::Growth, "Fennow Road", "").unwrap().records, 2, "growth is as it was");
+    assert_eq!(learnt.planned_otherwise, [PlannedOtherwise { what: Factored::Base, records: 1 }]);
+
+    // nobody knows by which rules
+    let untold = lessons(&[Turned { then: None, ..AS_PLANNED }]);
+    let learnt = untold.learnt(&rules(), &[Factored::Time]);
+    assert!(learnt.factors.is_empty(), "{learnt:?}");
+    let left: Vec<Factored> = learnt.planned_otherwise.iter().map(|left| left.what).collect();
+    assert_eq!(left, [Factored::Growth, Factored::Base, Factored::Binder], "the water was not told, time is off");
+
+    // the last digit on another machine
+    let near = Yardstick { base_loose_m3: TODAY.base_loose_m3 * (1.0 + 1e-9), ..TODAY };
+    assert!(lessons(&[Turned { then: Some(near), ..AS_PLANNED }]).learnt(&rules(), &[]).planned_otherwise.is_empty());
+}
+
+#[test]
+fn a_crew_is_held_to_what_is_expected_of_it() {
+    let slower = Yardstick { minutes: 500.0, ..TODAY };
+    let of_crews = |today: &[(&str, Yardstick)]| {
+        let mut lessons =
+            Lessons::new(today.iter().map(|(crew, yardstick)| ((*crew).to_owned(), *yardstick)).collect());
+        lessons.take_round(&round());
+        lessons.take_repair(&AS_PLANNED.known(), at(100));
+        lessons.records(Factored::Time)
+    };
+    assert_eq!(of_crews(&[("South crew", slower), ("North crew", TODAY)]), 1);
+    assert_eq!(of_crews(&[("South crew", TODAY), ("North crew", slower)]), 0);
+    // a crew that is no more: as of the first
+    assert_eq!((of_crews(&[("South crew", TODAY)]), of_crews(&[("South crew", slower)]), of_crews(&[])), (1, 0, 0));
 }
 
 #[test]

@@ -12,7 +12,7 @@ use uuid::Uuid;
 use super::stock::{Money, StockItem, StockLot, StockPlace};
 use super::stretch::ZoneStretch;
 use crate::hole::{LanePosition, Wetness};
-use crate::learnt::UseFactors;
+use crate::learnt::{UseFactors, Yardstick};
 use crate::moisture::HandFeel;
 
 /// What happened.
@@ -392,6 +392,10 @@ pub struct PlannedBasis {
     pub minutes_power: f64,
     /// What was learnt before and is in the planned amounts already.
     pub factors: UseFactors,
+    /// What rules and settings then made of the same few holes. Not told: nobody knows what they expected, and the repair
+    /// teaches nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub yardstick: Option<Yardstick>,
 }
 
 /// What was found at a repair.

@@ -20,3 +20,4 @@ mod support;
 mod total;
 mod worked_repair;
 mod working;
+mod yardstick;

@@ -187,7 +187,7 @@ impl Planner for DistrictPlanner {
         let work_plan = RawValue::from_string(jobpack::work_plan_json(&work, &explained));
         let output = Output {
             work_plan: work_plan.map_err(|error| error.to_string())?,
-            rounds: work.rounds.iter().map(round_of).collect(),
+            rounds: work.rounds.iter().map(|day| round_of(day, &from_record)).collect(),
             refused,
             changes: asked.changes,
         };
@@ -241,8 +241,9 @@ fn hole_of(known: &KnownHole) -> Result<Hole, String> {
 }
 
 /// A crew's day as it is told to the record.
-fn round_of(day: &CrewDay) -> Happened {
+fn round_of(day: &CrewDay, from_record: &FromRecord) -> Happened {
     let plan = &day.plan;
+    let yardstick = from_record.yardstick(&plan.district.crew.name);
     let repairs = plan
         .round
         .trips
@@ -265,7 +266,7 @@ fn round_of(day: &CrewDay) -> Happened {
                 binder_l: decimal(repair.binder_volume_hot.value.in_litres()),
                 cover_stone_m3: decimal(repair.cover_volume.value.in_cubic_metres()),
                 minutes: decimal(repair.duration.value.in_minutes()),
-                basis: basis(job),
+                basis: basis(job).map(|basis| PlannedBasis { yardstick, ..basis }),
             }
         })
         .collect();
@@ -287,6 +288,7 @@ fn basis(job: &PlannedJob) -> Option<PlannedBasis> {
         growth: (volume.p50 / surveyed).value / job.factors.growth,
         minutes_power: if power.is_finite() { power.clamp(0.0, 1.0) } else { 0.0 },
         factors: job.factors,
+        yardstick: None,
     })
 }
 
