@@ -5,6 +5,7 @@
 
 mod account;
 mod cuts;
+mod day_looks;
 mod learnt;
 mod loads;
 mod looks;
@@ -36,6 +37,7 @@ pub fn check(plan: &Plan) -> Vec<Breach> {
     learnt::check(plan, &mut breaches);
     zones::check(plan, &mut breaches);
     timetable::check(plan, &mut breaches);
+    day_looks::check(plan, &mut breaches);
     loads::check(plan, &mut breaches);
     breaches.0
 }

@@ -1,10 +1,9 @@
 //! The day holds together: no gap, inside shift, daylight and open hours, drives as long as their ways.
 
-use std::collections::BTreeSet;
-
 use model::figure::Figure;
 use model::plan::Plan;
 use model::quantity::{InTime, Time};
+use model::road::SectionId;
 use model::round::{SecondOfDay, Stop, StopKind};
 
 use crate::Breaches;
@@ -25,7 +24,6 @@ pub(crate) fn check(plan: &Plan, breaches: &mut Breaches) {
         }
     }
     drives(plan, table, breaches);
-    looks(plan, table, breaches);
     rest(plan, table, breaches);
 }
 
@@ -87,37 +85,9 @@ fn work(plan: &Plan, site: usize, stop: &Stop, breaches: &mut Breaches) {
         .require(given + 1.0 >= least, "timetable.work_short", || format!("site {site}: {given} s, needs {least} s"));
     breaches
         .require(is_light(plan, stop), "timetable.daylight", || format!("site {site}: {} to {}", stop.from, stop.to));
-    let class = plan.network.section(planned.zone.section).class;
-    for barred in plan.district.barred_hours.iter().filter(|b| b.classes.contains(&class)) {
-        let clear = stop.to <= clock(barred.from) || stop.from >= clock(barred.to);
-        breaches.require(clear, "timetable.barred", || format!("site {site}: {} to {} is barred", stop.from, stop.to));
-    }
-}
-
-/// Each look once, in daylight, as long as it takes; no repair twice. That nothing of the work is the worse for them needs no
-/// rule of its own: whatever is worked has to hold all the others.
-fn looks(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
-    let made: Vec<(usize, &Stop)> =
-        table.iter().filter_map(|s| if let StopKind::Look(look) = s.kind { Some((look, s)) } else { None }).collect();
-    let numbers: Vec<usize> = made.iter().map(|(look, _)| *look).collect();
-    let all: Vec<usize> = (0..plan.looks.len()).collect();
-    breaches.require(numbers == all, "timetable.looks", || format!("makes looks {numbers:?} of {}", plan.looks.len()));
-    let repairs: BTreeSet<_> = plan.looks.iter().map(|look| look.repair).collect();
-    breaches.require(repairs.len() == plan.looks.len(), "timetable.look_twice", || {
-        format!("{} looks at {} repairs", plan.looks.len(), repairs.len())
+    breaches.require(!is_barred(plan, planned.zone.section, stop), "timetable.barred", || {
+        format!("site {site}: {} to {} is barred", stop.from, stop.to)
     });
-    let left = plan.looks_left.iter().filter(|left| repairs.contains(&left.repair)).count();
-    breaches.require(left == 0, "timetable.look_left", || format!("{left} looks are made and left"));
-    for (look, stop) in made {
-        let Some(planned) = plan.looks.get(look) else { continue };
-        let given = f64::from(stop.to.0 - stop.from.0);
-        let least = planned.stop.in_seconds();
-        breaches
-            .require(given + 1.0 >= least, "timetable.look_short", || format!("look {look}: {given} s of {least} s"));
-        breaches.require(is_light(plan, stop), "timetable.look_daylight", || {
-            format!("look {look}: {} to {}", stop.from, stop.to)
-        });
-    }
 }
 
 /// A day is planned on median times; the time as surveyed would overrun more often than not.
@@ -125,12 +95,19 @@ fn median(figure: &Figure<Time>) -> Time {
     figure.spread.map_or(figure.value, |spread| spread.p50)
 }
 
-fn is_light(plan: &Plan, stop: &Stop) -> bool {
+pub(crate) fn is_light(plan: &Plan, stop: &Stop) -> bool {
     let margin = plan.district.shift.daylight_margin.in_seconds();
     plan.daylight.is_some_and(|(rise, set)| {
         f64::from(stop.from.0) + 1.0 >= f64::from(rise.0) + margin
             && f64::from(stop.to.0) <= f64::from(set.0) - margin + 1.0
     })
+}
+
+/// Whether hours of that road's class in which nothing may stop traffic are among them.
+pub(crate) fn is_barred(plan: &Plan, section: SectionId, stop: &Stop) -> bool {
+    let class = plan.network.section(section).class;
+    let of_class = plan.district.barred_hours.iter().filter(|barred| barred.classes.contains(&class));
+    of_class.into_iter().any(|barred| stop.from < clock(barred.to) && clock(barred.from) < stop.to)
 }
 
 fn drives(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
@@ -161,6 +138,6 @@ fn rest(plan: &Plan, table: &[Stop], breaches: &mut Breaches) {
     breaches.require(good, "timetable.rest", || format!("{taken:?}"));
 }
 
-fn clock(time: jiff::civil::Time) -> SecondOfDay {
+pub(crate) fn clock(time: jiff::civil::Time) -> SecondOfDay {
     SecondOfDay(u32::from(time.hour().unsigned_abs()) * 3600 + u32::from(time.minute().unsigned_abs()) * 60)
 }

@@ -75,6 +75,10 @@ pub struct PlannedLook {
     pub detour_s: u32,
     /// How much further.
     pub detour: Length,
+    /// The rule's least shoulder to stop on.
+    pub shoulder_least: Length,
+    /// Whether the rule lets a shoulder count that the map does not tell.
+    pub default_shoulder_counts: bool,
 }
 
 /// A wanted look that is on no round.

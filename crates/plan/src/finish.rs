@@ -4,7 +4,6 @@ use jiff::civil::Date;
 use model::district::District;
 use model::hole::Hole;
 use model::learnt::Learnt;
-use model::look::{LookLeft, PlannedLook};
 use model::patch::PatchDecision;
 use model::place::FramePoint;
 use model::plan::{DeviceNeed, NearestSupply, Plan, PlannedHole, PlannedJob, PlannedSite};
@@ -20,6 +19,7 @@ use crate::fates::{self, Joined};
 use crate::jobs::{Job, Refusals};
 use crate::left_out;
 use crate::loads;
+use crate::looks::{Looks, OnRound};
 use crate::sites::WeighedSite;
 use crate::totals::{self, OfRound, RoundTotals};
 
@@ -49,9 +49,8 @@ pub(crate) struct FoundRound<'a> {
     pub nearest: Vec<Vec<NearestSupply>>,
     pub refusals: Refusals,
     pub problems: Vec<model::problem::Problem>,
-    /// On the round already.
-    pub looks: Vec<PlannedLook>,
-    pub looks_left: Vec<LookLeft>,
+    /// The crew is back by then.
+    pub end: SecondOfDay,
     /// What of the record the repairs are worked out with.
     pub learnt: Learnt,
     pub road_attribution: Option<String>,
@@ -59,13 +58,11 @@ pub(crate) struct FoundRound<'a> {
     pub of_work_plan: bool,
 }
 
-/// Ways, loads, totals and fates of a round.
-pub(crate) fn finish(found: FoundRound) -> Plan {
+/// Looks, ways, loads, totals and fates of a round. The looks that are left are told by who has them all.
+pub(crate) fn finish(found: FoundRound, looks: &mut Looks) -> Plan {
     let FoundRound { district, date, seed, daylight, network, rules, list, joined, holes, jobs, patches, .. } = found;
-    let FoundRound { sites: weighed, places, problem, round, supplies, .. } = found;
-    let FoundRound { looks, looks_left, .. } = found;
+    let FoundRound { sites: weighed, mut places, problem, mut round, supplies, end, .. } = found;
     let FoundRound { nearest, refusals, mut problems, learnt, road_attribution, of_work_plan, .. } = found;
-    let ways = ways(&round, problem.start, &places, network);
     let work: Time = round.trips.iter().flatten().map(|&site| weighed[site].work).sum();
     let blocked: Vec<Option<String>> = weighed.iter().map(|site| site.blocked.clone()).collect();
     let sites: Vec<PlannedSite> = weighed.into_iter().map(|site| site.planned).collect();
@@ -80,7 +77,13 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
         rules: &rules.repair,
         seed,
     });
-    let back_p90 = back_p90(&round, work, totals.day.as_ref());
+    let overrun_s = overrun_s(work, totals.day.as_ref());
+    let of_round =
+        OnRound { network, district: &district, daylight, problem: &problem, end, overrun_s: overrun_s.unwrap_or(0) };
+    let looks = looks.put_on(&of_round, &mut round, &mut places);
+    let ways = ways(&round, problem.start, &places, network);
+    let last = round.timetable.last();
+    let back_p90 = last.zip(overrun_s).map(|(last, overrun_s)| SecondOfDay(last.to.0 + overrun_s));
     let jobs = planned_jobs(jobs, patches, &sites, network);
     let mut loads = loads::trip_loads(&round.trips, &wanted, &problem, &sites, &district);
     for (load, nearest) in loads.iter_mut().zip(nearest) {
@@ -115,7 +118,7 @@ pub(crate) fn finish(found: FoundRound) -> Plan {
         left_out,
         fates,
         problems,
-        looks_left,
+        looks_left: Vec::new(),
         learnt,
         back_p90,
         road_attribution,
@@ -136,11 +139,10 @@ fn devices_at_once(round: &RoundSolution, sites: &[PlannedSite]) -> Vec<DeviceNe
     workzone::at_once(&standing)
 }
 
-/// Back at the depot in nine days of ten: what the day's work exceeds the planned work by then comes on top.
-fn back_p90(round: &RoundSolution, planned_work: Time, day: Option<&Totals>) -> Option<SecondOfDay> {
-    let last = round.timetable.last()?;
+/// What the day's work exceeds the planned work by in nine days of ten, seconds: so much later the crew is back.
+fn overrun_s(planned_work: Time, day: Option<&Totals>) -> Option<u32> {
     let overrun = day?.duration.p90() - planned_work;
-    Some(SecondOfDay(last.to.0 + overrun.in_seconds().max(0.0).ceil() as u32))
+    Some(overrun.in_seconds().max(0.0).ceil() as u32)
 }
 
 /// The way driven for each drive of the timetable.

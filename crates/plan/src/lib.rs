@@ -180,19 +180,16 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
     let searched = sites::candidates_first(&mut weighed, &district, &rules);
 
     progress(Step::Distances, 0.0);
-    let (mut places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
+    let (places, driving) = day.driving(weighed[..searched].iter().map(|site| site.planned.position));
     let jobs_of = weighed[..searched].iter().map(|site| site.planned.jobs.clone()).collect();
     let mut chances = Chances::new(jobs_of, &jobs, &network, &kinds, &rules.repair, seed);
     let mut problem = day.problem(weighed[..searched].iter().map(|site| site.for_search(&day)).collect(), &driving);
-    let mut round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
+    let round = round_that_holds(&mut problem, &mut chances, seed, district.planning.iterations, progress);
     let supplies = round.trips.iter().map(|trip| TripSupply::all(trip)).collect();
-    let of_round =
-        looks::OfRound { network: &network, district: &district, daylight, problem: &problem, end: problem.shift_end };
-    let mut open = Looks::new(wanted.as_ref(), &network, &district);
-    let looks = open.put_on(&of_round, &mut round, &mut places);
+    let mut looks = Looks::new(wanted.as_ref(), &network, &district);
     let nearest = round.trips.iter().map(|trip| nearest_depot(trip, &problem, &district.depot.name)).collect();
 
-    Ok(finish::finish(FoundRound {
+    let found = FoundRound {
         network: &network,
         rules: &rules,
         list: &list,
@@ -206,18 +203,19 @@ pub fn plan_day(input: PlanInput, progress: &mut dyn FnMut(Step, f64) -> bool) -
         jobs,
         patches,
         places,
+        end: problem.shift_end,
         problem,
         round,
         supplies,
         nearest,
         refusals,
         problems,
-        looks,
-        looks_left: open.left(),
         learnt,
         road_attribution,
         of_work_plan: false,
-    }))
+    };
+    let plan = finish::finish(found, &mut looks);
+    Ok(Plan { looks_left: looks.left(), ..plan })
 }
 
 /// Later searches begin with what the first has found.

@@ -10,9 +10,10 @@ use model::look::{LookReason, LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::plan::{Plan, WorkPlan};
 use model::quantity::{InTime, InVolume};
-use model::round::StopKind;
+use model::round::{SecondOfDay, StopKind};
 use model::rules::lasting::LastingRules;
-use plan::{ProgrammeInput, plan_day, plan_programme};
+use model::so_far::{AboardSoFar, CrewSoFar, SoFar};
+use plan::{PlanInput, ProgrammeInput, plan_day, plan_programme};
 use proptest::prelude::*;
 use uuid::Uuid;
 
@@ -254,6 +255,29 @@ fn a_look_beside_a_stop_is_made_and_one_far_away_is_not() {
     assert_eq!(rules(mends_less), BTreeSet::from(["looks.work"]));
     let closed = |work: &mut WorkPlan| work.problem.sites.iter_mut().for_each(|site| site.windows.clear());
     assert_eq!(rules(closed), BTreeSet::from(["looks.window"]));
+    let longer_days = |work: &mut WorkPlan| {
+        // the day with the look would be over just after the shift, the one without it just before
+        let looking = work.rounds.iter_mut().find(|day| !day.plan.looks.is_empty()).expect("a look");
+        let last = looking.plan.round.timetable.last().expect("stops").to;
+        looking.plan.back_p90 = Some(SecondOfDay(16 * 3600 + 60));
+        looking.plan.district.shift.end = jiff::civil::time(16, 0, 0, 0);
+        assert!(last.0 < 16 * 3600, "{last}");
+    };
+    assert_eq!(rules(longer_days), BTreeSet::from(["looks.late"]));
+
+    let of_look = |change: &dyn Fn(&mut model::road::RoadSection), counts: bool| {
+        let work = planned(|input| {
+            input.plan.network.sections.iter_mut().for_each(change);
+            let mut looks = looks(vec![(near, true)]);
+            looks.rules.default_shoulder_counts.value = counts;
+            input.plan.looks = Some(looks);
+        });
+        work.looks_left.first().map(|left| left.words.clone()).unwrap_or_default()
+    };
+    let unknown = |section: &mut model::road::RoadSection| section.defaulted.push("shoulder");
+    let words = of_look(&unknown, false);
+    assert!(words.starts_with("the map does not tell the shoulder"), "{words}");
+    assert_eq!((of_look(&unknown, true), of_look(&|_| {}, false)), (String::new(), String::new()));
 
     let narrow = planned(|input| {
         let mut looks = looks(vec![(near, true)]);
@@ -262,6 +286,81 @@ fn a_look_beside_a_stop_is_made_and_one_far_away_is_not() {
     });
     assert!(narrow.rounds.iter().all(|day| day.plan.looks.is_empty()));
     assert!(narrow.looks_left[0].words.starts_with("no shoulder of 9.0 m"), "{}", narrow.looks_left[0].words);
+}
+
+#[test]
+fn looks_leave_nine_days_of_ten_within_the_shift() {
+    let few = |change: &dyn Fn(&mut PlanInput)| {
+        let mut input = input(|district| district.further_crews.clear());
+        input.plan.district.planning.iterations = 200;
+        input.plan.holes.truncate(6);
+        change(&mut input.plan);
+        let plan = plan_day(input.plan, &mut |_, _| true).expect("there is a plan");
+        assert_eq!(check::check(&plan), []);
+        plan
+    };
+    // a shift that ends when the crew is back in nine days of ten, to the minute
+    let easy = few(&|_| {});
+    let back = easy.back_p90.expect("it is known").0.div_ceil(60);
+    let (hour, minute) = ((back / 60) as i8, (back % 60) as i8);
+    let end = jiff::civil::time(hour, minute, 0, 0);
+    let tight = few(&|input| input.district.shift.end = end);
+    assert_eq!(tight.round.trips, easy.round.trips);
+    assert!(tight.back_p90.expect("it is known").0 <= back * 60);
+    let places: Vec<(LonLat, bool)> = easy.sites.iter().map(|site| (site.place, true)).collect();
+    let made = |end: Option<jiff::civil::Time>| {
+        let plan = few(&|input| {
+            input.district.shift.end = end.unwrap_or(input.district.shift.end);
+            input.looks = Some(looks(places.clone()));
+        });
+        (plan.looks.len(), plan.back_p90.expect("it is known").0)
+    };
+    assert!(made(None).0 > 0, "with time to spare looks are made");
+    let (count, back_with) = made(Some(end));
+    assert!(back_with <= back * 60, "{count} looks, back {back_with} s, the shift ends {} s", back * 60);
+}
+
+/// A day whose morning is over, with the break taken or not.
+fn rest_of_day(rested: bool, wanted: Option<LooksWanted>) -> WorkPlan {
+    let before = without_looks();
+    let first = &before.rounds[0].plan;
+    let work = |input: &mut ProgrammeInput| {
+        input.days = 1;
+        input.plan.looks = wanted;
+        let time = SecondOfDay::hm(13, 30);
+        let crew = CrewSoFar {
+            crew: first.district.crew.name.clone(),
+            position: first.sites[first.round.trips[0][0]].place,
+            rested,
+            aboard: AboardSoFar::default(),
+            done: Vec::new(),
+            half_done: Vec::new(),
+            next: Vec::new(),
+        };
+        input.so_far = Some(SoFar { time, crews: vec![crew] });
+    };
+    planned(work)
+}
+
+#[test]
+fn after_the_break_looks_are_made_too() {
+    let without = rest_of_day(true, None);
+    let crew = |work: &WorkPlan| {
+        let day = work.rounds.iter().find(|day| day.crew == 0).expect("a round of the first crew");
+        assert!(day.plan.district.shift.rest.is_none() && day.plan.problem.rest.is_none(), "it had its break");
+        day.plan.clone()
+    };
+    let plan = crew(&without);
+    let last = plan.round.timetable.last().expect("stops").to;
+    let rest = without.district.shift.rest.as_ref().expect("the district has a break");
+    assert!(
+        last > SecondOfDay::hm(rest.latest.hour() as u32, rest.latest.minute() as u32),
+        "past the time for a break"
+    );
+    let places = plan.sites.iter().map(|site| (site.place, true)).collect();
+    let with = crew(&rest_of_day(true, Some(looks(places))));
+    assert_eq!(works(&with), works(&plan));
+    assert!(!with.looks.is_empty(), "looks are made after the break");
 }
 
 #[test]

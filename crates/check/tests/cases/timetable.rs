@@ -5,6 +5,8 @@ use model::district::BarredHours;
 use model::look::{LookLeft, PlannedLook};
 use model::plan::Plan;
 use model::quantity::{InTime, metres, minutes, seconds};
+use model::road::{RoadClass, RoadSection, SectionId};
+use model::road_around::StructureKind;
 use model::round::{SecondOfDay, Stop, StopKind, Way};
 use uuid::Uuid;
 
@@ -117,6 +119,8 @@ pub fn looking() -> Plan {
         stop: seconds(f64::from(LOOK_S)),
         detour_s: 0,
         detour: metres(0.0),
+        shoulder_least: metres(0.8),
+        default_shoulder_counts: false,
     });
     plan
 }
@@ -152,7 +156,35 @@ fn looks() -> Vec<Case> {
             let sunset = SecondOfDay(plan.round.timetable[look].from.0 + margin);
             plan.daylight = plan.daylight.map(|(sunrise, _)| (sunrise, sunset));
         }),
+        looking_case("timetable.look_barred", "looks in barred hours", |plan| {
+            let stop = plan.round.timetable[find(plan, StopKind::Look(0))];
+            let before = |second: u32| time((second / 3600) as i8, (second / 60 % 60) as i8, 0, 0);
+            let class = RoadClass::Track;
+            looked_at(plan).class = class;
+            let (from, to) = (before(stop.from.0), before(stop.to.0 + 60));
+            plan.district.barred_hours.push(BarredHours { classes: vec![class], from, to });
+        }),
+        looking_case("timetable.look_stop", "stops on a bridge", |plan| {
+            looked_at(plan).structure = Some(StructureKind::Bridge);
+        }),
+        looking_case("timetable.look_stop", "stops on a roundabout", |plan| looked_at(plan).roundabout = true),
+        looking_case("timetable.look_stop", "stops on a motorway", |plan| looked_at(plan).class = RoadClass::Motorway),
+        looking_case("timetable.look_shoulder", "stops on a shoulder too narrow", |plan| {
+            plan.looks[0].shoulder_least = metres(1.2);
+        }),
+        looking_case("timetable.look_shoulder", "stops where nobody knows the shoulder", |plan| {
+            looked_at(plan).defaulted.push("shoulder");
+        }),
     ]
+}
+
+/// The road of the only look, made a road of its own: no work lies there.
+fn looked_at(plan: &mut Plan) -> &mut RoadSection {
+    let id = SectionId(u32::try_from(plan.network.sections.len()).expect("few sections"));
+    let own = RoadSection { id, ..plan.network.section(plan.looks[0].position.section).clone() };
+    plan.network.sections.push(own);
+    plan.looks[0].position.section = id;
+    plan.network.sections.last_mut().expect("a section")
 }
 
 fn rest() -> Vec<Case> {

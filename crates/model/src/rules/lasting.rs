@@ -93,6 +93,8 @@ pub struct LookStopRules {
     pub early_worth_min: Sourced<f64>,
     /// A shoulder narrower than this is no place to stop, m.
     pub shoulder_least_m: Sourced<f64>,
+    /// Whether a shoulder counts that the map does not tell, by the default of its road's class.
+    pub default_shoulder_counts: Sourced<bool>,
     /// Further from any road than this a repair is not found, m.
     pub road_within_m: Sourced<f64>,
 }

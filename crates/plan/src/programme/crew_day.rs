@@ -13,7 +13,7 @@ use crate::fates::Joined;
 use crate::finish::{self, FoundRound};
 use crate::jobs::{Job, Refusals};
 use crate::learnt;
-use crate::looks::{Looks, OfRound};
+use crate::looks::Looks;
 use crate::one_day::OneDay;
 use crate::sites::WeighedSite;
 
@@ -94,7 +94,10 @@ impl Writer<'_> {
         let Trips { sites: trips, supplies, loads } = Trips::of(self.problem, round);
         let nearest = trips.iter().map(|trip| self.nearest(trip, shift.driving)).collect();
         let part = Part::of(&sites, &kind.sites, &kind.jobs, &day.holes, self.patches);
-        let one_day = OneDay { network, district: &crew.district, daylight: day.daylight, depot: crew.depot };
+        let mut district = crew.district.clone();
+        // A crew that has had its break at noon has none in the rest of the day.
+        district.shift.rest = district.shift.rest.filter(|_| shift.rest.is_some());
+        let one_day = OneDay { network, district: &district, daylight: day.daylight, depot: crew.depot };
         let yard_place = |yard: usize| self.problem.sites.len() + yard;
         let places: Vec<usize> = std::iter::once(yard_place(shift.end))
             .chain(sites.iter().copied())
@@ -114,7 +117,7 @@ impl Writer<'_> {
         };
         let clock = |second: i64| SecondOfDay(u32::try_from(second - midnight(number)).unwrap_or(0));
         let end = round.stops.last().map_or(shift.from, |stop| stop.to);
-        let mut solution = RoundSolution {
+        let solution = RoundSolution {
             trips: trips.iter().map(|trip| trip.iter().map(|&site| local.site(site)).collect()).collect(),
             timetable: local.timetable(&round.stops, &loads, &clock),
             left_out: Vec::new(),
@@ -133,15 +136,9 @@ impl Writer<'_> {
             .flat_map(|hole| hole.reports.iter().map(|report| &report.id).chain([&hole.hole.id]))
             .collect();
         let list: Vec<Hole> = self.list.iter().filter(|hole| reported.contains(&hole.id)).cloned().collect();
-        let mut district = crew.district.clone();
-        // A crew that has had its break at noon has none in the rest of the day.
-        district.shift.rest = district.shift.rest.filter(|_| shift.rest.is_some());
-        let mut places: Vec<AccessPlace> = places.iter().map(|&place| all_places[place]).collect();
-        let of_round =
-            OfRound { network, district: &district, daylight: day.daylight, problem: &problem, end: clock(shift.to) };
-        let looks = looks.put_on(&of_round, &mut solution, &mut places);
+        let places: Vec<AccessPlace> = places.iter().map(|&place| all_places[place]).collect();
         let learnt = learnt::counting(&self.source.rules.learnt, &part.jobs, network, &[&crew.district]);
-        let plan = finish::finish(FoundRound {
+        let found = FoundRound {
             district,
             date: day.date,
             seed: self.seed,
@@ -161,13 +158,12 @@ impl Writer<'_> {
             nearest,
             refusals: Refusals::default(),
             problems: Vec::new(),
-            looks,
-            looks_left: Vec::new(),
+            end: clock(shift.to),
             learnt,
             road_attribution: self.road_attribution.cloned(),
             of_work_plan: true,
-        });
-        CrewDay { crew: shift.crew, plan }
+        };
+        CrewDay { crew: shift.crew, plan: finish::finish(found, looks) }
     }
 
     /// A site as that day's search would see it.
