@@ -1,7 +1,7 @@
 //! Each repair is worked out with the factors that the plan says the record teaches of its road and crew, and none goes
 //! beyond its limits.
 
-use model::learnt::{FactorOf, Factored, LearntFactor};
+use model::learnt::{FactorOf, Factored, LearntFactor, LearntRoad};
 use model::plan::{Plan, PlannedJob};
 
 use crate::Breaches;
@@ -35,22 +35,24 @@ fn sound(factor: &LearntFactor, breaches: &mut Breaches) {
     breaches.require(factor.records > 0 && !factor.words.is_empty(), "learnt.why", name);
 }
 
-/// What the job holds is what counts for it: its road's or crew's own factor, else the district's, else none.
+/// What the job holds is what counts for it: its road's or crew's own factor, else that of the kind of road, else the
+/// district's, else none.
 fn taken(plan: &Plan, job: &PlannedJob, breaches: &mut Breaches) {
     let Some(site) = plan.sites.get(job.site) else { return };
-    let road = &plan.network.section(site.zone.section).name;
+    let road = LearntRoad::of(plan.network.section(site.zone.section));
     for what in Factored::ALL {
-        let own = if what == Factored::Time {
-            FactorOf::Crew(plan.district.crew.name.clone())
-        } else {
-            FactorOf::Road(road.clone())
-        };
+        let mut own = vec![FactorOf::Crew(plan.district.crew.name.clone())];
+        if what != Factored::Time {
+            own = vec![FactorOf::Road(road.clone())];
+            own.extend(road.kind.map(FactorOf::Kind));
+        }
+        own.push(FactorOf::District);
         let of =
             |wanted: &FactorOf| plan.learnt.factors.iter().find(|learnt| learnt.what == what && learnt.of == *wanted);
-        let counts = of(&own).or_else(|| of(&FactorOf::District)).map_or(1.0, |learnt| learnt.factor);
+        let counts = own.iter().find_map(of).map_or(1.0, |learnt| learnt.factor);
         let held = job.factors.of(what);
         breaches.require((held - counts).abs() <= 1e-9 * counts, "learnt.taken", || {
-            format!("{road}: {} {held} where {counts} counts", what.word())
+            format!("{}: {} {held} where {counts} counts", road.name, what.word())
         });
     }
 }

@@ -100,6 +100,12 @@ fn measured_repairs_teach_the_next_plan_and_are_looked_at_again() {
     let base = factor("base", "road");
     assert!(base["factor"].as_f64().unwrap() > 1.1 && base["records"].as_u64().unwrap() > 0, "{base}");
     assert!(base["words"].as_str().unwrap().contains("times what was planned"), "{base}");
+    let kind = factor("base", "kind");
+    assert!(
+        kind["records"].as_u64() >= base["records"].as_u64() && kind["words"].as_str().unwrap().contains(" roads"),
+        "{kind}"
+    );
+    assert!(base["kind"].as_str().is_some_and(|word| word.contains("_shoulder")), "{base}");
     assert!(factor("time", "crew")["factor"].as_f64().unwrap() < 0.95, "{}", taught["learnt"]);
     assert!((factor("growth", "district")["factor"].as_f64().unwrap() - 1.0).abs() < 0.01, "{}", taught["learnt"]);
     let stops = taught["round"]["timetable"].as_array().unwrap();

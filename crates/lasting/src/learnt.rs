@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use belief::{Belief, Records};
 use model::record::known::KnownRepair;
+use model::road_kind::RoadKind;
 use model::rules::lasting::LastingRules;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -25,6 +26,8 @@ pub enum Planned {
 /// One repair: planned and actual, in the same unit, both over 0.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlannedActual {
+    /// Kind of road, where it counts for one.
+    pub kind: Option<RoadKind>,
     /// Crew or road that it counts for.
     pub of: String,
     /// As planned.
@@ -38,8 +41,10 @@ pub struct PlannedActual {
 pub struct LearntFactors {
     /// All records together.
     pub district: LearntFactor,
-    /// Each crew or road, by name.
-    pub each: Vec<(String, LearntFactor)>,
+    /// Each kind of road.
+    pub kinds: Vec<(RoadKind, LearntFactor)>,
+    /// Each crew or road, by name; a road within its kind.
+    pub each: Vec<(Option<RoadKind>, String, LearntFactor)>,
 }
 
 /// A factor on plans.
@@ -82,26 +87,40 @@ impl Planned {
             Planned::Time => (number(planned.minutes)?, number(repair.plant_min)?),
         };
         let usable = planned > 0.0 && actual > 0.0 && planned.is_finite() && actual.is_finite();
-        usable.then(|| PlannedActual { of: counts_for.to_owned(), planned, actual })
+        usable.then(|| PlannedActual { kind: None, of: counts_for.to_owned(), planned, actual })
     }
 }
 
-/// Learns from records; `prior` is what is believed before any, of the district. What a crew or road begins with is what all
-/// the others teach, so that its own records count once.
+/// Learns from records; `prior` is what is believed before any, of the district. What a kind of road or a crew begins with is
+/// what all the others teach, and a road begins with what its kind teaches without it: nobody's records count twice.
 pub fn learn_factors(prior: Belief, records: &[PlannedActual], rules: &LastingRules) -> LearntFactors {
-    let mut by_name: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
     let log = |record: &PlannedActual| (record.actual / record.planned).ln();
+    // Who is of a kind stands together; everybody else stands alone, beside the kinds.
+    let mut groups: BTreeMap<(Option<RoadKind>, &str), BTreeMap<&str, Vec<f64>>> = BTreeMap::new();
     for record in records.iter().filter(|record| log(record).is_finite()) {
-        by_name.entry(&record.of).or_default().push(log(record));
+        let alone = if record.kind.is_some() { "" } else { &record.of };
+        groups.entry((record.kind, alone)).or_default().entry(&record.of).or_default().push(log(record));
     }
-    let all: Vec<f64> = by_name.values().flatten().copied().collect();
-    let summed: Vec<Records> = by_name.values().map(|logs| Records::of(logs)).collect();
-    let others = Records::of_others(&summed);
-    let each = by_name.iter().zip(others).map(|((&name, logs), others)| {
+    let of_each =
+        |members: &BTreeMap<&str, Vec<f64>>| members.values().map(|logs| Records::of(logs)).collect::<Vec<_>>();
+    let together =
+        |members: &BTreeMap<&str, Vec<f64>>| of_each(members).into_iter().fold(Records::default(), Records::and);
+    let summed: Vec<Records> = groups.values().map(together).collect();
+    let (mut kinds, mut each) = (Vec::new(), Vec::new());
+    for (((kind, _), members), others) in groups.iter().zip(Records::of_others(&summed)) {
         let begin = weighed(prior.after_records(others), rules);
-        (name.to_owned(), factor(begin, logs))
-    });
-    LearntFactors { each: each.collect(), district: factor(prior, &all) }
+        if let Some(kind) = kind {
+            let logs: Vec<f64> = members.values().flatten().copied().collect();
+            kinds.push((*kind, factor(begin, &logs)));
+        }
+        for ((&name, logs), others) in members.iter().zip(Records::of_others(&of_each(members))) {
+            // alone there are no others, and it begins as its group does
+            let own = factor(weighed(begin.after_records(others), rules), logs);
+            each.push((*kind, name.to_owned(), own));
+        }
+    }
+    let all: Vec<f64> = groups.values().flat_map(BTreeMap::values).flatten().copied().collect();
+    LearntFactors { district: factor(prior, &all), kinds, each }
 }
 
 /// What is believed of the others, as it counts for one of them: as `district_weight` records, where they are more.

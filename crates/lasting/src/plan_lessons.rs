@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use belief::Belief;
 use jiff::Timestamp;
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, PlannedOtherwise, Yardstick};
+use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, LearntRoad, PlannedOtherwise, Yardstick};
 use model::record::happened::PlannedBasis;
 use model::record::known::{KnownRepair, KnownRound};
 use model::rules::lasting::{FactorRules, LastingRules};
@@ -51,11 +51,13 @@ impl Lessons {
         let today = of_crew.or(self.today.first()).map(|(_, yardstick)| yardstick);
         let expects = |what| today.zip(basis.yardstick.as_ref()).is_some_and(|(today, then)| today.agrees(then, what));
         for what in Factored::ALL {
-            let of = match what {
-                Factored::Time => crew.cloned().unwrap_or_default(),
-                _ => planned.value.road.clone(),
+            let (kind, of) = match what {
+                Factored::Time => (None, crew.cloned().unwrap_or_default()),
+                _ => (planned.value.road_kind, planned.value.road.clone()),
             };
-            match ratio(what, repair, &basis, of) {
+            let ratio =
+                ratio(what, repair, &basis).map(|(planned, actual)| PlannedActual { kind, of, planned, actual });
+            match ratio {
                 Some(ratio) if expects(what) => self.ratios.entry(what).or_default().push(ratio),
                 Some(_) => *self.planned_otherwise.entry(what).or_default() += 1,
                 None => {}
@@ -81,7 +83,7 @@ impl Lessons {
 }
 
 /// Planned, by the rules and for what was dug, and actual.
-fn ratio(what: Factored, repair: &KnownRepair, basis: &PlannedBasis, of: String) -> Option<PlannedActual> {
+fn ratio(what: Factored, repair: &KnownRepair, basis: &PlannedBasis) -> Option<(f64, f64)> {
     let area = Planned::Area.of(repair, "")?;
     let wider = area.actual / area.planned;
     let depths = &repair.depths_mm.as_ref()?.value;
@@ -100,7 +102,7 @@ fn ratio(what: Factored, repair: &KnownRepair, basis: &PlannedBasis, of: String)
         Factored::Time => of_use(Planned::Time, larger.powf(basis.minutes_power))?,
     };
     let usable = planned > 0.0 && actual > 0.0 && (actual / planned).ln().is_finite();
-    usable.then_some(PlannedActual { of, planned, actual })
+    usable.then_some((planned, actual))
 }
 
 fn factors(what: Factored, ratios: &[PlannedActual], rules: &LastingRules) -> Vec<LearntFactor> {
@@ -111,16 +113,19 @@ fn factors(what: Factored, ratios: &[PlannedActual], rules: &LastingRules) -> Ve
         sigma: of_kind.sigma.value,
         spread_weight: of_kind.spread_weight.value,
     };
-    let LearntFactors { district, each } = learn_factors(prior, ratios, rules);
-    let of = |name: &str| match what {
-        Factored::Time => FactorOf::Crew(name.to_owned()),
-        _ => FactorOf::Road(name.to_owned()),
-    };
+    let LearntFactors { district, kinds, each } = learn_factors(prior, ratios, rules);
     let whole = factor(what, FactorOf::District, &district, of_kind, rules);
+    let kinds = kinds.iter().map(|(kind, own)| factor(what, FactorOf::Kind(*kind), own, of_kind, rules));
     // a road without a name is no road of its own
-    let named = each.iter().filter(|(name, _)| !name.is_empty());
-    let own = named.map(|(name, own)| factor(what, of(name), own, of_kind, rules));
-    std::iter::once(whole).chain(own).collect()
+    let named = each.iter().filter(|(_, name, _)| !name.is_empty());
+    let own = named.map(|(kind, name, own)| {
+        let of = match what {
+            Factored::Time => FactorOf::Crew(name.clone()),
+            _ => FactorOf::Road(LearntRoad { name: name.clone(), kind: *kind }),
+        };
+        factor(what, of, own, of_kind, rules)
+    });
+    std::iter::once(whole).chain(kinds).chain(own).collect()
 }
 
 fn factor(
@@ -176,7 +181,8 @@ fn words(learnt: &LearntFactor) -> String {
     };
     let (place, there, with) = match &learnt.of {
         FactorOf::District => (String::new(), " of the district", "the rules"),
-        FactorOf::Road(road) => (format!(" on {road}"), " there", "the others"),
+        FactorOf::Kind(kind) => (format!(" on {}", kind.words()), " there", "the others"),
+        FactorOf::Road(road) => (format!(" on {}", road.name), " there", "the others"),
         FactorOf::Crew(crew) => (format!(" for {crew}"), " of theirs", "the others"),
     };
     let repairs = if learnt.records == 1 { "1 repair" } else { &format!("{} repairs", learnt.records) };

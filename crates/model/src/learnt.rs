@@ -4,20 +4,22 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::figure::Source;
+use crate::road::RoadSection;
+use crate::road_kind::RoadKind;
 
 /// What a factor is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Factored {
-    /// How much more is dug than was surveyed; by road.
+    /// How much more is dug than was surveyed; by road and kind of road.
     Growth,
-    /// Base used for what was dug; by road.
+    /// Base used for what was dug; by road and kind of road.
     Base,
-    /// Water used for what was dug; by road.
+    /// Water used for what was dug; by road and kind of road.
     Water,
-    /// Binder used for what was cut; by road.
+    /// Binder used for what was cut; by road and kind of road.
     Binder,
-    /// Cover stone used for what was cut; by road.
+    /// Cover stone used for what was cut; by road and kind of road.
     CoverStone,
     /// Minutes at what was dug; by crew.
     Time,
@@ -28,8 +30,18 @@ pub enum Factored {
 #[allow(missing_docs)] // the words are the definition
 pub enum FactorOf {
     District,
-    Road(String),
+    Kind(RoadKind),
+    Road(LearntRoad),
     Crew(String),
+}
+
+/// A road as factors are learnt of it: by its name, each part of another kind by itself.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct LearntRoad {
+    /// Name; empty: the road has none, and no factor of its own.
+    pub name: String,
+    /// Its kind, where that is told.
+    pub kind: Option<RoadKind>,
 }
 
 /// A median with one in ten below and one in ten above.
@@ -52,8 +64,8 @@ pub struct LearntFactor {
     pub records: usize,
     /// Median of their ratios.
     pub own: Option<f64>,
-    /// What is believed of the factor without its own records: of the district by the rules, of a road or crew by what all the
-    /// others teach.
+    /// What is believed of the factor without its own records: of the district by the rules, of a crew or kind of road by
+    /// what all the others teach, of a road by what the others of its kind do.
     pub prior: Believed,
     /// What is believed after them.
     pub believed: Believed,
@@ -101,7 +113,7 @@ pub struct PlannedOtherwise {
 pub struct Learnt {
     /// Records that do not count.
     pub planned_otherwise: Vec<PlannedOtherwise>,
-    /// The factors; at most one of each kind for the district, each road and each crew.
+    /// The factors; at most one on each thing for the district, each kind of road, each road and each crew.
     pub factors: Vec<LearntFactor>,
 }
 
@@ -145,6 +157,13 @@ impl Factored {
     }
 }
 
+impl LearntRoad {
+    /// That of a section.
+    pub fn of(section: &RoadSection) -> Self {
+        LearntRoad { name: section.name.clone(), kind: Some(RoadKind::of(section)) }
+    }
+}
+
 impl Yardstick {
     /// Figures that differ by less than this part are the same, worked out on another machine.
     const SAME: f64 = 1e-6;
@@ -176,18 +195,22 @@ impl LearntFactor {
 }
 
 impl Learnt {
-    /// The factor that counts for a repair on that road by that crew: the road's or crew's own, else the district's.
-    pub fn counting(&self, what: Factored, road: &str, crew: &str) -> Option<&LearntFactor> {
+    /// The factor that counts for a repair on that road by that crew: the road's or crew's own, else that of the kind of
+    /// road, else the district's.
+    pub fn counting(&self, what: Factored, road: &LearntRoad, crew: &str) -> Option<&LearntFactor> {
         let of = |wanted: &FactorOf| self.factors.iter().find(|factor| factor.what == what && factor.of == *wanted);
         let own = match what {
             Factored::Time => of(&FactorOf::Crew(crew.to_owned())),
-            _ => of(&FactorOf::Road(road.to_owned())),
+            _ => {
+                let kind = road.kind.and_then(|kind| of(&FactorOf::Kind(kind)));
+                of(&FactorOf::Road(road.clone())).or(kind)
+            }
         };
         own.or_else(|| of(&FactorOf::District))
     }
 
     /// All factors for a repair on that road by that crew.
-    pub fn factors(&self, road: &str, crew: &str) -> UseFactors {
+    pub fn factors(&self, road: &LearntRoad, crew: &str) -> UseFactors {
         let of = |what| self.counting(what, road, crew).map_or(1.0, |learnt| learnt.factor);
         UseFactors {
             growth: of(Factored::Growth),
@@ -201,11 +224,14 @@ impl Learnt {
 
     /// The part of it that counts for these roads and crews.
     #[must_use]
-    pub fn counting_for(&self, roads: &[&str], crews: &[&str]) -> Learnt {
+    pub fn counting_for(&self, roads: &[LearntRoad], crews: &[&str]) -> Learnt {
+        let nowhere = LearntRoad::default();
         let counts = |factor: &&LearntFactor| {
-            let of = |road: &str, crew: &str| self.counting(factor.what, road, crew).is_some_and(|own| own == *factor);
+            let of = |road: &LearntRoad, crew: &str| {
+                self.counting(factor.what, road, crew).is_some_and(|own| own == *factor)
+            };
             match factor.what {
-                Factored::Time => crews.iter().any(|crew| of("", crew)),
+                Factored::Time => crews.iter().any(|crew| of(&nowhere, crew)),
                 _ => roads.iter().any(|road| of(road, "")),
             }
         };

@@ -30,6 +30,7 @@ pub mod record;
 pub mod repair;
 pub mod road;
 pub mod road_around;
+pub mod road_kind;
 pub mod round;
 pub mod rules;
 pub mod sharing;

@@ -6,7 +6,7 @@ use markout::WheelPath;
 use model::cut_out::{CutOut, FrameOutline};
 use model::district::District;
 use model::hole::{Hole, LanePosition};
-use model::learnt::UseFactors;
+use model::learnt::{LearntRoad, UseFactors};
 use model::place::{RoadPosition, Side, Travel};
 use model::plan::LeftOut;
 use model::problem::{Problem, ProblemSeverity};
@@ -128,7 +128,8 @@ fn job(
     // Dug to one firm, flat bottom: the deepest hole decides.
     let depth = holes.iter().map(|&hole| located[hole].hole.depth).fold(metres(0.0), Length::max);
     let lane = (key.1, key.3);
-    let learnt = |district: &District| rules.learnt.factors(&section.name, &district.crew.name);
+    let road = LearntRoad::of(section);
+    let learnt = |district: &District| rules.learnt.factors(&road, &district.crew.name);
     let checked = |district: &District| input(&cut, depth, section, lane, district).learnt(learnt(district)).check();
     let Some(kind) = kinds.iter().position(|district| checked(district).is_ok()) else {
         // What the first kind lacks is said; the others lack something too.

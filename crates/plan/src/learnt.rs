@@ -1,7 +1,7 @@
 //! What the record teaches of a plan's own roads and crews, and where a limit holds it back.
 
 use model::district::District;
-use model::learnt::{FactorOf, Learnt};
+use model::learnt::{FactorOf, Learnt, LearntRoad};
 use model::problem::{Locator, Problem, ProblemSeverity};
 use roads::Network;
 
@@ -9,7 +9,7 @@ use crate::jobs::Job;
 
 /// The part that counts for these jobs, done by these crews.
 pub(crate) fn counting(learnt: &Learnt, jobs: &[Job], network: &Network, crews: &[&District]) -> Learnt {
-    let mut roads: Vec<&str> = jobs.iter().map(|job| network.section(job.section).name.as_str()).collect();
+    let mut roads: Vec<LearntRoad> = jobs.iter().map(|job| LearntRoad::of(network.section(job.section))).collect();
     roads.sort_unstable();
     roads.dedup();
     let crews: Vec<&str> = crews.iter().map(|district| district.crew.name.as_str()).collect();
@@ -38,7 +38,8 @@ pub(crate) fn limited(learnt: &Learnt) -> impl Iterator<Item = Problem> {
     learnt.factors.iter().filter(|factor| factor.is_limited()).map(|factor| {
         let whose = match &factor.of {
             FactorOf::District => "the district",
-            FactorOf::Road(name) | FactorOf::Crew(name) => name,
+            FactorOf::Kind(kind) => &kind.words(),
+            FactorOf::Road(LearntRoad { name, .. }) | FactorOf::Crew(name) => name,
         };
         Problem {
             code: "learnt.limit",

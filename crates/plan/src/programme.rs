@@ -13,7 +13,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use model::district::District;
 use model::forecast::Forecast;
-use model::learnt::Learnt;
+use model::learnt::{Learnt, LearntRoad};
 use model::patch::PatchDecision;
 use model::pin::Pin;
 use model::plan::{LeftOut, PlannedHole, PlannedSite, SiteOfWork, WorkPlan};
@@ -295,7 +295,7 @@ fn crews_on_roads(
             networks.push((speeds, size, Network::prepare_for(network.clone(), speeds, size)?));
             networks.len() - 1
         };
-        let pace = |of: &District| learnt.factors("", &of.crew.name).time;
+        let pace = |of: &District| learnt.factors(&LearntRoad::default(), &of.crew.name).time;
         let alike = |other: &District| {
             pace(other).total_cmp(&pace(&view)).is_eq()
                 && other.crew.people == view.crew.people

@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use exchange::rules::RuleKind;
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, PlannedOtherwise, UseFactors};
+use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, LearntRoad, PlannedOtherwise, UseFactors};
 use model::look::{LookReason, LooksWanted, WantedLook};
 use model::place::LonLat;
 use model::plan::{Plan, WorkPlan};
@@ -76,22 +76,33 @@ fn day(learnt: Learnt) -> Plan {
 #[test]
 fn factors_are_on_what_they_are_of_and_on_nothing_else() {
     let without = day(Learnt::default());
-    let road = without.network.section(without.sites[0].zone.section).name.clone();
-    assert!(!road.is_empty());
+    let road_of = |site: usize| LearntRoad::of(without.network.section(without.sites[site].zone.section));
+    let road = road_of(0);
+    assert!(!road.name.is_empty());
+    let kind =
+        road_of(without.jobs.iter().find(|job| road_of(job.site).kind != road.kind).expect("another kind").site).kind;
+    let nowhere = LearntRoad { name: "Nowhere".into(), ..road.clone() };
     let with = day(learnt(vec![
         factor(Factored::Base, FactorOf::District, 1.1),
         factor(Factored::Base, FactorOf::Road(road.clone()), 1.25),
-        factor(Factored::Binder, FactorOf::Road("Nowhere".into()), 1.4),
+        factor(Factored::Base, FactorOf::Kind(kind.expect("known")), 1.15),
+        factor(Factored::Binder, FactorOf::Road(nowhere.clone()), 1.4),
         factor(Factored::Time, FactorOf::Crew("Nobody".into()), 1.4),
     ]));
     let told: Vec<&FactorOf> = with.learnt.factors.iter().map(|factor| &factor.of).collect();
-    assert!(!told.contains(&&FactorOf::Road("Nowhere".into())) && told.contains(&&FactorOf::Road(road.clone())));
-    let mut on_road = 0;
+    assert!(!told.contains(&&FactorOf::Road(nowhere)) && told.contains(&&FactorOf::Road(road.clone())));
+    let (mut on_road, mut of_kind) = (0, 0);
     for (before, after) in without.jobs.iter().zip(&with.jobs) {
         assert_eq!(before.cut, after.cut);
-        let is_there = without.network.section(without.sites[before.site].zone.section).name == road;
-        let expected = if is_there { 1.25 } else { 1.1 };
+        let own = road_of(before.site);
+        let (is_there, is_of_kind) = (own == road, own.kind == kind);
+        let expected = match (is_there, is_of_kind) {
+            (true, _) => 1.25,
+            (false, true) => 1.15,
+            (false, false) => 1.1,
+        };
         on_road += usize::from(is_there);
+        of_kind += usize::from(is_of_kind);
         assert_eq!(after.factors, UseFactors { base: expected, ..UseFactors::NONE });
         let (before, after) = (&before.repair, &after.repair);
         let ratio = after.loose_volume.value.in_cubic_metres() / before.loose_volume.value.in_cubic_metres();
@@ -101,7 +112,7 @@ fn factors_are_on_what_they_are_of_and_on_nothing_else() {
         assert!(after.fill_wet_mass.why.to_string().contains("times what the record teaches"));
         assert!(!before.fill_wet_mass.why.to_string().contains("times what the record teaches"));
     }
-    assert!(on_road > 0 && on_road < without.jobs.len());
+    assert!(on_road > 0 && of_kind > 0 && on_road + of_kind < without.jobs.len(), "{on_road} {of_kind}");
 }
 
 #[test]

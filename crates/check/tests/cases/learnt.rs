@@ -1,7 +1,7 @@
 //! What the record teaches.
 
 use model::figure::Source;
-use model::learnt::{Believed, FactorOf, Factored, LearntFactor};
+use model::learnt::{Believed, FactorOf, Factored, LearntFactor, LearntRoad};
 use model::plan::Plan;
 use model::quantity::{InMass, kilograms};
 
@@ -13,7 +13,7 @@ pub fn taught() -> Plan {
     let mut plan = fixture::plan();
     let road_of = |plan: &Plan, job: usize| {
         let site = plan.jobs[job].site;
-        plan.network.section(plan.sites[site].zone.section).name.clone()
+        LearntRoad::of(plan.network.section(plan.sites[site].zone.section))
     };
     let first = road_of(&plan, 0);
     let factor = |of, median| LearntFactor {
@@ -29,9 +29,22 @@ pub fn taught() -> Plan {
         is_told: true,
         words: "the plan now loads more".to_owned(),
     };
-    plan.learnt.factors = vec![factor(FactorOf::District, 1.1), factor(FactorOf::Road(first.clone()), 1.2)];
+    let kind =
+        (0..plan.jobs.len()).map(|job| road_of(&plan, job)).find(|road| *road != first).and_then(|road| road.kind);
+    plan.learnt.factors = vec![
+        factor(FactorOf::District, 1.1),
+        factor(FactorOf::Road(first.clone()), 1.2),
+        factor(FactorOf::Kind(kind.expect("two roads")), 1.15),
+    ];
     for job in 0..plan.jobs.len() {
-        let learnt = if road_of(&plan, job) == first { 1.2 } else { 1.1 };
+        let road = road_of(&plan, job);
+        let learnt = if road == first {
+            1.2
+        } else if road.kind == kind {
+            1.15
+        } else {
+            1.1
+        };
         let job = &mut plan.jobs[job];
         job.factors.base = learnt;
         let mass = &mut job.repair.fill_wet_mass;
@@ -68,6 +81,14 @@ pub fn cases() -> Vec<Case> {
             also: &["repair.moisture_balance"],
             ..taught_case("learnt.taken", "the district's factor on a road with its own", |plan| {
                 plan.jobs[0].factors.base = 1.1;
+            })
+        },
+        Case {
+            also: &["repair.moisture_balance"],
+            ..taught_case("learnt.taken", "the district's factor on a road whose kind has its own", |plan| {
+                let of_kind = plan.jobs.iter_mut().find(|job| job.factors.base < 1.16).expect("one of the kind");
+                assert!(of_kind.factors.base > 1.14);
+                of_kind.factors.base = 1.1;
             })
         },
     ]

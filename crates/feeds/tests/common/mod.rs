@@ -138,6 +138,7 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         binder_l: Decimal::new(31, 1),
         cover_stone_m3: Decimal::new(2, 2),
         minutes: Decimal::new(45, 0),
+        road_kind: None,
         basis: None,
     };
     let layer = |layer| KnownLayer {

@@ -1,6 +1,7 @@
 //! What of the record the repairs are worked out with.
 
 use model::learnt::{Believed, FactorOf, Factored, LearntFactor, UseFactors};
+use model::road_kind::RoadKind;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -12,15 +13,17 @@ use super::figures::round;
 pub struct LearntJson {
     /// `growth`, `base`, `water`, `binder`, `cover_stone` or `time`.
     what: &'static str,
-    /// `district`, `road` or `crew`.
+    /// `district`, `kind`, `road` or `crew`.
     of: &'static str,
     /// Name of the road or crew.
     name: Option<String>,
+    /// Kind of road, of that and of a road: `tertiary_without_shoulder`.
+    kind: Option<String>,
     /// Repairs of its own that it was learnt from.
     records: usize,
     /// Median of actual over planned in these.
     own: Option<f64>,
-    /// Believed without them: of the district by the rules, of a road or crew by what all the others teach.
+    /// Believed without them: by the rules, or by what the others teach.
     prior: BelievedJson,
     /// Believed after them.
     believed: BelievedJson,
@@ -59,15 +62,17 @@ pub struct FactorsJson {
 
 impl From<&LearntFactor> for LearntJson {
     fn from(learnt: &LearntFactor) -> Self {
-        let (of, name) = match &learnt.of {
-            FactorOf::District => ("district", None),
-            FactorOf::Road(road) => ("road", Some(road.clone())),
-            FactorOf::Crew(crew) => ("crew", Some(crew.clone())),
+        let (of, name, kind) = match &learnt.of {
+            FactorOf::District => ("district", None, None),
+            FactorOf::Kind(kind) => ("kind", None, Some(*kind)),
+            FactorOf::Road(road) => ("road", Some(road.name.clone()), road.kind),
+            FactorOf::Crew(crew) => ("crew", Some(crew.clone()), None),
         };
         LearntJson {
             what: learnt.what.word(),
             of,
             name,
+            kind: kind.map(RoadKind::word),
             records: learnt.records,
             own: learnt.own.map(round),
             prior: believed(&learnt.prior),

@@ -8,6 +8,7 @@ use lasting::hole_growth::{SizeBelief, SizedTwice, SurfaceState};
 use lasting::learnt::{Planned, PlannedActual, learn_factors};
 use lasting::refills::{Fill, RefillRules, refill_lives};
 use model::record::known::KnownRepair;
+use model::road_kind::RoadKind;
 use serde::Deserialize;
 use serde_json::json;
 use testkit::worked_examples;
@@ -236,7 +237,8 @@ fn factors() {
         let prior =
             Belief { mean: 0.0, mean_weight: case.mean_weight, sigma: case.sigma, spread_weight: case.spread_weight };
         let of = |name: &str, logs: &[f64]| -> Vec<PlannedActual> {
-            let record = |log: &f64| PlannedActual { of: name.into(), planned: 2.0, actual: 2.0 * log.exp() };
+            let record =
+                |log: &f64| PlannedActual { kind: None, of: name.into(), planned: 2.0, actual: 2.0 * log.exp() };
             logs.iter().map(record).collect()
         };
         let records = [of("north crew", &case.first), of("south crew", &case.second)].concat();
@@ -244,7 +246,7 @@ fn factors() {
         assert_eq!(rules.district_weight.value, case.district_weight);
         let learnt = learn_factors(prior, &records, &rules);
         assert_near(learnt.district.belief.median(), case.district_factor, 1e-6, "district");
-        let [(first_name, first), (_, second)] = &learnt.each[..] else { panic!("{learnt:?}") };
+        let [(None, first_name, first), (None, _, second)] = &learnt.each[..] else { panic!("{learnt:?}") };
         assert_eq!((first_name.as_str(), first.records), ("north crew", case.first.len()));
         assert_near(first.begin.median(), case.first_begin, 1e-6, "what the first begins with");
         assert_near(first.belief.median(), case.first_factor, 1e-6, "first");
@@ -252,6 +254,61 @@ fn factors() {
         assert_near(second.belief.median(), case.second_factor, 1e-6, "second");
         let nothing = learn_factors(prior, &[], &rules);
         assert_eq!((nothing.district.belief, nothing.district.own, nothing.each.len()), (prior, None, 0));
+    }
+}
+
+#[derive(Deserialize)]
+struct OfKind {
+    kind: RoadKind,
+    roads: Vec<Vec<f64>>,
+    begin: f64,
+    believed: f64,
+    road_begin: Vec<f64>,
+    road_believed: Vec<f64>,
+}
+
+#[derive(Deserialize)]
+struct Kinds {
+    mean_weight: f64,
+    sigma: f64,
+    spread_weight: f64,
+    district: f64,
+    kind: Vec<OfKind>,
+}
+
+#[test]
+fn kinds_of_road() {
+    for case in worked_examples::<Kinds>("planned-and-actual", "kinds") {
+        let prior =
+            Belief { mean: 0.0, mean_weight: case.mean_weight, sigma: case.sigma, spread_weight: case.spread_weight };
+        let mut records = Vec::new();
+        for of in &case.kind {
+            for (number, log) in
+                of.roads.iter().enumerate().flat_map(|(number, logs)| logs.iter().map(move |log| (number, log)))
+            {
+                records.push(PlannedActual {
+                    kind: Some(of.kind),
+                    of: number.to_string(),
+                    planned: 3.0,
+                    actual: 3.0 * log.exp(),
+                });
+            }
+        }
+        let learnt = learn_factors(prior, &records, &rules());
+        assert_near(learnt.district.belief.mean, case.district, 1e-6, "district");
+        let of_road = |kind, number: usize| {
+            let found = learnt.each.iter().find(|(of, name, _)| *of == Some(kind) && *name == number.to_string());
+            &found.expect("the road").2
+        };
+        for of in &case.kind {
+            let found = &learnt.kinds.iter().find(|(kind, _)| *kind == of.kind).expect("the kind").1;
+            assert_near(found.begin.mean, of.begin, 1e-6, "kind begins");
+            assert_near(found.belief.mean, of.believed, 1e-6, "kind");
+            for (number, (begin, believed)) in of.road_begin.iter().zip(&of.road_believed).enumerate() {
+                assert_near(of_road(of.kind, number).begin.mean, *begin, 1e-6, "road begins");
+                assert_near(of_road(of.kind, number).belief.mean, *believed, 1e-6, "road");
+            }
+        }
     }
 }
 

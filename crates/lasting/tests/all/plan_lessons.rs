@@ -2,8 +2,9 @@
 
 use jiff::Timestamp;
 use lasting::plan_lessons::Lessons;
-use model::learnt::{FactorOf, Factored, Learnt, PlannedOtherwise, UseFactors, Yardstick};
+use model::learnt::{FactorOf, Factored, Learnt, LearntRoad, PlannedOtherwise, UseFactors, Yardstick};
 use model::record::known::{KnownRepair, KnownRound};
+use model::road_kind::RoadKind;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use uuid::Uuid;
@@ -27,6 +28,7 @@ fn told(value: impl Into<Value>) -> Value {
 /// A repair of 2 m2 and 200 mm, as it was planned and as it turned out.
 struct Turned {
     road: &'static str,
+    kind: Option<&'static str>,
     day: i64,
     /// Base, binder, minutes planned; with the factors that are in them.
     planned: [f64; 3],
@@ -45,6 +47,7 @@ const TODAY: Yardstick =
 
 const AS_PLANNED: Turned = Turned {
     road: "Fennow Road",
+    kind: None,
     day: 1,
     planned: [0.5, 6.0, 60.0],
     factors: UseFactors::NONE,
@@ -57,7 +60,7 @@ impl Turned {
     fn known(&self) -> KnownRepair {
         let text = |number: f64| format!("{number:.6}");
         let planned = json!({
-            "repair": Uuid::from_u128(7), "holes": [], "road": self.road, "area_m2": 2.0,
+            "repair": Uuid::from_u128(7), "holes": [], "road": self.road, "road_kind": self.kind, "area_m2": 2.0,
             "base_loose_m3": text(self.planned[0]), "water_l": "20", "binder_l": text(self.planned[1]),
             "cover_stone_m3": "0.05", "minutes": text(self.planned[2]),
             // the rules expect 1.2 times the volume
@@ -96,8 +99,12 @@ fn median(learnt: &Learnt, what: Factored, of: &FactorOf) -> f64 {
     learnt.factors.iter().find(|factor| factor.what == what && factor.of == *of).unwrap().believed.median
 }
 
+fn fennow() -> LearntRoad {
+    LearntRoad { name: "Fennow Road".into(), kind: None }
+}
+
 fn road() -> FactorOf {
-    FactorOf::Road("Fennow Road".into())
+    FactorOf::Road(fennow())
 }
 
 #[test]
@@ -119,10 +126,13 @@ fn what_is_learnt_follows_the_conjugate_update() {
     let whole = 1.5_f64.ln();
     assert_near(median(&learnt, Factored::Base, &FactorOf::District), (whole / 6.0).exp(), 1e-6, "district");
     assert_near(median(&learnt, Factored::Base, &road()), (whole / 6.0).exp(), 1e-6, "road");
-    let base = learnt.counting(Factored::Base, "Fennow Road", "").unwrap();
+    let base = learnt.counting(Factored::Base, &fennow(), "").unwrap();
     assert_eq!((base.records, base.is_told), (1, true));
     assert!(base.believed.p10 < base.believed.median && base.believed.median < base.believed.p90, "{base:?}");
-    assert_eq!(learnt.counting(Factored::Base, "Alder Lane", "").unwrap().of, FactorOf::District);
+    assert_eq!(
+        learnt.counting(Factored::Base, &LearntRoad { name: "Alder Lane".into(), kind: None }, "").unwrap().of,
+        FactorOf::District
+    );
     let told = "the plan now loads 7 % more base on Fennow Road, because 1 repair there took 1.50 times what was planned; \
                 weighed with the others 1.07 (";
     assert!(base.words.starts_with(told), "{}", base.words);
@@ -141,16 +151,45 @@ fn a_plan_that_has_learnt_does_not_unlearn() {
 }
 
 #[test]
+fn a_road_without_records_takes_its_kind_s() {
+    let of = |road, kind, base| Turned { road, kind: Some(kind), used: [base, 6.0, 60.0], ..AS_PLANNED };
+    let bare = "tertiary_without_shoulder";
+    let repairs =
+        [of("Fennow Road", bare, 0.9), of("Moss Road", bare, 0.9), of("", bare, 0.9), of("Quay Road", "primary", 0.6)];
+    let learnt = lessons(&repairs).learnt(&rules(), &[]);
+    let kind = |word: &str| RoadKind::try_from(word.to_owned()).ok();
+    let counting = |name: &str, word| {
+        let road = LearntRoad { name: name.to_owned(), kind: kind(word) };
+        learnt.counting(Factored::Base, &road, "").unwrap().clone()
+    };
+    let unknown = counting("Alder Lane", bare);
+    assert_eq!(
+        (&unknown.of, unknown.records),
+        (&FactorOf::Kind(kind(bare).unwrap()), 3),
+        "the road without a name too"
+    );
+    // others: ln 1 once, so it begins at 0 with 5 of the 6; three of ln 1.5 make 3/8 of it
+    assert_near(unknown.believed.median, (1.5_f64.ln() * 3.0 / 8.0).exp(), 1e-6, "kind");
+    let told = "the plan now loads 16 % more base on tertiary roads without a shoulder, because 3 repairs there took 1.50 times";
+    assert!(unknown.words.starts_with(told), "{}", unknown.words);
+    assert_eq!(counting("Fennow Road", bare).records, 1, "its own");
+    assert_eq!(counting("Fennow Road", "primary").of, FactorOf::Kind(kind("primary").unwrap()), "another part of it");
+    assert_eq!(counting("Alder Lane", "track").of, FactorOf::District);
+    let time = learnt.factors.iter().filter(|factor| factor.what == Factored::Time);
+    assert!(time.into_iter().all(|factor| matches!(factor.of, FactorOf::District | FactorOf::Crew(_))));
+}
+
+#[test]
 fn what_the_rules_took_over_is_not_taught_again() {
     // Base turned out 1.5 times; then the rule was set so. Only what is planned by the new rule teaches, and the plan says so.
     let more = Turned { used: [0.9, 6.0, 60.0], ..AS_PLANNED };
     let old = Yardstick { base_loose_m3: TODAY.base_loose_m3 / 1.5, ..TODAY };
     let before = Turned { then: Some(old), ..more };
     let learnt = lessons(&[before, AS_PLANNED]).learnt(&rules(), &[]);
-    let base = learnt.counting(Factored::Base, "Fennow Road", "").unwrap();
+    let base = learnt.counting(Factored::Base, &fennow(), "").unwrap();
     assert_eq!(base.records, 1);
     assert_near(base.factor, 1.0, 1e-6, "the lesson is in the rule");
-    assert_eq!(learnt.counting(Factored::Growth, "Fennow Road", "").unwrap().records, 2, "growth is as it was");
+    assert_eq!(learnt.counting(Factored::Growth, &fennow(), "").unwrap().records, 2, "growth is as it was");
     assert_eq!(learnt.planned_otherwise, [PlannedOtherwise { what: Factored::Base, records: 1 }]);
 
     // nobody knows by which rules
@@ -185,7 +224,7 @@ fn a_crew_is_held_to_what_is_expected_of_it() {
 fn no_factor_goes_beyond_its_limit() {
     let many: Vec<Turned> = (0..200).map(|_| Turned { used: [3.0, 6.0, 60.0], ..AS_PLANNED }).collect();
     let learnt = lessons(&many).learnt(&rules(), &[]);
-    let base = learnt.counting(Factored::Base, "Fennow Road", "").unwrap();
+    let base = learnt.counting(Factored::Base, &fennow(), "").unwrap();
     assert!(base.is_limited() && base.believed.median > 4.0, "{base:?}");
     assert!(base.factor.total_cmp(&1.5).is_eq(), "{base:?}");
     assert!(base.words.ends_with("; kept within 0.70 to 1.50"), "{}", base.words);
@@ -196,8 +235,8 @@ fn what_is_turned_off_or_not_yet_cut_teaches_nothing() {
     let more = || Turned { used: [0.9, 9.0, 90.0], ..AS_PLANNED };
     let taught = lessons(&[more()]);
     let without = taught.learnt(&rules(), &[Factored::Base]);
-    assert!(without.counting(Factored::Base, "Fennow Road", "").is_none());
-    assert!(without.counting(Factored::Binder, "Fennow Road", "").is_some());
+    assert!(without.counting(Factored::Base, &fennow(), "").is_none());
+    assert!(without.counting(Factored::Binder, &fennow(), "").is_some());
     assert_eq!(taught.learnt(&rules(), &Factored::ALL), Learnt::default());
     let later = lessons(&[Turned { day: 100, ..more() }]);
     assert_eq!(later.learnt(&rules(), &[]), Learnt::default());

@@ -142,6 +142,7 @@ pub fn planned(repair: u128, road: &str, base: &str, binder: &str, minutes: &str
         binder_l: decimal(binder),
         cover_stone_m3: decimal("0.015"),
         minutes: decimal(minutes),
+        road_kind: None,
         basis: None,
     }
 }

@@ -14,6 +14,7 @@ use super::stretch::ZoneStretch;
 use crate::hole::{LanePosition, Wetness};
 use crate::learnt::{UseFactors, Yardstick};
 use crate::moisture::HandFeel;
+use crate::road_kind::RoadKind;
 
 /// What happened.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -363,6 +364,10 @@ pub struct PlannedRepair {
     /// Name of the road.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub road: String,
+    /// Kind of road, where the planner knows it: `tertiary_without_shoulder`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>")]
+    pub road_kind: Option<RoadKind>,
     /// Area of the cut, square metres.
     pub area_m2: f64,
     /// Base, loose cubic metres.

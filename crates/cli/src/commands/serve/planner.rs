@@ -15,6 +15,7 @@ use model::quantity::{InArea as _, InLength as _, InMass as _, InTime as _, InVo
 use model::record::happened::{Happened, PlannedBasis, PlannedRepair, PlannedZone};
 use model::record::known::{Known, KnownHole};
 use model::road::RoadNetwork;
+use model::road_kind::RoadKind;
 use plan::{PlanInput, ProgrammeInput, plan_programme};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
@@ -254,12 +255,12 @@ fn round_of(day: &CrewDay, from_record: &FromRecord) -> Happened {
             let job = &plan.jobs[number];
             let repair = &job.repair;
             let road = plan.holes.get(job.holes[0]).map(|hole| hole.position.section);
+            let road = road.and_then(|section| plan.network.sections.get(section.0 as usize));
             PlannedRepair {
                 repair: jobpack::repair_number(plan, number),
                 holes: jobpack::hole_numbers(plan, number),
-                road: road
-                    .and_then(|section| plan.network.sections.get(section.0 as usize))
-                    .map_or_else(String::new, |section| section.name.clone()),
+                road: road.map_or_else(String::new, |section| section.name.clone()),
+                road_kind: road.map(RoadKind::of),
                 area_m2: repair.cut_area.value.in_square_metres(),
                 base_loose_m3: decimal(repair.loose_volume.value.in_cubic_metres()),
                 water_l: decimal(repair.water_to_add.value.in_kilograms()),

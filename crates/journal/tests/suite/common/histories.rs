@@ -77,6 +77,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                     binder_l: amount,
                     cover_stone_m3: amount,
                     minutes: Decimal::from(55),
+                    road_kind: None,
                     basis: None,
                 }],
                 zones: Vec::new(),
