@@ -567,3 +567,69 @@ sheet-remarks = ملاحظات
 sheet-alt-cut = مخطط القصّة بأبعادها
 sheet-alt-section = مقطع بالطبقات
 sheet-alt-pattern = ترتيب الدمك من الزوايا
+
+# ما يعلّمه السجل
+sheet-learnt-growth = تتوقع الخطة الآن حفرًا { $more ->
+    [more] أكثر
+   *[less] أقل
+  } بنسبة { $percent }
+sheet-learnt-base = تحمّل الخطة الآن مادة أساس { $more ->
+    [more] أكثر
+   *[less] أقل
+  } بنسبة { $percent }
+sheet-learnt-water = تحمّل الخطة الآن ماءً { $more ->
+    [more] أكثر
+   *[less] أقل
+  } بنسبة { $percent }
+sheet-learnt-binder = تحمّل الخطة الآن رابطًا { $more ->
+    [more] أكثر
+   *[less] أقل
+  } بنسبة { $percent }
+sheet-learnt-cover-stone = تحمّل الخطة الآن حصى تغطية { $more ->
+    [more] أكثر
+   *[less] أقل
+  } بنسبة { $percent }
+sheet-learnt-time = تخصص الخطة الآن وقتًا { $more ->
+    [more] أطول
+   *[less] أقصر
+  } بنسبة { $percent }
+sheet-learnt-repairs-district = { $count ->
+    [one] إصلاح واحد في المنطقة
+    [two] إصلاحين في المنطقة
+    [few] { $count } إصلاحات في المنطقة
+    [many] { $count } إصلاحًا في المنطقة
+   *[other] { $count } إصلاح في المنطقة
+}
+sheet-learnt-repairs-there = { $count ->
+    [one] إصلاح واحد هناك
+    [two] إصلاحين هناك
+    [few] { $count } إصلاحات هناك
+    [many] { $count } إصلاحًا هناك
+   *[other] { $count } إصلاح هناك
+}
+sheet-learnt-repairs-crew = { $count ->
+    [one] إصلاح واحد لهذا الفريق
+    [two] إصلاحين لهذا الفريق
+    [few] { $count } إصلاحات لهذا الفريق
+    [many] { $count } إصلاحًا لهذا الفريق
+   *[other] { $count } إصلاح لهذا الفريق
+}
+sheet-learnt-took = المستهلك في { $repairs } بلغ { $times } مرة قدر المخطط
+sheet-learnt-turned-out = المحفور في { $repairs } بلغ { $times } مرة قدر ما تتوقعه القواعد
+sheet-learnt-time-taken = الوقت في { $repairs } بلغ { $times } مرة قدر الوقت المخطط
+sheet-learnt-believed = { $median } (من { $low } إلى { $high })
+sheet-learnt-district = { $does }، لأن { $took }؛ وبالترجيح مع القواعد { $believed }
+sheet-learnt-road = { $does } على { $road }، لأن { $took }؛ وبالترجيح مع غيرها { $believed }
+sheet-learnt-crew = { $does } للفريق { $crew }، لأن { $took }؛ وبالترجيح مع غيرها { $believed }
+sheet-learnt-kept = { $sentence }؛ ضمن الحدود من { $least } إلى { $most }
+sheet-roads-motorway = الطرق السريعة
+sheet-roads-trunk = الطرق الرئيسية الكبرى
+sheet-roads-primary = طرق الدرجة الأولى
+sheet-roads-secondary = طرق الدرجة الثانية
+sheet-roads-tertiary = طرق الدرجة الثالثة
+sheet-roads-unclassified = الطرق غير المصنفة
+sheet-roads-residential = الشوارع السكنية
+sheet-roads-service = طرق الخدمة
+sheet-roads-track = المسالك
+sheet-roads-with-shoulder = { $roads } ذات الكتف
+sheet-roads-without-shoulder = { $roads } بلا كتف

@@ -549,3 +549,60 @@ sheet-remarks = Remarks
 sheet-alt-cut = Plan of the cut with dimensions
 sheet-alt-section = Section with layers
 sheet-alt-pattern = Order of compacting, from the corners
+
+# What the record teaches
+sheet-learnt-growth = the plan now expects { $percent } { $more ->
+    [more] more
+   *[less] less
+  } to be dug
+sheet-learnt-base = the plan now loads { $percent } { $more ->
+    [more] more
+   *[less] less
+  } base
+sheet-learnt-water = the plan now loads { $percent } { $more ->
+    [more] more
+   *[less] less
+  } water
+sheet-learnt-binder = the plan now loads { $percent } { $more ->
+    [more] more
+   *[less] less
+  } binder
+sheet-learnt-cover-stone = the plan now loads { $percent } { $more ->
+    [more] more
+   *[less] less
+  } cover stone
+sheet-learnt-time = the plan now allows { $percent } { $more ->
+    [more] more
+   *[less] less
+  } time
+sheet-learnt-repairs-district = { $count ->
+    [one] 1 repair of the district
+   *[other] { $count } repairs of the district
+}
+sheet-learnt-repairs-there = { $count ->
+    [one] 1 repair there
+   *[other] { $count } repairs there
+}
+sheet-learnt-repairs-crew = { $count ->
+    [one] 1 repair of theirs
+   *[other] { $count } repairs of theirs
+}
+sheet-learnt-took = { $repairs } took { $times } times what was planned
+sheet-learnt-turned-out = { $repairs } turned out { $times } times what the rules expect
+sheet-learnt-time-taken = { $repairs } took { $times } times the time planned
+sheet-learnt-believed = { $median } ({ $low } to { $high })
+sheet-learnt-district = { $does }, because { $took }; weighed with the rules { $believed }
+sheet-learnt-road = { $does } on { $road }, because { $took }; weighed with the others { $believed }
+sheet-learnt-crew = { $does } for { $crew }, because { $took }; weighed with the others { $believed }
+sheet-learnt-kept = { $sentence }; kept within { $least } to { $most }
+sheet-roads-motorway = motorways
+sheet-roads-trunk = trunk roads
+sheet-roads-primary = primary roads
+sheet-roads-secondary = secondary roads
+sheet-roads-tertiary = tertiary roads
+sheet-roads-unclassified = unclassified roads
+sheet-roads-residential = residential roads
+sheet-roads-service = service roads
+sheet-roads-track = tracks
+sheet-roads-with-shoulder = { $roads } with a shoulder
+sheet-roads-without-shoulder = { $roads } without a shoulder

@@ -535,3 +535,60 @@ sheet-remarks = Observaciones
 sheet-alt-cut = Plano del corte con medidas
 sheet-alt-section = Sección con capas
 sheet-alt-pattern = Orden de compactación, desde las esquinas
+
+# Lo que enseña el registro
+sheet-learnt-growth = el plan cuenta ahora con excavar un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  }
+sheet-learnt-base = el plan carga ahora un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  } de base
+sheet-learnt-water = el plan carga ahora un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  } de agua
+sheet-learnt-binder = el plan carga ahora un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  } de ligante
+sheet-learnt-cover-stone = el plan carga ahora un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  } de gravilla
+sheet-learnt-time = el plan da ahora un { $percent } { $more ->
+    [more] más
+   *[less] menos
+  } de tiempo
+sheet-learnt-repairs-district = { $count ->
+    [one] 1 reparación del distrito
+   *[other] { $count } reparaciones del distrito
+}
+sheet-learnt-repairs-there = { $count ->
+    [one] 1 reparación allí
+   *[other] { $count } reparaciones allí
+}
+sheet-learnt-repairs-crew = { $count ->
+    [one] 1 reparación suya
+   *[other] { $count } reparaciones suyas
+}
+sheet-learnt-took = en { $repairs } se gastó { $times } veces lo previsto
+sheet-learnt-turned-out = en { $repairs } se excavó { $times } veces lo que esperan las reglas
+sheet-learnt-time-taken = en { $repairs } se tardó { $times } veces el tiempo previsto
+sheet-learnt-believed = { $median } (de { $low } a { $high })
+sheet-learnt-district = { $does }, porque { $took }; ponderado con las reglas, { $believed }
+sheet-learnt-road = { $does } en { $road }, porque { $took }; ponderado con las demás, { $believed }
+sheet-learnt-crew = { $does } para { $crew }, porque { $took }; ponderado con las demás, { $believed }
+sheet-learnt-kept = { $sentence }; limitado a entre { $least } y { $most }
+sheet-roads-motorway = autopistas
+sheet-roads-trunk = carreteras troncales
+sheet-roads-primary = carreteras primarias
+sheet-roads-secondary = carreteras secundarias
+sheet-roads-tertiary = carreteras terciarias
+sheet-roads-unclassified = carreteras sin clasificar
+sheet-roads-residential = calles residenciales
+sheet-roads-service = vías de servicio
+sheet-roads-track = caminos
+sheet-roads-with-shoulder = { $roads } con arcén
+sheet-roads-without-shoulder = { $roads } sin arcén

@@ -534,3 +534,60 @@ sheet-remarks = Remarques
 sheet-alt-cut = Plan de la découpe avec cotes
 sheet-alt-section = Coupe avec couches
 sheet-alt-pattern = Ordre de compactage, depuis les angles
+
+# Ce qu’enseigne le registre
+sheet-learnt-growth = le plan prévoit désormais de creuser { $percent } de { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-base = le plan charge désormais { $percent } de grave en { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-water = le plan charge désormais { $percent } d’eau en { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-binder = le plan charge désormais { $percent } de liant en { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-cover-stone = le plan charge désormais { $percent } de gravillons en { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-time = le plan accorde désormais { $percent } de temps en { $more ->
+    [more] plus
+   *[less] moins
+  }
+sheet-learnt-repairs-district = { $count ->
+    [one] { $count } réparation du district
+   *[other] { $count } réparations du district
+}
+sheet-learnt-repairs-there = { $count ->
+    [one] { $count } réparation à cet endroit
+   *[other] { $count } réparations à cet endroit
+}
+sheet-learnt-repairs-crew = { $count ->
+    [one] { $count } réparation de cette équipe
+   *[other] { $count } réparations de cette équipe
+}
+sheet-learnt-took = pour { $repairs } il a fallu { $times } fois la quantité prévue
+sheet-learnt-turned-out = pour { $repairs } on a creusé { $times } fois ce que prévoient les règles
+sheet-learnt-time-taken = pour { $repairs } il a fallu { $times } fois le temps prévu
+sheet-learnt-believed = { $median } (de { $low } à { $high })
+sheet-learnt-district = { $does }, car { $took } ; pondéré avec les règles, { $believed }
+sheet-learnt-road = { $does } sur { $road }, car { $took } ; pondéré avec les autres, { $believed }
+sheet-learnt-crew = { $does } pour { $crew }, car { $took } ; pondéré avec les autres, { $believed }
+sheet-learnt-kept = { $sentence } ; borné entre { $least } et { $most }
+sheet-roads-motorway = autoroutes
+sheet-roads-trunk = voies express
+sheet-roads-primary = routes principales
+sheet-roads-secondary = routes secondaires
+sheet-roads-tertiary = routes tertiaires
+sheet-roads-unclassified = routes non classées
+sheet-roads-residential = rues résidentielles
+sheet-roads-service = voies de service
+sheet-roads-track = chemins
+sheet-roads-with-shoulder = { $roads } avec accotement
+sheet-roads-without-shoulder = { $roads } sans accotement

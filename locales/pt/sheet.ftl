@@ -534,3 +534,60 @@ sheet-remarks = Observações
 sheet-alt-cut = Planta do corte com cotas
 sheet-alt-section = Secção com camadas
 sheet-alt-pattern = Ordem de compactação, desde os cantos
+
+# O que o registo ensina
+sheet-learnt-growth = o plano conta agora escavar { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent }
+sheet-learnt-base = o plano carrega agora { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent } de base
+sheet-learnt-water = o plano carrega agora { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent } de água
+sheet-learnt-binder = o plano carrega agora { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent } de ligante
+sheet-learnt-cover-stone = o plano carrega agora { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent } de brita
+sheet-learnt-time = o plano dá agora { $more ->
+    [more] mais
+   *[less] menos
+  } { $percent } de tempo
+sheet-learnt-repairs-district = { $count ->
+    [one] 1 reparação do distrito
+   *[other] { $count } reparações do distrito
+}
+sheet-learnt-repairs-there = { $count ->
+    [one] 1 reparação nesse local
+   *[other] { $count } reparações nesse local
+}
+sheet-learnt-repairs-crew = { $count ->
+    [one] 1 reparação dessa equipa
+   *[other] { $count } reparações dessa equipa
+}
+sheet-learnt-took = em { $repairs } se gastou { $times } vezes o previsto
+sheet-learnt-turned-out = em { $repairs } se escavou { $times } vezes o que as regras esperam
+sheet-learnt-time-taken = em { $repairs } se levou { $times } vezes o tempo previsto
+sheet-learnt-believed = { $median } (de { $low } a { $high })
+sheet-learnt-district = { $does }, porque { $took }; ponderado com as regras, { $believed }
+sheet-learnt-road = { $does } em { $road }, porque { $took }; ponderado com as outras, { $believed }
+sheet-learnt-crew = { $does } para { $crew }, porque { $took }; ponderado com as outras, { $believed }
+sheet-learnt-kept = { $sentence }; limitado a entre { $least } e { $most }
+sheet-roads-motorway = autoestradas
+sheet-roads-trunk = vias rápidas
+sheet-roads-primary = estradas principais
+sheet-roads-secondary = estradas secundárias
+sheet-roads-tertiary = estradas terciárias
+sheet-roads-unclassified = estradas não classificadas
+sheet-roads-residential = ruas residenciais
+sheet-roads-service = vias de serviço
+sheet-roads-track = caminhos
+sheet-roads-with-shoulder = { $roads } com berma
+sheet-roads-without-shoulder = { $roads } sem berma

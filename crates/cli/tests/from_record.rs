@@ -112,6 +112,16 @@ fn measured_repairs_teach_the_next_plan_and_are_looked_at_again() {
     let looks = stops.iter().filter(|stop| stop["kind"] == "look").count();
     assert!(looks > 0 && looks == taught["looks"].as_array().unwrap().len(), "{}", taught["looks_left"]);
 
+    let english = taught["learnt"].as_array().unwrap().iter().filter(|factor| factor["told"] == true);
+    let english: Vec<&str> = english.map(|factor| factor["words"].as_str().unwrap()).collect();
+    assert!(
+        !english.is_empty() && english.iter().all(|words| said.contains(words)),
+        "the catalogue says the same: {said}"
+    );
+    let (french, in_french) = planned(folder.path(), "french", &["--record", record, "--language", "fr"]);
+    assert!(french.contains("le plan charge désormais") && !french.contains("the plan now"), "{french}");
+    assert_eq!(in_french["learnt"], taught["learnt"]);
+
     // off again: the plan of before, to the letter
     let (_, without) = planned(folder.path(), "without", &[]);
     let off = ["--record", record, "--without-learnt", "--without-looks"];

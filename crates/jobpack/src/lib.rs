@@ -16,6 +16,7 @@ mod feed;
 mod flat;
 mod fonts;
 mod geo_json;
+mod learnt;
 mod load_csv;
 mod map_json;
 mod month_report;
@@ -35,6 +36,7 @@ pub use drawing::{
 };
 pub use error::JobPackError;
 pub use feed::{work_zone_feed, zone_stretches};
+pub use learnt::learnt_words;
 pub use load_csv::load_csv;
 pub use map_json::holes_geojson;
 pub use month_report::month_report_pdf;

@@ -162,7 +162,7 @@ fn from_record(arguments: &Arguments, setting: &Setting) -> Result<(Learnt, Opti
 /// Says what the plan does otherwise because of the record.
 fn tell_learnt(told: &mut Summary, words: Words, learnt: &Learnt) {
     for factor in learnt.factors.iter().filter(|factor| factor.is_told) {
-        told.row(words.say("command-learnt"), factor.words.clone());
+        told.row(words.say("command-learnt"), jobpack::learnt_words(factor, words));
     }
 }
 

@@ -15,6 +15,7 @@ use super::looks::{LookRow, looks};
 use super::{Fact, fact, loud_fact, site_counts_line, words};
 use crate::display::Units;
 use crate::drawing::{look_letter, visited};
+use crate::learnt_words;
 use crate::printable::{printable, shorten};
 
 /// Reasons from the record told at most: the sheet is one page.
@@ -320,7 +321,8 @@ fn learnt(plan: &Plan, units: Units) -> Vec<String> {
     let mut told: Vec<&LearntFactor> = plan.learnt.factors.iter().filter(|learnt| learnt.is_told).collect();
     told.sort_by(|a, b| b.factor.ln().abs().total_cmp(&a.factor.ln().abs()));
     let more = told.len().saturating_sub(LEARNT_MAX);
-    let mut lines: Vec<String> = told.iter().take(LEARNT_MAX).map(|learnt| sentence(&learnt.words)).collect();
+    let mut lines: Vec<String> =
+        told.iter().take(LEARNT_MAX).map(|learnt| sentence(&learnt_words(learnt, units.words))).collect();
     if more > 0 {
         lines.push(units.counted("sheet-learnt-more", more));
     }
@@ -331,7 +333,7 @@ fn learnt(plan: &Plan, units: Units) -> Vec<String> {
 fn sentence(words: &str) -> String {
     let mut letters = words.chars();
     let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", shorten(letters.as_str(), 200))
+    format!("{first}{}.", shorten(letters.as_str(), 260))
 }
 
 /// Whether the trip begins with a load; the first of the rest of a day begins with what is on the truck.
