@@ -75,7 +75,7 @@ impl FromRecord {
                 let due = due_looks(std::slice::from_ref(repair), self.before, &self.rules);
                 self.looks.extend(due.iter().filter_map(|due| wanted(due, repair, &self.zone)));
             }
-            Known::Hole(_) | Known::Zone(_) => {}
+            Known::Hole(_) | Known::Zone(_) | Known::Resurfacing(_) => {}
         }
     }
 

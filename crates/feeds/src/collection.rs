@@ -58,7 +58,7 @@ const LAST_TOLD: Property = said("last_told", DateTime, "when something was last
 const PHOTOS: Property = said("photos", Integer, "number of photos");
 
 const HOLES: &[Property] = &[
-    asked("state", Text, "reported, planned, begun, mended, same_as_other or dismissed"),
+    asked("state", Text, "reported, planned, begun, mended, same_as_other, dismissed or resurfaced"),
     said("length_mm", Number, "along the road"),
     said("width_mm", Number, "across the road"),
     said("depth_mm", Number, "greatest depth"),
@@ -93,6 +93,14 @@ const REPAIRS: &[Property] = &[
     said("sealed_area_m2", Number, "area sealed"),
     said("crown_mm", Number, "height above the road around"),
     said("dry", Boolean, "whether the surface was dry when it was sealed"),
+    asked("weather", Text, "weather around the sealing: dry, damp, rain_within_a_day or frost"),
+    said("air_temperature_c", Number, "temperature of the air when it was sealed"),
+    asked(
+        "drainage",
+        Text,
+        "how water leaves the road there: ditch_works, ditch_blocked, kerb_and_gully, gully_blocked, high_verge, no_drainage or \
+         standing_water",
+    ),
     said("cut_at", DateTime, "when it was cut out"),
     said("sealed_at", DateTime, "when it was sealed"),
     said("opened_at", DateTime, "when traffic ran over it"),

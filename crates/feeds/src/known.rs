@@ -33,7 +33,10 @@ pub fn hole_feature(known: &KnownHole) -> Feature {
     is.put("repairs", &known.repairs);
     let seen = known.seen.and_then(|day| TimeZone::UTC.to_timestamp(day.to_datetime(Time::MIN)).ok());
     let first_told = known.reports.iter().map(|report| report.by.at).min();
-    let over = matches!(known.state, HoleState::Mended | HoleState::SameAsOther | HoleState::Dismissed);
+    let over = matches!(
+        known.state,
+        HoleState::Mended | HoleState::SameAsOther | HoleState::Dismissed | HoleState::Resurfaced
+    );
     let from = seen.into_iter().chain(first_told).min().unwrap_or(known.last_told);
     let time = Interval { from: Some(from), to: over.then_some(known.last_told.max(from)) };
     is.feature(known.hole, known.position.as_ref(), Some(time), &known.photos, known.last_told)
@@ -66,6 +69,9 @@ pub fn repair_feature(known: &KnownRepair) -> Feature {
     is.told("sealed_area_m2", known.sealed_area_m2.as_ref());
     is.told("crown_mm", known.crown_mm.as_ref());
     is.told("dry", known.dry.as_ref());
+    is.told("weather", known.weather.as_ref());
+    is.told("air_temperature_c", known.air_temperature_c.as_ref());
+    is.told("drainage", known.drainage.as_ref());
     let (cut, sealed) = (told_at(&known.cut), told_at(&known.sealed));
     let (opened, failed) = (told_at(&known.opened), told_at(&known.failed));
     is.put("cut_at", &moment(cut));

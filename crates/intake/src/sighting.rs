@@ -59,10 +59,10 @@ pub enum Match {
 }
 
 impl Sighting {
-    /// What is known of a hole; `None` where it is no longer there to be the same as (mended, dismissed) or has no place. A merged
+    /// What is known of a hole; `None` where it is no longer there to be the same as (mended, dismissed, resurfaced) or has no place. A merged
     /// hole counts through the one it is merged into, which must be among the candidates.
     pub fn of(known: &KnownHole, on_road: Option<OnRoad>, zone: &TimeZone) -> Option<Sighting> {
-        if matches!(known.state, HoleState::Mended | HoleState::Dismissed) {
+        if matches!(known.state, HoleState::Mended | HoleState::Dismissed | HoleState::Resurfaced) {
             return None;
         }
         let last = known.reports.last();

@@ -16,6 +16,7 @@ pub(crate) fn key(subject: Subject) -> Key {
         Subject::Repair(_) => b'r',
         Subject::Zone(_) => b'z',
         Subject::Round(_) => b't',
+        Subject::Resurfacing(_) => b's',
     };
     with(what, subject.id())
 }
@@ -33,6 +34,7 @@ pub(crate) fn subject(key: &[u8]) -> Option<Subject> {
         b'r' => Some(Subject::Repair(id)),
         b'z' => Some(Subject::Zone(id)),
         b't' => Some(Subject::Round(id)),
+        b's' => Some(Subject::Resurfacing(id)),
         _ => None,
     }
 }

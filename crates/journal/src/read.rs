@@ -18,7 +18,7 @@ use crate::store::Backend;
 /// What to read of what is known.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Query {
-    /// Which: `hole`, `repair`, `zone` or `round`.
+    /// Which: `hole`, `repair`, `zone`, `round` or `resurfacing`.
     pub what: &'static str,
     /// Only those in one of these states; empty: all.
     pub states: Vec<String>,
@@ -385,6 +385,13 @@ pub(crate) fn in_columns(known: &Known) -> Columns {
             state: round.date.as_ref().map_or_else(String::new, |told| told.value.to_string()),
             place: None,
             last_told: round.last_told,
+        },
+        Known::Resurfacing(resurfacing) => Columns {
+            what: "resurfacing",
+            // days can be looked for like states
+            state: resurfacing.date.value.to_string(),
+            place: Some(resurfacing.from.value),
+            last_told: resurfacing.last_told,
         },
     }
 }

@@ -157,6 +157,7 @@ impl<'t> RecordTaken<'t> {
             }
             Known::Hole(hole) => self.take_hole(hole),
             Known::Repair(repair) => self.take_repair(repair),
+            Known::Resurfacing(_) => {}
         }
     }
 

@@ -118,6 +118,8 @@ impl<'a> Facts<'a> {
                 let round = self.rounds.get(&round);
                 round.map(|round| round.repairs.iter().map(|planned| planned.repair).collect()).unwrap_or_default()
             }
+            // it is done by others
+            Subject::Resurfacing(_) => Vec::new(),
             Subject::Hole(hole) => self.hole_repairs.get(&hole).cloned().unwrap_or_default(),
         };
         repairs.retain(|repair| self.repairs.get(repair).is_some_and(|repair| repair.last_stage.is_some()));

@@ -3,6 +3,8 @@
 //! Bounds are wide: what a crew measured is not to be argued with, but a slip of the keyboard must not spoil the books. Common
 //! practice, no source.
 
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Happened, HoleSize, Position, Subject};
@@ -21,6 +23,9 @@ const DEEPEST: u32 = 4;
 
 /// How far a zone reaches from its place, degrees of latitude: some five kilometres. Common practice, no source.
 pub const ZONE_REACH_DEG: f64 = 0.05;
+
+/// How far a resurfaced stretch reaches, degrees of latitude: some fifty kilometres. Common practice, no source.
+const RESURFACED_REACH_DEG: f64 = 0.5;
 
 /// Stretches of a zone.
 const MOST_STRETCHES: usize = 8;
@@ -141,6 +146,7 @@ impl Checked<'_> {
                 layer,
                 thickness_mm,
                 base_loose_m3,
+                base,
                 water_l,
                 passes_still,
                 passes_vibrating,
@@ -154,18 +160,41 @@ impl Checked<'_> {
                 base_loose_m3.map_or(Ok(()), |value| amount_is_believed("base_loose_m3", value))?;
                 water_l.map_or(Ok(()), |value| amount_is_believed("water_l", value))?;
                 count("passes_still", *passes_still, 500)?;
-                count("passes_vibrating", *passes_vibrating, 500)
+                count("passes_vibrating", *passes_vibrating, 500)?;
+                texts(&[("base", base)])
             }
-            Happened::Sealed { binder_l, binder, cover_stone_m3, area_m2, crown_mm, .. } => {
+            Happened::Sealed { binder_l, binder, cover_stone_m3, area_m2, crown_mm, air_temperature_c, .. } => {
                 binder_l.map_or(Ok(()), |value| amount_is_believed("binder_l", value))?;
                 cover_stone_m3.map_or(Ok(()), |value| amount_is_believed("cover_stone_m3", value))?;
                 area_m2.map_or(Ok(()), |value| number("area_m2", value, 0.0, 10_000.0))?;
                 crown_mm.map_or(Ok(()), |value| number("crown_mm", value, -200.0, 200.0))?;
+                air_temperature_c.map_or(Ok(()), |value| number("air_temperature_c", value, -40.0, 60.0))?;
                 texts(&[("binder", binder)])
             }
             Happened::OpenedToTraffic { .. } => Ok(()),
             Happened::Inspected { note, .. } => texts(&[("note", note)]),
             Happened::Failed { how, .. } => texts(&[("how", how)]),
+            Happened::RoadResurfaced { date, from, to, road, holes, note, .. } => {
+                self.position(from)?;
+                self.position(to)?;
+                if from == to {
+                    return Err(
+                        "from and to are the same place; they are where the new surface begins and ends".to_owned()
+                    );
+                }
+                if !is_near(from, to, RESURFACED_REACH_DEG) {
+                    return Err(format!(
+                        "from and to lie more than {RESURFACED_REACH_DEG} degrees apart; tell a longer stretch in pieces"
+                    ));
+                }
+                // wherever on the globe the road is, it is not yet the day after tomorrow
+                let latest = TimeZone::UTC.to_datetime(self.bounds.now).date().tomorrow().unwrap_or(Date::MAX);
+                if *date > latest || *date < Date::constant(1970, 1, 1) {
+                    return Err(format!("date is {date}; it is the day on which it was done, not one to come"));
+                }
+                list("holes", holes.len())?;
+                texts(&[("road", road), ("note", note)])
+            }
             Happened::StockMoved { from, to, item, amount, unit_price, lot } => {
                 if from == to {
                     return Err("from and to are the same place".to_owned());
@@ -236,7 +265,7 @@ impl Checked<'_> {
             let from = zone.or(stretch.line.first());
             for place in &stretch.line {
                 self.position(place)?;
-                if from.is_some_and(|from| !is_near(from, place)) {
+                if from.is_some_and(|from| !is_near(from, place, ZONE_REACH_DEG)) {
                     return Err(format!(
                         "the stretch reaches more than {ZONE_REACH_DEG} degrees from the zone's place"
                     ));
@@ -261,10 +290,10 @@ impl Checked<'_> {
     }
 }
 
-/// Whether two places are so near each other that one zone can reach from one to the other.
-fn is_near(a: &Position, b: &Position) -> bool {
+/// Whether two places are so near each other that one zone, or one stretch, can reach from one to the other.
+fn is_near(a: &Position, b: &Position, reach_deg: f64) -> bool {
     let east = (b.lon - a.lon + 540.0).rem_euclid(360.0) - 180.0;
-    (b.lat - a.lat).abs() <= ZONE_REACH_DEG && east.abs() * a.lat.to_radians().cos() <= ZONE_REACH_DEG
+    (b.lat - a.lat).abs() <= reach_deg && east.abs() * a.lat.to_radians().cos() <= reach_deg
 }
 
 fn on_the_globe(position: &Position) -> Result<(), String> {
@@ -417,6 +446,7 @@ mod tests {
             layer,
             thickness_mm,
             base_loose_m3: None,
+            base: String::new(),
             water_l: None,
             moisture: None,
             passes_still: None,

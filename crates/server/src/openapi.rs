@@ -1,7 +1,7 @@
 //! The `OpenAPI` document: what the routes say of themselves, and the shapes of events from their own types.
 
 use model::record::event::{Event, Recorded};
-use model::record::known::{KnownHole, KnownRepair, KnownRound, KnownZone};
+use model::record::known::{KnownHole, KnownRepair, KnownResurfacing, KnownRound, KnownZone};
 use schemars::generate::SchemaSettings;
 use serde_json::{Value, json};
 use utoipa::OpenApi;
@@ -46,6 +46,7 @@ pub(crate) fn finish(described: &utoipa::openapi::OpenApi) -> Value {
     generator.subschema_for::<KnownRepair>();
     generator.subschema_for::<KnownZone>();
     generator.subschema_for::<KnownRound>();
+    generator.subschema_for::<KnownResurfacing>();
     for (name, schema) in generator.take_definitions(true) {
         document["components"]["schemas"][name] = schema;
     }

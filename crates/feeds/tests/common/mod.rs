@@ -11,6 +11,7 @@ use model::hole::{LanePosition, Wetness};
 use model::moisture::HandFeel;
 use model::place::LonLat;
 use model::quantity::{kilometres_per_hour, metres};
+use model::record::conditions::{Drainage, SealingWeather};
 use model::record::happened::{Found, PlannedRepair, Position};
 use model::record::known::{
     HoleState, KnownHole, KnownInspection, KnownLayer, KnownPhoto, KnownRepair, KnownReport, KnownSignature, KnownZone,
@@ -107,6 +108,7 @@ pub fn hole(people: &People, index: u64) -> KnownHole {
         merged: Vec::new(),
         dismissed: if state == HoleState::Dismissed { told(people, people.words.clone()) } else { None },
         dealt_with: false,
+        resurfaced: None,
         repairs: vec![number(2, index / 2)],
         photos: vec![photo(people, index)],
         last_told: hour(index.cast_signed() + 10),
@@ -145,6 +147,7 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         layer,
         thickness_mm: told(people, 70.0),
         base_loose_m3: told(people, Decimal::new(11, 2)),
+        base: None,
         water_l: told(people, Decimal::new(54, 1)),
         moisture: told(people, HandFeel::KeepsShape),
         passes_still: told(people, 2),
@@ -171,6 +174,7 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         bottom_firm: told(people, true),
         sides_upright: told(people, true),
         wetness: told(people, Wetness::Damp),
+        drainage: told(people, Drainage::DitchBlocked),
         layers: vec![layer(1), layer(2)],
         binder_l: told(people, Decimal::new(33, 1)),
         binder: told(people, "rapid-setting emulsion".to_owned()),
@@ -178,6 +182,8 @@ pub fn repair(people: &People, index: u64) -> KnownRepair {
         sealed_area_m2: told(people, 1.9),
         crown_mm: told(people, 4.0),
         dry: told(people, true),
+        weather: told(people, SealingWeather::Damp),
+        air_temperature_c: told(people, 14.5),
         cut: when(20),
         sealed: when(21),
         opened: when(22),

@@ -86,6 +86,7 @@ fn status_of(hole: &KnownHole) -> (RequestStatus, String) {
         }
         HoleState::Planned => (RequestStatus::Open, "The hole is in the round of a crew.".into()),
         HoleState::Begun => (RequestStatus::Open, "A crew has begun to mend the hole.".into()),
+        HoleState::Resurfaced => (RequestStatus::Closed, "The road got a new surface there.".into()),
         HoleState::Mended => (RequestStatus::Closed, "The hole is mended.".into()),
         HoleState::SameAsOther => (RequestStatus::Open, "The hole is the same as another that was told of.".into()),
         HoleState::Dismissed => {

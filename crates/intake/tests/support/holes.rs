@@ -45,6 +45,7 @@ pub fn hole(n: u128, state: HoleState) -> KnownHole {
         merged: Vec::new(),
         dismissed: None,
         dealt_with: false,
+        resurfaced: None,
         repairs: Vec::new(),
         photos: Vec::new(),
         last_told: teller(n as i64).at,

@@ -59,6 +59,7 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownHole> {
                 tell(&mut known.dismissed, why, &by);
                 known.dealt_with = *dealt_with;
             }
+            Happened::RoadResurfaced { resurfacing, .. } => tell(&mut known.resurfaced, resurfacing, &by),
             Happened::RoundPlanned { repairs, .. } => {
                 for repair in repairs.iter().filter(|repair| repair.holes.contains(&id)) {
                     add(&mut known.repairs, repair.repair);
@@ -88,6 +89,8 @@ fn state(hole: &KnownHole, standing: &[InForce<'_>]) -> HoleState {
         HoleState::Mended
     } else if hole.same_as.is_some() {
         HoleState::SameAsOther
+    } else if hole.resurfaced.is_some() && hole.dismissed.is_none() {
+        HoleState::Resurfaced
     } else if cut {
         HoleState::Begun
     } else if hole.dismissed.is_some() {
@@ -133,6 +136,7 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownHole {
         merged: Vec::new(),
         dismissed: None,
         dealt_with: false,
+        resurfaced: None,
         repairs: Vec::new(),
         photos: Vec::new(),
         last_told: by.at,

@@ -5,6 +5,7 @@
 
 mod hole;
 mod repair;
+mod resurfacing;
 mod round;
 mod zone;
 
@@ -24,6 +25,7 @@ pub fn known<'a>(subject: Subject, events: impl IntoIterator<Item = &'a Event>) 
         Subject::Repair(id) => repair::known(id, &standing).map(Known::Repair),
         Subject::Zone(id) => zone::known(id, &standing).map(Known::Zone),
         Subject::Round(id) => round::known(id, &standing).map(Known::Round),
+        Subject::Resurfacing(id) => resurfacing::known(id, &standing).map(Known::Resurfacing),
     }
 }
 
@@ -34,7 +36,7 @@ pub fn hangs_on<'a>(subject: Subject, own_events: impl IntoIterator<Item = &'a E
         others.extend(stands.happened.subjects().into_iter().filter(|other| match subject {
             Subject::Hole(_) => matches!(other, Subject::Repair(_) | Subject::Round(_)),
             Subject::Repair(_) => matches!(other, Subject::Hole(_) | Subject::Round(_)),
-            Subject::Zone(_) | Subject::Round(_) => false,
+            Subject::Zone(_) | Subject::Round(_) | Subject::Resurfacing(_) => false,
         }));
     }
     others.sort_unstable();
@@ -53,7 +55,7 @@ pub fn hang_on_it<'a>(subject: Subject, own_events: impl IntoIterator<Item = &'a
                 Subject::Repair(_) => matches!(other, Subject::Hole(_)),
                 Subject::Round(_) => matches!(other, Subject::Hole(_) | Subject::Repair(_)),
                 Subject::Hole(_) => matches!(other, Subject::Repair(_)),
-                Subject::Zone(_) => false,
+                Subject::Zone(_) | Subject::Resurfacing(_) => false,
             }));
             at = match happened {
                 Happened::Corrected { instead, .. } => instead.as_deref(),

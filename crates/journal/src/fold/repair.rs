@@ -24,7 +24,17 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownRepair> {
                     add_all(&mut known.holes, &planned.holes);
                 }
             }
-            Happened::HoleCut { holes, zone, area_m2, depths_mm, bottom_firm, sides_upright, wetness, .. } => {
+            Happened::HoleCut {
+                holes,
+                zone,
+                area_m2,
+                depths_mm,
+                bottom_firm,
+                sides_upright,
+                wetness,
+                drainage,
+                ..
+            } => {
                 add_all(&mut known.holes, holes);
                 known.cut.get_or_insert_with(|| by.clone());
                 tell_some(&mut known.zone, zone.as_ref(), &by);
@@ -33,11 +43,13 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownRepair> {
                 tell_some(&mut known.bottom_firm, bottom_firm.as_ref(), &by);
                 tell_some(&mut known.sides_upright, sides_upright.as_ref(), &by);
                 tell_some(&mut known.wetness, wetness.as_ref(), &by);
+                tell_some(&mut known.drainage, drainage.as_ref(), &by);
             }
             Happened::LayerPlaced {
                 layer,
                 thickness_mm,
                 base_loose_m3,
+                base,
                 water_l,
                 moisture,
                 passes_still,
@@ -47,12 +59,23 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownRepair> {
                 let layer = layer_of(&mut known.layers, *layer);
                 tell_some(&mut layer.thickness_mm, thickness_mm.as_ref(), &by);
                 tell_some(&mut layer.base_loose_m3, base_loose_m3.as_ref(), &by);
+                tell_some(&mut layer.base, Some(base).filter(|base| !base.is_empty()), &by);
                 tell_some(&mut layer.water_l, water_l.as_ref(), &by);
                 tell_some(&mut layer.moisture, moisture.as_ref(), &by);
                 tell_some(&mut layer.passes_still, passes_still.as_ref(), &by);
                 tell_some(&mut layer.passes_vibrating, passes_vibrating.as_ref(), &by);
             }
-            Happened::Sealed { binder_l, binder, cover_stone_m3, area_m2, crown_mm, dry, .. } => {
+            Happened::Sealed {
+                binder_l,
+                binder,
+                cover_stone_m3,
+                area_m2,
+                crown_mm,
+                dry,
+                weather,
+                air_temperature_c,
+                ..
+            } => {
                 known.sealed.get_or_insert_with(|| by.clone());
                 tell_some(&mut known.binder_l, binder_l.as_ref(), &by);
                 tell_some(&mut known.binder, Some(binder).filter(|binder| !binder.is_empty()), &by);
@@ -60,6 +83,8 @@ pub(super) fn known(id: Uuid, standing: &[InForce<'_>]) -> Option<KnownRepair> {
                 tell_some(&mut known.sealed_area_m2, area_m2.as_ref(), &by);
                 tell_some(&mut known.crown_mm, crown_mm.as_ref(), &by);
                 tell_some(&mut known.dry, dry.as_ref(), &by);
+                tell_some(&mut known.weather, weather.as_ref(), &by);
+                tell_some(&mut known.air_temperature_c, air_temperature_c.as_ref(), &by);
             }
             Happened::OpenedToTraffic { .. } => {
                 known.opened.get_or_insert(by);
@@ -127,6 +152,7 @@ fn layer_of(layers: &mut Vec<KnownLayer>, number: u32) -> &mut KnownLayer {
                 layer: number,
                 thickness_mm: None,
                 base_loose_m3: None,
+                base: None,
                 water_l: None,
                 moisture: None,
                 passes_still: None,
@@ -159,6 +185,7 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownRepair {
         bottom_firm: None,
         sides_upright: None,
         wetness: None,
+        drainage: None,
         layers: Vec::new(),
         binder_l: None,
         binder: None,
@@ -166,6 +193,8 @@ fn nothing_yet(id: Uuid, by: &Teller) -> KnownRepair {
         sealed_area_m2: None,
         crown_mm: None,
         dry: None,
+        weather: None,
+        air_temperature_c: None,
         cut: None,
         sealed: None,
         opened: None,

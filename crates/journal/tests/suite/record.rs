@@ -50,7 +50,7 @@ async fn what_is_known_depends_on_which_events_there_are_not_on_their_order() {
 
 /// As a telephone keeps it: at each sync what changed since the last, and without what is gone.
 async fn catch_up(journal: &Journal, copy: &mut BTreeMap<Subject, Known>, position: &mut u64) {
-    for what in ["hole", "repair", "zone", "round"] {
+    for what in ["hole", "repair", "zone", "round", "resurfacing"] {
         let mut query = Query::all(what, 1_000);
         query.changed_after = Some(*position);
         copy.extend(journal.page(&query).await.unwrap().rows.into_iter().map(|row| (row.subject, row.known)));
@@ -87,7 +87,7 @@ async fn whoever_keeps_a_copy_hears_of_what_came_and_what_went() {
             }
             let told = by_hand(&events);
             assert_eq!(copy, told, "seed {seed}");
-            for what in ["hole", "repair", "zone", "round"] {
+            for what in ["hole", "repair", "zone", "round", "resurfacing"] {
                 let gone = journal.gone(what, 0).await.unwrap();
                 assert!(gone.iter().all(|subject| !told.contains_key(subject)), "seed {seed}");
                 went += gone.len();
@@ -311,6 +311,27 @@ fn words_are_the_standards() {
     );
     let lane: ZoneLane = serde_json::from_str(r#"{"order":1,"type":"shoulder","status":"closed"}"#).unwrap();
     assert_eq!((lane.kind, lane.status), (LaneKind::Shoulder, LaneStatus::Closed));
+}
+
+/// Told before the fields were there, written as it was; and told with them.
+#[test]
+fn events_of_before_say_nothing_of_base_weather_and_drainage() {
+    let repair = "0196a3f0-0000-7000-8000-000000000001";
+    for (old, more) in [
+        (format!(r#"{{"kind":"hole_cut","repair":"{repair}","holes":[]}}"#), r#""drainage":"high_verge""#),
+        (format!(r#"{{"kind":"layer_placed","repair":"{repair}","layer":1}}"#), r#""base":"pit run""#),
+        (
+            format!(r#"{{"kind":"sealed","repair":"{repair}"}}"#),
+            r#""weather":"rain_within_a_day","air_temperature_c":11.5"#,
+        ),
+    ] {
+        let told = old.replacen('}', &format!(",{more}}}"), 1);
+        for text in [&old, &told] {
+            let read: Happened = serde_json::from_str(text).unwrap();
+            let written = serde_json::to_value(&read).unwrap();
+            assert_eq!(written, serde_json::from_str::<serde_json::Value>(text).unwrap(), "written as it was");
+        }
+    }
 }
 
 #[test]

@@ -168,6 +168,7 @@ pub fn cut(repair: u128, zone: Option<u128>, area_m2: f64) -> Happened {
         bottom_firm: None,
         sides_upright: None,
         wetness: None,
+        drainage: None,
     }
 }
 
@@ -177,6 +178,7 @@ pub fn layer(repair: u128, layer: u32, base: Option<&str>, water: Option<&str>) 
         layer,
         thickness_mm: None,
         base_loose_m3: base.map(decimal),
+        base: String::new(),
         water_l: water.map(decimal),
         moisture: None,
         passes_still: None,
@@ -193,6 +195,8 @@ pub fn sealed(repair: u128, binder_l: Option<&str>, binder: &str, cover_stone: O
         area_m2: None,
         crown_mm: None,
         dry: None,
+        weather: None,
+        air_temperature_c: None,
     }
 }
 

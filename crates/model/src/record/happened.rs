@@ -1,4 +1,4 @@
-//! The kinds of events: what can happen to holes, repairs, zones, rounds and stock.
+//! The kinds of events: what can happen to holes, repairs, zones, rounds, roads and stock.
 //!
 //! Numbers carry their unit in their names, since these are the words that devices send. Everything a crew may not know is
 //! optional; what is not told stays as it was.
@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::conditions::{Drainage, SealingWeather, StretchSide, SurfaceWork};
 use super::stock::{Money, StockItem, StockLot, StockPlace};
 use super::stretch::ZoneStretch;
 use crate::hole::{LanePosition, Wetness};
@@ -153,6 +154,9 @@ pub enum Happened {
         /// How wet it was below.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         wetness: Option<Wetness>,
+        /// How water leaves the road there.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        drainage: Option<Drainage>,
     },
     /// A layer of base was placed and compacted.
     LayerPlaced {
@@ -166,6 +170,9 @@ pub enum Happened {
         /// Base that went in, loose cubic metres.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         base_loose_m3: Option<Decimal>,
+        /// Kind or source of the base.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        base: String,
         /// Water added, litres.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         water_l: Option<Decimal>,
@@ -201,6 +208,12 @@ pub enum Happened {
         /// Whether the surface was dry.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         dry: Option<bool>,
+        /// The weather around it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        weather: Option<SealingWeather>,
+        /// Temperature of the air, degrees Celsius.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        air_temperature_c: Option<f64>,
     },
     /// Traffic runs over the repair.
     OpenedToTraffic {
@@ -227,6 +240,33 @@ pub enum Happened {
         /// How.
         #[serde(default, skip_serializing_if = "String::is_empty")]
         how: String,
+    },
+    /// A stretch of road got a new surface. Repairs under it are not watched any more, and holes named here are gone without the
+    /// crew's doing.
+    RoadResurfaced {
+        /// The resurfacing's own number, made where it was told of.
+        resurfacing: Uuid,
+        /// The day on which it was done, the last one if there were several.
+        #[schemars(with = "String", extend("format" = "date"))]
+        date: Date,
+        /// Where it begins, on the road.
+        from: Position,
+        /// Where it ends, on the road.
+        to: Position,
+        /// Name or number of the road.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        road: String,
+        /// The side that was done; nothing: the whole width.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        side: Option<StretchSide>,
+        /// What was done.
+        work: SurfaceWork,
+        /// Open holes that are gone with it.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        holes: Vec<Uuid>,
+        /// Remark.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        note: String,
     },
     /// Stock went from one place to another.
     StockMoved {
@@ -424,10 +464,11 @@ pub enum Subject {
     Repair(Uuid),
     Zone(Uuid),
     Round(Uuid),
+    Resurfacing(Uuid),
 }
 
 impl Happened {
-    /// Every hole, repair, zone and round that the event is about, each once. A correction is about what it puts right as well,
+    /// Every hole, repair, zone, round and resurfacing that the event is about, each once. A correction is about what it puts right as well,
     /// which only the record knows.
     pub fn subjects(&self) -> Vec<Subject> {
         let mut subjects = match self {
@@ -469,6 +510,11 @@ impl Happened {
                 all.extend(hole.map(Subject::Hole));
                 all
             }
+            Happened::RoadResurfaced { resurfacing, holes, .. } => {
+                let mut all = vec![Subject::Resurfacing(*resurfacing)];
+                all.extend(holes.iter().copied().map(Subject::Hole));
+                all
+            }
             Happened::StockMoved { from, to, .. } => from.subject().into_iter().chain(to.subject()).collect(),
             Happened::StockCounted { place, .. } => place.subject().into_iter().collect(),
             Happened::TimeBooked { on, .. } => vec![*on],
@@ -496,6 +542,7 @@ impl Happened {
             Happened::OpenedToTraffic { .. } => "opened_to_traffic",
             Happened::Inspected { .. } => "inspected",
             Happened::Failed { .. } => "failed",
+            Happened::RoadResurfaced { .. } => "road_resurfaced",
             Happened::StockMoved { .. } => "stock_moved",
             Happened::StockCounted { .. } => "stock_counted",
             Happened::TimeBooked { .. } => "time_booked",
@@ -524,7 +571,11 @@ impl Subject {
     /// Its number.
     pub fn id(self) -> Uuid {
         match self {
-            Subject::Hole(id) | Subject::Repair(id) | Subject::Zone(id) | Subject::Round(id) => id,
+            Subject::Hole(id)
+            | Subject::Repair(id)
+            | Subject::Zone(id)
+            | Subject::Round(id)
+            | Subject::Resurfacing(id) => id,
         }
     }
 
@@ -535,6 +586,7 @@ impl Subject {
             Subject::Repair(_) => "repair",
             Subject::Zone(_) => "zone",
             Subject::Round(_) => "round",
+            Subject::Resurfacing(_) => "resurfacing",
         }
     }
 }

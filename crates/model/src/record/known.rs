@@ -1,4 +1,4 @@
-//! What is known of each hole, repair, zone and round from the events.
+//! What is known of each hole, repair, zone, round and resurfacing from the events.
 
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -7,6 +7,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::conditions::{Drainage, SealingWeather, StretchSide, SurfaceWork};
 use super::happened::{Found, PlannedRepair, PlannedZone, Position};
 use super::stock::Money;
 use super::stretch::ZoneStretch;
@@ -47,6 +48,9 @@ pub struct KnownHole {
     /// It was dismissed because others have dealt with it: there was a hole.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub dealt_with: bool,
+    /// The resurfacing that it is gone with.
+    #[serde(default)]
+    pub resurfaced: Option<Told<Uuid>>,
     /// Repairs that mend it, planned or made, the first first.
     pub repairs: Vec<Uuid>,
     /// Photos, by the SHA-256 of their files.
@@ -72,6 +76,8 @@ pub enum HoleState {
     SameAsOther,
     /// Nothing is to be mended.
     Dismissed,
+    /// The road got a new surface there before the hole was mended.
+    Resurfaced,
 }
 
 /// One report of a hole or remark on it.
@@ -129,6 +135,9 @@ pub struct KnownRepair {
     pub sides_upright: Option<Told<bool>>,
     /// How wet it was below.
     pub wetness: Option<Told<Wetness>>,
+    /// How water leaves the road there.
+    #[serde(default)]
+    pub drainage: Option<Told<Drainage>>,
     /// The layers, from the bottom.
     pub layers: Vec<KnownLayer>,
     /// Binder, litres as sprayed.
@@ -143,6 +152,12 @@ pub struct KnownRepair {
     pub crown_mm: Option<Told<f64>>,
     /// Whether the surface was dry when it was sealed.
     pub dry: Option<Told<bool>>,
+    /// The weather around the sealing.
+    #[serde(default)]
+    pub weather: Option<Told<SealingWeather>>,
+    /// Temperature of the air then, degrees Celsius.
+    #[serde(default)]
+    pub air_temperature_c: Option<Told<f64>>,
     /// When it was cut, sealed, opened.
     pub cut: Option<Teller>,
     /// When it was sealed.
@@ -192,6 +207,9 @@ pub struct KnownLayer {
     pub thickness_mm: Option<Told<f64>>,
     /// Base that went in, loose cubic metres.
     pub base_loose_m3: Option<Told<Decimal>>,
+    /// Kind or source of the base.
+    #[serde(default)]
+    pub base: Option<Told<String>>,
     /// Water added, litres.
     pub water_l: Option<Told<Decimal>>,
     /// How moist it was in the hand.
@@ -289,6 +307,39 @@ pub struct KnownRound {
     pub last_told: Timestamp,
 }
 
+/// What is known of a stretch of road that got a new surface.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct KnownResurfacing {
+    /// Its number.
+    pub resurfacing: Uuid,
+    /// Who told of it first.
+    pub told: Teller,
+    /// The day on which it was done.
+    #[schemars(with = "Told<String>")]
+    pub date: Told<Date>,
+    /// Where it begins.
+    pub from: Told<Position>,
+    /// Where it ends.
+    pub to: Told<Position>,
+    /// Name or number of the road.
+    pub road: Option<Told<String>>,
+    /// The side that was done, looking from begin to end; nothing: the whole width.
+    pub side: Option<Told<StretchSide>>,
+    /// What was done.
+    pub work: Told<SurfaceWork>,
+    /// Holes that are gone with it.
+    pub holes: Vec<Uuid>,
+    /// Remark.
+    pub note: String,
+    /// Photos.
+    pub photos: Vec<KnownPhoto>,
+    /// Who answers for it.
+    pub signatures: Vec<KnownSignature>,
+    /// When something was last told of it.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub last_told: Timestamp,
+}
+
 /// What is known of one subject.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "what", rename_all = "snake_case")]
@@ -299,6 +350,7 @@ pub enum Known {
     Repair(KnownRepair),
     Zone(KnownZone),
     Round(KnownRound),
+    Resurfacing(KnownResurfacing),
 }
 
 /// Prices of labour and plant, for the books.

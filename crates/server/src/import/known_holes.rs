@@ -69,7 +69,7 @@ impl KnownHoles {
                 if !hole.merged.is_empty() {
                     known.merged.insert(hole.hole, hole.merged.clone());
                 }
-                if hole.dismissed.is_some() || hole.state == HoleState::Mended {
+                if hole.dismissed.is_some() || matches!(hole.state, HoleState::Mended | HoleState::Resurfaced) {
                     known.over.insert(hole.hole);
                 }
                 if let Some(told) = hole.dismissed.as_ref().filter(|told| told.value.starts_with(CLOSED_AT_OFFICE)) {

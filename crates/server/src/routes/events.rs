@@ -270,15 +270,16 @@ fn read(text: &str, who: &Who, bounds: &Bounds) -> Result<Event, String> {
 }
 
 /// Who may tell what. An engineer may tell anything; what happens on the road the crew tells; what is moved and counted, crew
-/// and storekeeper.
+/// and storekeeper; what others do to the road, who plans.
 fn may_tell(role: Role, happened: &Happened) -> bool {
     let by: &[Role] = match happened {
         Happened::HoleReported { .. } | Happened::HoleMeasured { .. } | Happened::PhotoTaken { .. } => {
             &[Role::Crew, Role::Planner, Role::Storekeeper]
         }
-        Happened::HolesMerged { .. } | Happened::HoleDismissed { .. } | Happened::RoundPlanned { .. } => {
-            &[Role::Planner]
-        }
+        Happened::HolesMerged { .. }
+        | Happened::HoleDismissed { .. }
+        | Happened::RoundPlanned { .. }
+        | Happened::RoadResurfaced { .. } => &[Role::Planner],
         Happened::ZoneOpened { .. }
         | Happened::ZoneClosed { .. }
         | Happened::HoleCut { .. }

@@ -253,7 +253,7 @@ fn feature(row: &Row) -> Option<Feature> {
             Some(feature)
         }
         Known::Zone(zone) => Some(zone_feature(zone)),
-        Known::Round(_) => None,
+        Known::Round(_) | Known::Resurfacing(_) => None,
     }
 }
 

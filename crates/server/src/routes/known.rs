@@ -1,4 +1,4 @@
-//! What is known: holes, repairs, zones, rounds.
+//! What is known: holes, repairs, zones, rounds, resurfacings.
 
 use axum::extract::State;
 use axum::http::HeaderMap;
@@ -35,7 +35,7 @@ pub(super) fn routes() -> OpenApiRouter<Server> {
 #[derive(Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
 struct Which {
-    /// Only those in one of these states, with commas between. Of rounds: only those of these days.
+    /// Only those in one of these states, with commas between. Of rounds and resurfacings: only those of these days.
     state: Option<String>,
     /// Only those in this box, degrees: west,south,east,north.
     bbox: Option<String>,
@@ -72,7 +72,7 @@ struct KnownRow {
     /// Where it is.
     #[schema(value_type = Option<Object>)]
     place: Option<Position>,
-    /// In the shape of `KnownHole`, `KnownRepair`, `KnownZone` or `KnownRound`.
+    /// In the shape of `KnownHole`, `KnownRepair`, `KnownZone`, `KnownRound` or `KnownResurfacing`.
     #[schema(value_type = Object)]
     known: Known,
     /// Files of its photos, as far as they have come.
@@ -102,9 +102,9 @@ struct ContactShown {
     phone: String,
 }
 
-/// Holes, repairs, zones or rounds, a page at a time.
+/// Holes, repairs, zones, rounds or resurfacings, a page at a time.
 #[utoipa::path(get, path = "/api/known/{what}",
-    params(("what" = String, Path, description = "`holes`, `repairs`, `zones` or `rounds`"), Which),
+    params(("what" = String, Path, description = "`holes`, `repairs`, `zones`, `rounds` or `resurfacings`"), Which),
     responses((status = 200, description = "A page", body = KnownPage)),
     extensions(("x-roles" = json!(["anyone"]))))]
 async fn page(
@@ -156,7 +156,7 @@ async fn page(
 
 /// What is known of one.
 #[utoipa::path(get, path = "/api/known/{what}/{id}",
-    params(("what" = String, Path, description = "`holes`, `repairs`, `zones` or `rounds`"), ("id" = Uuid, Path, description = "Its number")),
+    params(("what" = String, Path, description = "`holes`, `repairs`, `zones`, `rounds` or `resurfacings`"), ("id" = Uuid, Path, description = "Its number")),
     responses((status = 200, description = "It", body = KnownRow), (status = 404, description = "Nothing is known", body = Problem)),
     extensions(("x-roles" = json!(["anyone"]))))]
 async fn one(
@@ -199,13 +199,14 @@ fn photos_of(known: &Known) -> &[KnownPhoto] {
         Known::Hole(hole) => &hole.photos,
         Known::Repair(repair) => &repair.photos,
         Known::Zone(zone) => &zone.photos,
+        Known::Resurfacing(resurfacing) => &resurfacing.photos,
         Known::Round(_) => &[],
     }
 }
 
 /// All that was told of one, as it came in.
 #[utoipa::path(get, path = "/api/known/{what}/{id}/events",
-    params(("what" = String, Path, description = "`holes`, `repairs`, `zones` or `rounds`"), ("id" = Uuid, Path, description = "Its number")),
+    params(("what" = String, Path, description = "`holes`, `repairs`, `zones`, `rounds` or `resurfacings`"), ("id" = Uuid, Path, description = "Its number")),
     responses((status = 200, description = "Events in the shape of `Recorded`", body = Vec<Object>)),
     extensions(("x-roles" = json!(["planner", "engineer", "auditor"]))))]
 async fn history(
@@ -242,7 +243,8 @@ fn kind(word: &str) -> Result<Kind, Problem> {
         "repairs" => Ok(("repair", Subject::Repair)),
         "zones" => Ok(("zone", Subject::Zone)),
         "rounds" => Ok(("round", Subject::Round)),
-        _ => Err(Problem::not_found("known are holes, repairs, zones and rounds")),
+        "resurfacings" => Ok(("resurfacing", Subject::Resurfacing)),
+        _ => Err(Problem::not_found("known are holes, repairs, zones, rounds and resurfacings")),
     }
 }
 

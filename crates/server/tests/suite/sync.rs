@@ -223,6 +223,68 @@ async fn what_was_taken_back_is_told_to_those_who_ask_for_changes() {
     }
 }
 
+/// Who plans tells that a road got a new surface; a hole under it is closed, until that is put right.
+#[tokio::test]
+async fn a_resurfaced_stretch_is_known_and_closes_the_holes_it_names() {
+    let house = House::new().await;
+    let engineer = house.set_up().await;
+    let planner = house.person(&engineer, "ada", "planner").await;
+    let crew = house.person(&engineer, "ole", "crew").await;
+    let phone = house.phone(&crew, "phone 1").await;
+    let (hole, resurfacing) = (number(1_000_001), number(9_000_001));
+    send(&house, &phone, &[report(1, "ole", "phone 1")]).await;
+    let told = json!({"kind": "road_resurfaced", "resurfacing": resurfacing, "date": "2026-05-06",
+        "from": {"lon": 7.0, "lat": 47.0}, "to": {"lon": 7.01, "lat": 47.0}, "road": "Fennow Road", "side": "left",
+        "work": "reseal", "holes": [hole]});
+    let event = |count: u64, by: &str, device: &str, happened: &Value| {
+        let mut event = report(count, by, device);
+        event["happened"] = happened.clone();
+        event
+    };
+    let taken = send(&house, &phone, &[event(2, "ole", "phone 1", &told)]).await;
+    assert!(taken["events"][0]["why"].as_str().unwrap().contains("not for the role crew"), "{taken}");
+    let changed = |name: &str, value: Value| {
+        let mut changed = told.clone();
+        changed[name] = value;
+        changed
+    };
+    for (wrong, said) in [
+        (changed("date", json!("2026-05-08")), "not one to come"),
+        (changed("to", told["from"].clone()), "the same place"),
+        (changed("to", json!({"lon": 7.9, "lat": 47.0})), "in pieces"),
+        (changed("work", json!("painted")), "painted"),
+        (changed("side", json!("north")), "north"),
+    ] {
+        let taken = send(&house, &planner, &[event(3, "ada", "browser", &wrong)]).await;
+        assert!(taken["events"][0]["why"].as_str().unwrap().contains(said), "{said}: {taken}");
+    }
+    let first = event(4, "ada", "browser", &told);
+    let taken = send(&house, &planner, std::slice::from_ref(&first)).await;
+    assert_eq!(taken["events"][0]["outcome"], "recorded", "{taken}");
+
+    let state = async || {
+        let known = house.get(&planner, &format!("/api/known/holes/{hole}")).await.value();
+        known["known"]["state"].as_str().unwrap().to_owned()
+    };
+    assert_eq!(state().await, "resurfaced");
+    let page = house.get(&crew, "/api/known/resurfacings?bbox=6.9,46.9,7.1,47.1&state=2026-05-06").await.value();
+    assert_eq!(page["matched"], 1, "{page}");
+    let known = &page["known"][0]["known"];
+    assert_eq!((&known["what"], &known["work"]["value"]), (&json!("resurfacing"), &json!("reseal")), "{known}");
+    assert_eq!((&known["side"]["value"], &known["holes"]), (&json!("left"), &json!([hole])), "{known}");
+
+    // it was not that hole's place
+    let instead = changed("holes", json!([]));
+    let put_right =
+        json!({"kind": "corrected", "event": first["id"], "instead": instead, "why": "the hole lies beyond"});
+    send(&house, &planner, &[event(5, "ada", "browser", &put_right)]).await;
+    assert_eq!(state().await, "reported");
+    let taken_back = json!({"kind": "corrected", "event": first["id"], "why": "another road"});
+    send(&house, &planner, &[event(6, "ada", "browser", &taken_back)]).await;
+    let page = house.get(&planner, "/api/known/resurfacings?changed_after=1").await.value();
+    assert_eq!((page["matched"].as_u64(), &page["gone"]), (Some(0), &json!([resurfacing])), "{page}");
+}
+
 #[tokio::test]
 async fn bodies_that_can_t_be_read_are_problems() {
     let house = House::new().await;

@@ -1,6 +1,7 @@
 //! Invented histories: crews that find, plan, mend, look again, err and correct themselves.
 
 use jiff::{Timestamp, ToSpan as _};
+use model::record::conditions::{Drainage, SealingWeather, StretchSide, SurfaceWork};
 use model::record::event::{Event, SCHEMA_VERSION};
 use model::record::happened::{Found, Happened, HoleSize, PlannedRepair, Position, Subject};
 use model::record::stock::{StockItem, StockKind, StockPlace};
@@ -16,7 +17,6 @@ pub fn number(random: &mut Pcg64Mcg) -> Uuid {
     uuid::Builder::from_random_bytes(random.random()).into_uuid()
 }
 
-/// So many events of a few holes, repairs, zones and rounds on a few devices, in the order in which they happened.
 /// A stretch of some metres to the east of a place.
 fn stretch(from: Position) -> ZoneStretch {
     ZoneStretch {
@@ -28,11 +28,13 @@ fn stretch(from: Position) -> ZoneStretch {
     }
 }
 
+/// So many events of a few holes, repairs, zones, rounds and resurfacings on a few devices, in the order in which they happened.
 pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
     let holes: Vec<Uuid> = (0..4).map(|_| number(random)).collect();
     let repairs: Vec<Uuid> = (0..3).map(|_| number(random)).collect();
     let zones: Vec<Uuid> = (0..2).map(|_| number(random)).collect();
     let rounds: Vec<Uuid> = (0..2).map(|_| number(random)).collect();
+    let resurfacings: Vec<Uuid> = (0..2).map(|_| number(random)).collect();
     let begin: Timestamp = "2026-05-04T06:00:00Z".parse().unwrap();
     let mut events: Vec<Event> = Vec::new();
     let mut minutes = 0_i64;
@@ -42,6 +44,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
         let repair = *repairs.choose(random).unwrap();
         let zone = *zones.choose(random).unwrap();
         let round = *rounds.choose(random).unwrap();
+        let resurfacing = *resurfacings.choose(random).unwrap();
         let position = Position { lon: 7.0 + random.random_range(0.0..0.1), lat: 47.0 + random.random_range(0.0..0.1) };
         let size = HoleSize {
             length_mm: random.random_bool(0.7).then(|| f64::from(random.random_range(200..900))),
@@ -49,7 +52,7 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
             ..HoleSize::default()
         };
         let amount = Decimal::new(random.random_range(1..500), 2);
-        let happened = match random.random_range(0..17) {
+        let happened = match random.random_range(0..19) {
             0 | 1 => Happened::HoleReported {
                 hole,
                 position,
@@ -103,12 +106,14 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                 bottom_firm: Some(random.random_bool(0.9)),
                 sides_upright: None,
                 wetness: None,
+                drainage: random.random_bool(0.5).then_some(Drainage::DitchBlocked),
             },
             10 => Happened::LayerPlaced {
                 repair,
                 layer: random.random_range(1..4),
                 thickness_mm: Some(80.0),
                 base_loose_m3: Some(amount),
+                base: if random.random_bool(0.5) { "pit run".into() } else { String::new() },
                 water_l: None,
                 moisture: None,
                 passes_still: Some(2),
@@ -122,6 +127,8 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                 area_m2: None,
                 crown_mm: Some(7.0),
                 dry: Some(true),
+                weather: random.random_bool(0.5).then_some(SealingWeather::Damp),
+                air_temperature_c: random.random_bool(0.5).then(|| f64::from(random.random_range(5..30))),
             },
             12 => Happened::OpenedToTraffic { repair },
             13 => Happened::Inspected {
@@ -137,9 +144,20 @@ pub fn history(random: &mut Pcg64Mcg, count: usize) -> Vec<Event> {
                 unit_price: None,
                 lot: None,
             },
-            15 => Happened::PhotoTaken {
+            15 => Happened::RoadResurfaced {
+                resurfacing,
+                date: "2026-05-06".parse().unwrap(),
+                from: position,
+                to: Position { lon: position.lon + 0.001, ..position },
+                road: if random.random_bool(0.5) { "Fennow Road".into() } else { String::new() },
+                side: random.random_bool(0.3).then_some(StretchSide::Left),
+                work: *[SurfaceWork::Reseal, SurfaceWork::Overlay].choose(random).unwrap(),
+                holes: if random.random_bool(0.5) { vec![hole] } else { Vec::new() },
+                note: String::new(),
+            },
+            16 => Happened::PhotoTaken {
                 photo: "00".repeat(32),
-                of: Subject::Repair(repair),
+                of: if random.random_bool(0.7) { Subject::Repair(repair) } else { Subject::Resurfacing(resurfacing) },
                 position: None,
                 note: String::new(),
             },
