@@ -358,7 +358,7 @@ pub(crate) fn was_hole(state: HoleState, dealt_with: bool) -> bool {
     match state {
         HoleState::SameAsOther => false,
         HoleState::Dismissed => dealt_with,
-        HoleState::Reported | HoleState::Planned | HoleState::Begun | HoleState::Mended => true,
+        HoleState::Reported | HoleState::Planned | HoleState::Begun | HoleState::Mended | HoleState::Resurfaced => true,
     }
 }
 
