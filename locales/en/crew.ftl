@@ -416,3 +416,17 @@ crew-photo-cut = Cut proposed for it: { $area }, { $length } by { $width }. The 
 crew-photo-depth = Enter the depth to have a cut proposed.
 crew-photo-no-signal = No signal: the outline is kept, and the cut is proposed when there is signal.
 crew-photo-not-signed-in = Sign in to have a cut proposed.
+
+# looks at earlier repairs on the round
+crew-look = Look at an earlier repair
+crew-look-open = to look at
+crew-look-passed = not looked at
+crew-look-along = { $way } along the road
+crew-look-why = Why:
+crew-look-pass = No safe place to stop
+crew-look-was-passed = Not looked at: no safe place to stop. Nothing was told of it; the office plans the look again.
+crew-look-again-on-list = Put it back on the list
+crew-caution-look = Stop off the carriageway, on the repair’s side. Mind the traffic when getting out; nobody steps onto the road. No safe place to stop: drive on. The local traffic-control code decides.
+crew-done-there = What was done there
+crew-done-there-unknown = What was done there is not on this phone.
+crew-layers = Layers

@@ -416,3 +416,17 @@ crew-photo-cut = Corte propuesto: { $area }, { $length } por { $width }. El jefe
 crew-photo-depth = Indique la profundidad para que se proponga un corte.
 crew-photo-no-signal = Sin señal: el contorno queda guardado y el corte se propone cuando haya señal.
 crew-photo-not-signed-in = Inicie sesión para que se proponga un corte.
+
+# revisiones de reparaciones anteriores en la ronda
+crew-look = Revisar una reparación anterior
+crew-look-open = por revisar
+crew-look-passed = sin revisar
+crew-look-along = a { $way } del comienzo de la vía
+crew-look-why = Motivo:
+crew-look-pass = Sin lugar seguro para parar
+crew-look-was-passed = Sin revisar: no había lugar seguro para parar. No se ha comunicado nada; la oficina vuelve a planificarlo.
+crew-look-again-on-list = Devolver a la lista
+crew-caution-look = Pare fuera de la calzada, del lado de la reparación. Cuidado con el tráfico al bajar; nadie pisa la calzada. Si no hay lugar seguro, siga. Decide la norma local de señalización.
+crew-done-there = Lo que se hizo allí
+crew-done-there-unknown = Lo que se hizo allí no está en este teléfono.
+crew-layers = Capas

@@ -416,3 +416,17 @@ crew-photo-cut = Découpe proposée : { $area }, { $length } sur { $width }. Le 
 crew-photo-depth = Indiquez la profondeur pour qu’une découpe soit proposée.
 crew-photo-no-signal = Pas de réseau : le contour est gardé, la découpe sera proposée dès qu’il y aura du réseau.
 crew-photo-not-signed-in = Connectez-vous pour qu’une découpe soit proposée.
+
+# réparations antérieures à revoir pendant la tournée
+crew-look = Revoir une réparation antérieure
+crew-look-open = à revoir
+crew-look-passed = non revue
+crew-look-along = à { $way } du début de la route
+crew-look-why = Pourquoi :
+crew-look-pass = Pas d’arrêt sûr
+crew-look-was-passed = Non revue : aucun endroit sûr pour s’arrêter. Rien n’a été signalé ; le bureau la prévoit de nouveau.
+crew-look-again-on-list = Remettre sur la liste
+crew-caution-look = Arrêtez-vous hors de la chaussée, du côté de la réparation. Attention à la circulation en descendant ; personne ne marche sur la chaussée. Sans endroit sûr, continuez. Les règles locales de signalisation décident.
+crew-done-there = Ce qui y a été fait
+crew-done-there-unknown = Ce qui y a été fait n’est pas sur ce téléphone.
+crew-layers = Couches

@@ -416,3 +416,17 @@ crew-photo-cut = Corte proposto: { $area }, { $length } por { $width }. O encarr
 crew-photo-depth = Indique a profundidade para que se proponha um corte.
 crew-photo-no-signal = Sem sinal: o contorno fica guardado e o corte é proposto quando houver sinal.
 crew-photo-not-signed-in = Entre na sua conta para que se proponha um corte.
+
+# reparos anteriores a rever no caminho
+crew-look = Rever um reparo anterior
+crew-look-open = por rever
+crew-look-passed = não revisto
+crew-look-along = a { $way } do início da estrada
+crew-look-why = Motivo:
+crew-look-pass = Sem lugar seguro para parar
+crew-look-was-passed = Não revisto: não havia lugar seguro para parar. Nada foi comunicado; o escritório planeja de novo.
+crew-look-again-on-list = Pôr de volta na lista
+crew-caution-look = Pare fora da pista, do lado do reparo. Cuidado com o trânsito ao descer; ninguém pisa na pista. Sem lugar seguro, siga em frente. Decide a norma local de sinalização.
+crew-done-there = O que foi feito ali
+crew-done-there-unknown = O que foi feito ali não está neste telefone.
+crew-layers = Camadas

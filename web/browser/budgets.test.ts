@@ -1,8 +1,9 @@
 // What the app weighs and how quick it is. Weight is held; times are measured and printed, and kept in bench/README.md.
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
-import { openHouse, planWeek, type House } from "./house";
-import { DESK, Phone, atDesk, noFaults, openBrowser, program } from "./pages";
+import { expect, it } from "vitest";
+import { planWeek, type House } from "./house";
+import { DESK, Phone, atDesk } from "./pages";
+import { inAHouse } from "./stage";
 
 /** Bytes over the wire until the first screen, the map aside. */
 const FIRST_LOAD = 300_000;
@@ -14,16 +15,10 @@ const LEAST = { dragged: 15, zoomed: 8 };
 let house: House;
 let browser: Browser;
 
-beforeAll(async () => {
-  house = await openHouse(program());
+inAHouse(async (opened, started) => {
+  [house, browser] = [opened, started];
   await planWeek(house);
-  browser = await openBrowser();
 });
-afterAll(async () => {
-  await browser?.close();
-  await house?.end();
-});
-afterEach(noFaults);
 
 /** Counts the bytes that come over the wire as the server sends them. */
 async function countBytes(page: Page): Promise<() => number> {

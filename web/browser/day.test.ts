@@ -2,11 +2,12 @@
 import jsqr from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { PNG } from "pngjs";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import { choose, closeZone, enter, forward, openZone, photograph, tickAll } from "./crew";
-import { openHouse, today, type House } from "./house";
-import { Phone, atDesk, fitsAcross, noFaults, openBrowser, program, seriousFindings } from "./pages";
+import { today, type House } from "./house";
+import { Phone, atDesk, fitsAcross, seriousFindings } from "./pages";
 import { say } from "./say";
+import { inAHouse } from "./stage";
 
 let house: House;
 let browser: Browser;
@@ -17,19 +18,15 @@ let round: any;
 let zone: string;
 let repair: string;
 
-beforeAll(async () => {
-  house = await openHouse(program());
-  browser = await openBrowser();
+inAHouse(async (opened, started) => {
+  [house, browser] = [opened, started];
   phone = new Phone(house);
   second = new Phone(house);
 });
 afterAll(async () => {
   await phone?.end();
   await second?.end();
-  await browser?.close();
-  await house?.end();
 });
-afterEach(noFaults);
 
 /** Reads the code on a desk's screen as a phone's camera would. */
 async function scan(desk: Page, person: string): Promise<string> {

@@ -1,25 +1,23 @@
 // Pages that show days and times, on a day that stays the same: they look as they were kept.
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { FIXED_DAY, openHouse, planWeek, type House } from "./house";
-import { DESK, PHONE, atDesk, fitsAcross, looksAsKept, noFaults, openBrowser, program } from "./pages";
+import { describe, expect, it } from "vitest";
+import { FIXED_DAY, planWeek, type House } from "./house";
+import { DESK, PHONE, atDesk, fitsAcross, looksAsKept } from "./pages";
+import { inAHouse } from "./stage";
 
 let house: House;
 let browser: Browser;
 let round: any;
 
-beforeAll(async () => {
-  house = await openHouse(program(), 0, { forecast: FIXED_DAY });
-  await planWeek(house, { date: FIXED_DAY });
-  const rounds = (await house.call("mara", "GET", "/api/known/rounds?limit=100")).value.known.map((row: any) => row.known);
-  round = rounds.find((round: any) => round.crew.value === "Crew Fulmar" && round.date.value === FIXED_DAY);
-  browser = await openBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await house?.end();
-});
-afterEach(noFaults);
+inAHouse(
+  async (opened, started) => {
+    [house, browser] = [opened, started];
+    await planWeek(house, { date: FIXED_DAY });
+    const rounds = (await house.call("mara", "GET", "/api/known/rounds?limit=100")).value.known.map((row: any) => row.known);
+    round = rounds.find((round: any) => round.crew.value === "Crew Fulmar" && round.date.value === FIXED_DAY);
+  },
+  { forecast: FIXED_DAY },
+);
 
 const LOOKS = [
   { name: "desk", size: DESK, language: "en" },

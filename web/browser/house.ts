@@ -45,8 +45,14 @@ function after(day: string, days: number): string {
 /** A day on which everything is the same whenever the tests run: that of the demo's forecast. */
 export const FIXED_DAY = "2026-06-09";
 
-/** `forecast`: its first day. */
-export async function openHouse(program: string, port = 0, { forecast = today() } = {}): Promise<House> {
+export interface HouseOptions {
+  /** First day of the forecast; today where nothing is said. */
+  forecast?: string;
+  /** Width of every shoulder, where it is not that of the demo's roads, which have no room to stop for a look. */
+  shoulderM?: number;
+}
+
+export async function openHouse(program: string, port = 0, { forecast = today(), shoulderM }: HouseOptions = {}): Promise<House> {
   const folder = mkdtempSync(join(tmpdir(), "lengthsman-house-"));
   cpSync(DEMO, folder, { recursive: true });
   cpSync(join(DEMO, "week.toml"), join(folder, "district.toml"));
@@ -54,6 +60,10 @@ export async function openHouse(program: string, port = 0, { forecast = today() 
   const days = [...new Set(readFileSync(join(DEMO, "forecast.csv"), "utf8").match(/\d{4}-\d\d-\d\d/g) ?? [])].sort();
   const shifted = readFileSync(join(DEMO, "forecast.csv"), "utf8").replace(/\d{4}-\d\d-\d\d/g, (day) => after(forecast, days.indexOf(day)));
   writeFileSync(join(folder, "forecast.csv"), shifted);
+  if (shoulderM !== undefined) {
+    const roads = readFileSync(join(folder, "roads.geojson"), "utf8");
+    writeFileSync(join(folder, "roads.geojson"), roads.replace(/"shoulder_m": ?[\d.]+/g, `"shoulder_m":${shoulderM}`));
+  }
   // everybody signs in from one address here
   writeFileSync(join(folder, "server.toml"), "[sign_in]\ntries_per_minute = 600\n");
   const listen = `127.0.0.1:${port}`;

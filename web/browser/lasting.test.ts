@@ -1,25 +1,20 @@
 // What lasts: the curves and their table as the server works them out of what was told, by keyboard too, and the month's report.
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { openHouse, today, type House } from "./house";
+import { describe, expect, it } from "vitest";
+import { today, type House } from "./house";
 import { tellLives, type ToldLives } from "./lives";
-import { DESK, PHONE, atDesk, fitsAcross, noFaults, openBrowser, program, seriousFindings } from "./pages";
+import { DESK, PHONE, atDesk, fitsAcross, seriousFindings } from "./pages";
 import { say } from "./say";
+import { inAHouse } from "./stage";
 
 let house: House;
 let browser: Browser;
 let told: ToldLives;
 
-beforeAll(async () => {
-  house = await openHouse(program());
+inAHouse(async (opened, started) => {
+  [house, browser] = [opened, started];
   told = await tellLives(house);
-  browser = await openBrowser();
 });
-afterAll(async () => {
-  await browser?.close();
-  await house?.end();
-});
-afterEach(noFaults);
 
 const row = (page: Page, name: string) => page.getByRole("row").filter({ has: page.getByRole("rowheader", { name, exact: true }) });
 /** The month before this one. */

@@ -1,22 +1,17 @@
 // Every page in every look: nothing wider than its window, nothing that keeps people out, and what stays the same looks as it was kept.
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { openHouse, planWeek, type House } from "./house";
-import { DESK, PHONE, atDesk, fitsAcross, looksAsKept, noFaults, openBrowser, program, seriousFindings } from "./pages";
+import { describe, expect, it } from "vitest";
+import { planWeek, type House } from "./house";
+import { DESK, PHONE, atDesk, fitsAcross, looksAsKept, seriousFindings } from "./pages";
+import { inAHouse } from "./stage";
 
 let house: House;
 let browser: Browser;
 
-beforeAll(async () => {
-  house = await openHouse(program());
+inAHouse(async (opened, started) => {
+  [house, browser] = [opened, started];
   await planWeek(house);
-  browser = await openBrowser();
 });
-afterAll(async () => {
-  await browser?.close();
-  await house?.end();
-});
-afterEach(noFaults);
 
 /** Pages of the office; those that show days and times are compared with pictures in `days.test.ts`. */
 const OFFICE = [

@@ -1,25 +1,20 @@
 // The crew measures from a photo: the cut comes from the server, with signal at once, without it later.
 import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
-import { openHouse, planWeek, today, type House } from "./house";
-import { PHONE, Phone, atDesk, fitsAcross, noFaults, openBrowser, program, seriousFindings } from "./pages";
+import { expect, it } from "vitest";
+import { planWeek, today, type House } from "./house";
+import { PHONE, Phone, atDesk, fitsAcross, seriousFindings } from "./pages";
 import { measureAll } from "./photo_taps";
 import { roadPhoto } from "./road_photo";
 import { say } from "./say";
+import { inAHouse } from "./stage";
 
 let house: House;
 let browser: Browser;
 
-beforeAll(async () => {
-  house = await openHouse(program());
+inAHouse(async (opened, started) => {
+  [house, browser] = [opened, started];
   await planWeek(house);
-  browser = await openBrowser();
 });
-afterAll(async () => {
-  await browser?.close();
-  await house?.end();
-});
-afterEach(noFaults);
 
 /** What was told of a kind, as the server has it. */
 async function told(kind: string): Promise<any[]> {

@@ -4,6 +4,7 @@ import { liveQuery } from "dexie";
 import { me } from "../lib/session.svelte";
 import { database, type Told } from "../lib/store/database";
 import { wantFiles } from "../lib/store/sync.svelte";
+import { looksOf, lookState, PASSED, passedKey, stopsOf, type LookOf, type LookState, type StopOf } from "./logic/looks";
 import { readPlan, type Numbers, type Plan } from "./logic/plan";
 import { queuesOf, type Queues } from "./logic/queue";
 import { holeWith, notYetIn, repairWith, zoneWith } from "./logic/merge";
@@ -14,6 +15,8 @@ export interface RoundView {
   round: KnownRound;
   date: string;
   sites: SiteOf[];
+  /** The sites, and looks at earlier repairs between them. */
+  stops: StopOf[];
   plan: Plan | undefined;
   /** Names of its files that are on the phone. */
   files: Set<string>;
@@ -29,10 +32,12 @@ interface Data {
   holes: Map<string, KnownHole>;
   repairs: Map<string, KnownRepair>;
   zones: Map<string, KnownZone>;
+  /** Keys of looks for which there was no place to stop. */
+  passed: Set<string>;
   queue: Told[];
 }
 
-const NOTHING: Data = { ready: false, crew: "", crews: [], today: "", rounds: [], holes: new Map(), repairs: new Map(), zones: new Map(), queue: [] };
+const NOTHING: Data = { ready: false, crew: "", crews: [], today: "", rounds: [], holes: new Map(), repairs: new Map(), zones: new Map(), passed: new Set(), queue: [] };
 let data = $state.raw<Data>(NOTHING);
 
 export function crewData(): Data {
@@ -73,11 +78,12 @@ function readNumbers(text: string): Numbers | undefined {
 
 async function look(): Promise<Data> {
   // side by side: a slow phone waits for the database, not for itself
-  const [rows, [chosen, zoneKept], waiting, last] = await Promise.all([
+  const [rows, [chosen, zoneKept], waiting, last, passed] = await Promise.all([
     database.known.where("what").equals("rounds").toArray(),
     database.meta.bulkGet(["crew", "time_zone"]),
     database.told.where("state").anyOf("waiting", "refused").toArray(),
     database.told.orderBy("order").reverse().limit(QUEUE).toArray(),
+    database.drafts.where("key").startsWith(PASSED).primaryKeys(),
   ]);
   const all = rows.map(({ row }) => row.known as unknown as KnownRound);
   const crew = me()?.crew || (chosen?.value as string | undefined) || "";
@@ -95,11 +101,13 @@ async function look(): Promise<Data> {
       ]);
       if (plan && plan.district.time_zone !== zone) rememberZone(plan.district.time_zone);
       const files = new Set(keys.map((key) => String(key).slice(round.round.length + 1)));
-      return { round, date: String(round.date!.value), sites: sitesOf(round, plan, numbers), plan, files };
+      const sites = sitesOf(round, plan, numbers);
+      return { round, date: String(round.date!.value), sites, stops: stopsOf(sites, looksOf(plan)), plan, files };
     }),
   );
   const sites = rounds.flatMap((view) => view.sites);
   const repairIds = new Set(sites.flatMap((site) => site.repairs.map((one) => one.repair)));
+  for (const { look } of rounds.flatMap((view) => view.stops)) if (look) repairIds.add(look.repair);
   const zoneIds = new Set(sites.map((site) => site.zone));
   const holeIds = new Set(sites.flatMap((site) => site.planned.holes));
   // what was told here of holes beside the round
@@ -122,6 +130,7 @@ async function look(): Promise<Data> {
     holes,
     repairs,
     zones,
+    passed: new Set(passed.map(String)),
     queue,
   };
 }
@@ -187,4 +196,15 @@ export function findSite(zone: string): { view: RoundView; site: SiteOf } | unde
     if (site) return { view, site };
   }
   return undefined;
+}
+
+/** The look of a round at a repair. */
+export function findLook(round: string, repair: string): { view: RoundView; look: LookOf; state: LookState } | undefined {
+  const view = data.rounds.find((view) => view.round.round === round);
+  const look = view?.stops.find((stop) => stop.look?.repair === repair)?.look;
+  return view && look ? { view, look, state: stateOfLook(view, look) } : undefined;
+}
+
+export function stateOfLook({ round }: RoundView, { repair }: LookOf): LookState {
+  return lookState(round.date?.by.at, data.repairs.get(repair), data.passed.has(passedKey(round.round, repair)));
 }

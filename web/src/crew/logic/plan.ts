@@ -109,10 +109,25 @@ export interface PlanSite {
   zone: WorkZone;
 }
 
+/** A look at an earlier repair, a short stop on the way. */
+export interface PlanLook {
+  repair: string;
+  place: [number, number];
+  road: string;
+  chainage_m: number;
+  due: boolean;
+  why: string;
+  stop_s: number;
+  detour_s: number;
+  detour_m: number;
+}
+
 export interface Stop {
   kind: string;
   site: number | null;
   trip: number | null;
+  /** Plans made by older programs do not have it. */
+  look?: number | null;
   from: string;
   to: string;
 }
@@ -124,6 +139,8 @@ export interface Plan {
   holes: { id: string; note: string; place: [number, number]; road: { label: string }; chainage_m: number; side: string }[];
   jobs: PlanJob[];
   sites: PlanSite[];
+  /** Plans made by older programs have none. */
+  looks?: PlanLook[];
   round: { trips: number[][]; timetable: Stop[]; ways: { travel_s: number; distance_m: number; line: [number, number][] }[] };
   loads: {
     total: { base_volume_m3: number; cover_volume_m3: number; binder_volume_l: number; water_volume_l: number };
