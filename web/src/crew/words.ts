@@ -12,6 +12,11 @@ export function day(date: string): string {
   return new Intl.DateTimeFormat(language(), { weekday: "long", day: "numeric", month: "long", timeZone: "UTC" }).format(new Date(`${date}T12:00:00Z`));
 }
 
+/** With its year, for what lies long ago. */
+export function date(date: string): string {
+  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" }).format(new Date(`${date}T12:00:00Z`));
+}
+
 export function moment(time: string | number): string {
   return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(new Date(time));
 }
