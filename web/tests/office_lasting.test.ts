@@ -1,6 +1,6 @@
-// Curves of what lasts: steps as paths, scales, ticks, labels that don't overlap, what the server's judgement is read as, names of groups.
+// Curves of what lasts: steps as paths, scales, ticks, labels that don't overlap, which are drawn at first, names of groups.
 import { describe, expect, it } from "vitest";
-import { apart, band, drawnAtFirst, isTooFew, scale, steps, ticks, valueAt, verdict, watchedUntil } from "../src/office/lasting/curve";
+import { apart, band, drawnAtFirst, scale, steps, ticks, valueAt, watchedUntil } from "../src/office/lasting/curve";
 import type { Curve, Lasts } from "../src/office/lasting/shapes";
 import { costPart, groupName, monthsUntil, workingsOf } from "../src/office/lasting/words";
 
@@ -8,11 +8,11 @@ const x = scale(0, 100, 0, 200);
 const y = scale(0, 1, 100, 0);
 
 function curve(name: string, parts: Partial<Curve> = {}): Curve {
-  return { name, n: 10, failures: 6, times: [0, 10, 20, 40], survival: [1, 0.9, 0.9, 0.5], lower: [1, 0.7, 0.7, 0.2], upper: [1, 0.97, 0.97, 0.8], median: null, ...parts };
+  return { name, n: 10, failures: 6, times: [0, 10, 20, 40], survival: [1, 0.9, 0.9, 0.5], lower: [1, 0.7, 0.7, 0.2], upper: [1, 0.97, 0.97, 0.8], median: null, too_few: false, ...parts };
 }
 
-function lasts(groups: Curve[], words: string[], parts: Partial<Lasts> = {}): Lasts {
-  return { by: "crew", at: "2026-07-01T00:00:00Z", not_opened: 0, groups, log_rank: { chi2: 1, df: groups.length - 1, p: 0.3 }, restricted_means: [], pairs: [], words, ...parts };
+function lasts(groups: Curve[]): Lasts {
+  return { by: "crew", at: "2026-07-01T00:00:00Z", not_opened: 0, groups, log_rank: { chi2: 1, df: groups.length - 1, p: 0.3 }, restricted_means: [], pairs: [], verdict: { kind: "no_difference", p: 0.3 }, words: [] };
 }
 
 describe("a curve of steps", () => {
@@ -99,36 +99,19 @@ describe("labels", () => {
   });
 });
 
-describe("the server's judgement", () => {
-  const few = curve("Few", { n: 4, failures: 1 });
+describe("at first are drawn", () => {
+  const few = curve("Few", { n: 4, failures: 1, too_few: true });
+  const fewer = curve("Fewer", { n: 2, failures: 1, too_few: true });
   const many = curve("Many", { failures: 40 });
   const some = curve("Some", { failures: 9 });
-  const sentence = { few: "Few: 4 repairs, 1 failure: too few to tell.", many: "Many: 90 repairs, 40 failures; half of them outlast 40 days.", some: "Some: 30 repairs, 9 failures; half of them outlast 40 days." };
-
-  it("is read from its sentences, group by group", () => {
-    const all = lasts([few, many, some], [sentence.few, sentence.many, sentence.some, "The groups differ: chance alone would part them so far in 0.4 of 100 cases."]);
-    expect([0, 1, 2].map((at) => isTooFew(all, at))).toEqual([true, false, false]);
-    expect(verdict(all)).toBe("differ");
-  });
-
+  const roads = Array.from({ length: 9 }, (_, at) => curve(`road ${at}`, { failures: 10 + at }));
   it.each([
-    ["too-few", "Whether the groups differ: too few to tell."],
-    ["alike", "No difference is shown: chance alone would part the groups so far in 21.7 of 100 cases. That is no proof that they are alike."],
-    ["differ", "The groups differ: chance alone would part them so far in less than 0.1 of 100 cases."],
-  ])("is %s", (judged, words) => {
-    expect(verdict(lasts([few, many], [sentence.few, sentence.many, words]))).toBe(judged);
-  });
-
-  it("is none with one group, or without any", () => {
-    expect(verdict(lasts([], [], { log_rank: null }))).toBe("none");
-    expect(verdict(lasts([few], [sentence.few], { log_rank: null }))).toBe("one");
-  });
-
-  it("draws those that say something, and others only where none does", () => {
-    expect(drawnAtFirst(lasts([few, many, some], [sentence.few, sentence.many, sentence.some, ""]))).toEqual(["Many", "Some"]);
-    expect(drawnAtFirst(lasts([few], [sentence.few]))).toEqual(["Few"]);
-    const roads = Array.from({ length: 9 }, (_, at) => curve(`road ${at}`, { failures: 10 + at }));
-    expect(drawnAtFirst(lasts(roads, roads.map(({ name }) => `${name}: 20 repairs, 10 failures; half of them outlast 40 days.`)))).toEqual(["road 3", "road 4", "road 5", "road 6", "road 7", "road 8"]);
+    ["those that say something", [few, many, some], ["Many", "Some"]],
+    ["others where none does", [fewer, few], ["Fewer", "Few"]],
+    ["of many those with most failures, in the server's order", roads, ["road 3", "road 4", "road 5", "road 6", "road 7", "road 8"]],
+    ["none without a repair", [curve("Empty", { n: 0 })], []],
+  ])("%s", (_, groups, drawn) => {
+    expect(drawnAtFirst(lasts(groups))).toEqual(drawn);
   });
 });
 

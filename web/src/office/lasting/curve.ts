@@ -94,33 +94,13 @@ export function apart(wanted: number[], least: number, top: number, bottom: numb
   return placed;
 }
 
-const TOO_FEW = /too few to tell\.$/;
-
-/** Whether the server finds a group too small to say anything of; it says so in the group's sentence. */
-export function isTooFew(lasts: Lasts, at: number): boolean {
-  return TOO_FEW.test(lasts.words[at] ?? "");
-}
-
-export type Verdict = "none" | "one" | "too-few" | "differ" | "alike";
-
-/** What the test of all groups comes to, as the server judges it by the rules of the district. */
-export function verdict(lasts: Lasts): Verdict {
-  if (lasts.groups.length === 0) return "none";
-  if (lasts.groups.length < 2) return "one";
-  // several groups and nothing to compare: none has failed yet
-  if (!lasts.log_rank) return "too-few";
-  const sentence = lasts.words[lasts.groups.length] ?? "";
-  if (TOO_FEW.test(sentence)) return "too-few";
-  return sentence.startsWith("The groups differ") ? "differ" : "alike";
-}
-
 /** So many curves can be told apart by their dashes. */
 export const MOST_DRAWN = 6;
 
 /** Curves drawn at first: those that say something, the ones with most failures before others; all of them where none does. */
 export function drawnAtFirst(lasts: Lasts): string[] {
-  const all = lasts.groups.map((group, at) => ({ group, few: isTooFew(lasts, at) })).filter(({ group }) => group.n > 0);
-  const telling = all.filter(({ few }) => !few);
-  const chosen = (telling.length > 0 ? telling : all).sort((a, b) => b.group.failures - a.group.failures || b.group.n - a.group.n).slice(0, MOST_DRAWN);
-  return lasts.groups.filter((group) => chosen.some((one) => one.group === group)).map(({ name }) => name);
+  const all = lasts.groups.filter(({ n }) => n > 0);
+  const telling = all.filter(({ too_few }) => !too_few);
+  const chosen = [...(telling.length > 0 ? telling : all)].sort((a, b) => b.failures - a.failures || b.n - a.n).slice(0, MOST_DRAWN);
+  return lasts.groups.filter((group) => chosen.includes(group)).map(({ name }) => name);
 }

@@ -11,7 +11,17 @@ export interface Curve {
   lower: number[];
   upper: number[];
   median: number | null;
+  /** Too few failures to say anything of it. */
+  too_few: boolean;
 }
+
+/** What the test of all groups comes to, as the server judges it by the rules of the district. */
+export type Verdict =
+  | { kind: "one_group" }
+  /** Named are the groups with too few failures. */
+  | { kind: "too_few"; groups: string[] }
+  | { kind: "differ"; p: number; pairs: [string, string][] }
+  | { kind: "no_difference"; p: number };
 
 export interface LogRank {
   chi2: number;
@@ -40,6 +50,7 @@ export interface Lasts {
   log_rank: LogRank | null;
   restricted_means: Mean[];
   pairs: Pair[];
+  verdict: Verdict;
   /** One sentence for each group, in their order, then one for the test where there are several. */
   words: string[];
 }
