@@ -129,3 +129,12 @@ lasting-renewal = نوع التجديد
 lasting-renewal-price = سعره
 lasting-cheaper = نسبة التوقعات التي يكون فيها التجديد الآن أقل كلفة
 lasting-best-year = السنة الأقل كلفة
+
+## الطقس عند الختم
+lasting-by-weather = الطقس عند الختم
+lasting-by-temperature = حرارة الهواء
+lasting-weather-dry = طقس جاف
+lasting-weather-damp = ندى أو ضباب أو رذاذ
+lasting-temperature-under = أقل من { $most }
+lasting-temperature-between = من { $from } إلى { $to }
+lasting-temperature-from = { $least } فأكثر

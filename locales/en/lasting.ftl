@@ -129,3 +129,12 @@ lasting-renewal = Renewal
 lasting-renewal-price = Its price
 lasting-cheaper = Futures in which renewing now costs less
 lasting-best-year = Year that costs least
+
+## Weather at sealing
+lasting-by-weather = Weather at sealing
+lasting-by-temperature = Temperature of the air
+lasting-weather-dry = dry weather
+lasting-weather-damp = dew, fog or drizzle
+lasting-temperature-under = under { $most }
+lasting-temperature-between = { $from } to { $to }
+lasting-temperature-from = { $least } and more

@@ -129,3 +129,12 @@ lasting-renewal = Renovación
 lasting-renewal-price = Su precio
 lasting-cheaper = Futuros en que renovar ahora cuesta menos
 lasting-best-year = Año que cuesta menos
+
+## Tiempo al sellar
+lasting-by-weather = Tiempo al sellar
+lasting-by-temperature = Temperatura del aire
+lasting-weather-dry = tiempo seco
+lasting-weather-damp = rocío, niebla o llovizna
+lasting-temperature-under = menos de { $most }
+lasting-temperature-between = de { $from } a { $to }
+lasting-temperature-from = { $least } y más

@@ -129,3 +129,12 @@ lasting-renewal = Renouvellement
 lasting-renewal-price = Son prix
 lasting-cheaper = Avenirs où renouveler maintenant coûte moins
 lasting-best-year = Année la moins chère
+
+## Temps lors de l’enduisage
+lasting-by-weather = Temps lors de l’enduisage
+lasting-by-temperature = Température de l’air
+lasting-weather-dry = temps sec
+lasting-weather-damp = rosée, brouillard ou bruine
+lasting-temperature-under = moins de { $most }
+lasting-temperature-between = de { $from } à { $to }
+lasting-temperature-from = { $least } et plus

@@ -129,3 +129,12 @@ lasting-renewal = Renovação
 lasting-renewal-price = Seu preço
 lasting-cheaper = Futuros em que renovar agora custa menos
 lasting-best-year = Ano que custa menos
+
+## Tempo ao selar
+lasting-by-weather = Tempo ao selar
+lasting-by-temperature = Temperatura do ar
+lasting-weather-dry = tempo seco
+lasting-weather-damp = orvalho, neblina ou garoa
+lasting-temperature-under = menos de { $most }
+lasting-temperature-between = de { $from } a { $to }
+lasting-temperature-from = { $least } ou mais

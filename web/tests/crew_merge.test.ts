@@ -39,6 +39,19 @@ describe("a repair", () => {
     for (const other of shuffles(events)) expect(rowOf(other)).toEqual(straight);
   });
 
+  test("knows what was seen around the work, and what another phone saw otherwise", () => {
+    const events = [
+      event(1, 1, { ...cut(200), drainage: "ditch_works" }),
+      event(2, 2, { ...layer(1, "0.1"), base: "crushed rock" }),
+      event(3, 3, { ...sealed, weather: "damp", air_temperature_c: 0 }),
+      event(4, 4, { ...cut(200), drainage: "ditch_blocked" }, "phone 2"),
+      event(5, 5, layer(1, "0.1")),
+    ];
+    const row = rowOf(events);
+    expect([row.drainage?.value, row.layers[0]?.base?.value, row.weather?.value, row.air_temperature_c?.value]).toEqual(["ditch_blocked", "crushed rock", "damp", 0]);
+    expect(disagreements(row).map(({ field }) => field)).toEqual(["drainage"]);
+  });
+
   test("an event given twice counts once", () => {
     const time = { kind: "time_booked", on: { repair: REPAIR }, crew: "Crew Fulmar", labour_min: "400", plant_min: "80" };
     const once = [event(1, 1, cut(200)), event(2, 2, time), event(3, 3, { kind: "photo_taken", photo: "ab", of: { repair: REPAIR } })];

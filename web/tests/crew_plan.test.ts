@@ -1,5 +1,6 @@
 // Bigger than planned, site counts, sites of a round, what changed, the stage's events.
 import { describe, expect, test } from "vitest";
+import { basesTold } from "../src/crew/logic/bases";
 import { bigger, openAfter, spareOnTruck } from "../src/crew/logic/bigger";
 import { amountOf, decimal, litresOfOne } from "../src/crew/logic/counts";
 import { nextDevice, outThere } from "../src/crew/logic/devices";
@@ -7,6 +8,7 @@ import { beforeWork, readPlan, type CrewMove, type Plan, type PlanRepair, type S
 import { emptyRepair, toSign, toTell, type Around } from "../src/crew/logic/repair_draft";
 import { changes, metresBetween, sitesOf, siteState, todayIn, zoneNumber } from "../src/crew/logic/round";
 import { doneByRecord, stageByRecord } from "../src/crew/logic/stages";
+import type { Told as Queued } from "../src/lib/store/database";
 import type { KnownRepair, KnownRound, KnownZone, PlannedRepair } from "../src/crew/logic/known";
 
 const figure = (value: number): { value: number; p10: null; p50: null; p90: null; why: string } => ({ value, p10: null, p50: null, p90: null, why: "" });
@@ -163,6 +165,34 @@ describe("what is told of a stage", () => {
     const draft = emptyRepair();
     draft.layers[0] = { ...draft.layers[0]!, base: { count: 3, in: "site" }, moisture: "keeps_shape", passes_vibrating: 12 };
     expect(toTell("compact", draft, AROUND)).toEqual([{ name: "layer/1", happened: { kind: "layer_placed", repair: "r", layer: 1, base_loose_m3: "0.18", moisture: "keeps_shape", passes_vibrating: 12 } }]);
+  });
+
+  test("what is seen around the work is told where somebody said it, and left out where nobody did", () => {
+    const draft = { ...emptyRepair(), drainage: "ditch_blocked" as const, weather: "damp" as const, air_c: -2 };
+    draft.layers[0] = { ...draft.layers[0]!, kind: " crushed rock 0/20 " };
+    const of = (stage: "cut" | "compact" | "seal", filled: ReturnType<typeof emptyRepair>): object => toTell(stage, filled, AROUND)[0]!.happened!;
+    expect(of("cut", draft)).toMatchObject({ drainage: "ditch_blocked" });
+    expect(of("compact", draft)).toEqual({ kind: "layer_placed", repair: "r", layer: 1, base: "crushed rock 0/20" });
+    expect(of("seal", draft)).toEqual({ kind: "sealed", repair: "r", weather: "damp", air_temperature_c: -2 });
+    draft.layers[0]!.kind = "  ";
+    expect(of("compact", draft)).toEqual({ kind: "layer_placed", repair: "r", layer: 1 });
+    // a form that was filled in before there was such a question
+    const { kind: _, ...older } = emptyRepair().layers[0]!;
+    expect(of("compact", { ...emptyRepair(), layers: [older] })).toEqual({ kind: "layer_placed", repair: "r", layer: 1 });
+    expect(of("seal", emptyRepair())).toEqual({ kind: "sealed", repair: "r" });
+  });
+
+  test("kinds of base told before are offered: those told here last first, each once, a few", () => {
+    const told = (order: number, happened: object): Queued => ({ order, event: { happened } }) as unknown as Queued;
+    const queue = [
+      told(1, { kind: "layer_placed", base: "gravel" }),
+      told(3, { kind: "corrected", instead: { kind: "layer_placed", base: "crushed rock" } }),
+      told(2, { kind: "layer_placed" }),
+      told(4, { kind: "corrected" }),
+    ];
+    const known = (base: string, at: string): KnownRepair => ({ layers: [{ base: { value: base, by: { at } } }, { base: null }] }) as unknown as KnownRepair;
+    expect(basesTold([known("old", "2025-01-01T00:00:00Z"), known("gravel", "2026-01-01T00:00:00Z"), known("slag", "2026-02-01T00:00:00Z")], queue)).toEqual(["crushed rock", "gravel", "slag"]);
+    expect(basesTold([], [])).toEqual([]);
   });
 
   test("stages without an event tell nothing", () => {

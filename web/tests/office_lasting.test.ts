@@ -128,6 +128,12 @@ describe("words", () => {
     ["traffic", "under 200 a day", "lasting-traffic-under"],
     ["traffic", "200 to 1000 a day", "lasting-traffic-between"],
     ["traffic", "4000 a day and more", "lasting-traffic-from"],
+    ["temperature", "under 10 °C", "lasting-temperature-under"],
+    ["temperature", "10 to 20 °C", "lasting-temperature-between"],
+    ["temperature", "30 °C and more", "lasting-temperature-from"],
+    ["drainage", "verge higher than the road", "office-word-high_verge"],
+    ["weather", "dry weather", "lasting-weather-dry"],
+    ["weather", "rain within a day", "office-word-rain_within_a_day"],
     ["crew", "Crew Fulmar", "Crew Fulmar"],
     ["road", "dry", "dry"],
   ])("of %s: %s is %s", (by, name, words) => {

@@ -8,7 +8,7 @@ import { lastHeard } from "../src/office/today/heard";
 
 const by = (device: string, at = "2026-06-09T09:00:00Z"): Teller => ({ event: `${device}-${at}`, actor: "idris", device, at });
 const told = <T>(value: T, ...others: T[]): Maybe<T> => ({ value, by: by("one"), otherwise: others.map((other) => ({ value: other, by: by("two") })) });
-const layer = (number: number, more: Partial<Layer>): Layer => ({ layer: number, thickness_mm: null, base_loose_m3: null, water_l: null, moisture: null, passes_still: null, passes_vibrating: null, ...more });
+const layer = (number: number, more: Partial<Layer>): Layer => ({ layer: number, base: null, thickness_mm: null, base_loose_m3: null, water_l: null, moisture: null, passes_still: null, passes_vibrating: null, ...more });
 
 describe("told differently", () => {
   test("is found in fields and in layers, and only there", () => {

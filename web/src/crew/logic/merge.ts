@@ -113,7 +113,7 @@ function repairStep(id: string, row: KnownRepair, happened: Happened, by: Teller
       if (happened.repair !== id) return false;
       addAll(row.holes, happened.holes);
       first(row, "cut", by);
-      for (const field of ["zone", "area_m2", "bottom_firm", "sides_upright", "wetness"] as const) tellInto(row, field, happened[field], by);
+      for (const field of ["zone", "area_m2", "bottom_firm", "sides_upright", "wetness", "drainage"] as const) tellInto(row, field, happened[field], by);
       if (happened.depths_mm?.length) tellInto(row, "depths_mm", happened.depths_mm, by);
       return true;
     case "layer_placed": {
@@ -125,12 +125,13 @@ function repairStep(id: string, row: KnownRepair, happened: Happened, by: Teller
         row.layers.sort((a, b) => a.layer - b.layer);
       }
       for (const field of ["thickness_mm", "base_loose_m3", "water_l", "moisture", "passes_still", "passes_vibrating"] as const) tellInto(layer, field, happened[field], by);
+      if (happened.base) tellInto(layer, "base", happened.base, by);
       return true;
     }
     case "sealed":
       if (happened.repair !== id) return false;
       first(row, "sealed", by);
-      for (const field of ["binder_l", "cover_stone_m3", "crown_mm", "dry"] as const) tellInto(row, field, happened[field], by);
+      for (const field of ["binder_l", "cover_stone_m3", "crown_mm", "dry", "weather", "air_temperature_c"] as const) tellInto(row, field, happened[field], by);
       tellInto(row, "sealed_area_m2", happened.area_m2, by);
       if (happened.binder) tellInto(row, "binder", happened.binder, by);
       return true;

@@ -2,13 +2,15 @@
 import type { Happened } from "../../lib/store/database";
 import type { ToTell } from "../../lib/store/tellings";
 import { amountOf, countFor, decimal, litresOfOne, type Entered, type Good } from "./counts";
-import type { HandFeel, Wetness } from "./known";
+import type { Drainage, HandFeel, SealingWeather, Wetness } from "./known";
 import type { SiteCount } from "./plan";
 import type { Stage } from "./stages";
 
 export interface LayerDraft {
   thickness_mm: number | undefined;
   moisture: HandFeel | undefined;
+  /** Kind or source of the base; forms of an older app do not have it. */
+  kind?: string;
   base: Entered;
   water: Entered;
   passes_still: number | undefined;
@@ -24,6 +26,7 @@ export interface RepairDraft {
   bottom_firm: boolean | undefined;
   sides_upright: boolean | undefined;
   wetness: Wetness | undefined;
+  drainage: Drainage | undefined;
   spoil: Entered;
   /** Which layer is being worked on, from 0. */
   layer: number;
@@ -35,6 +38,8 @@ export interface RepairDraft {
   sealed_area_m2: number | undefined;
   crown_mm: number | undefined;
   surface_c: number | undefined;
+  weather: SealingWeather | undefined;
+  air_c: number | undefined;
   people: number | undefined;
   minutes: number | undefined;
   /** When work on it began on this phone, milliseconds. */
@@ -56,6 +61,7 @@ export function emptyRepair(): RepairDraft {
     bottom_firm: undefined,
     sides_upright: undefined,
     wetness: undefined,
+    drainage: undefined,
     spoil: { count: undefined, in: "site" },
     layer: 0,
     layers: [emptyLayer()],
@@ -66,6 +72,8 @@ export function emptyRepair(): RepairDraft {
     sealed_area_m2: undefined,
     crown_mm: undefined,
     surface_c: undefined,
+    weather: undefined,
+    air_c: undefined,
     people: undefined,
     minutes: undefined,
     begun: undefined,
@@ -110,6 +118,7 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
         bottom_firm: draft.bottom_firm,
         sides_upright: draft.sides_upright,
         wetness: draft.wetness,
+        drainage: draft.drainage,
       }) as Happened;
       const spoil = of(draft.spoil, "spoil", around.counts);
       const moved = { kind: "stock_moved", from: { at: "repair", repair }, to: { at: "truck", crew: around.crew }, item: { what: "spoil" }, amount: spoil } as unknown as Happened;
@@ -126,6 +135,7 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
         repair,
         layer: draft.layer + 1,
         thickness_mm: layer.thickness_mm,
+        base: layer.kind?.trim(),
         base_loose_m3: of(layer.base, "base", around.counts),
         water_l: of(layer.water, "water", around.counts),
         moisture: layer.moisture,
@@ -147,6 +157,8 @@ export function toTell(stage: Stage, draft: RepairDraft, around: Around): ToTell
             area_m2: draft.sealed_area_m2,
             crown_mm: draft.crown_mm,
             dry: draft.dry,
+            weather: draft.weather,
+            air_temperature_c: draft.air_c,
           }) as Happened,
         },
       ];

@@ -5,7 +5,7 @@ import type { components } from "../../api/schema";
 
 export type Event = components["schemas"]["Event"];
 export type Happened = components["schemas"]["Happened"];
-export type KnownWhat = "holes" | "repairs" | "zones" | "rounds";
+export type KnownWhat = "holes" | "repairs" | "zones" | "rounds" | "resurfacings";
 
 /** One thing told on this device. */
 export interface Told {

@@ -15,7 +15,7 @@ const PIECE = 256 * 1024;
 /** How often it looks by itself, milliseconds. */
 const EVERY = 20_000;
 
-const WHAT: KnownWhat[] = ["rounds", "repairs", "zones", "holes"];
+const WHAT: KnownWhat[] = ["rounds", "repairs", "zones", "holes", "resurfacings"];
 
 const state = $state({ running: false, waiting: 0, waitingPhotos: 0, refused: 0, lastDone: undefined as Date | undefined, trouble: "" as Trouble | "", said: "" });
 

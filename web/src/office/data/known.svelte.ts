@@ -2,9 +2,9 @@
 // thousand holes is drawn without asking the server.
 import { liveQuery } from "dexie";
 import { database, type KnownWhat } from "../../lib/store/database";
-import type { Hole, KnownKinds, Repair, Round, Row, Zone } from "./shapes";
+import type { Hole, KnownKinds, Repair, Resurfacing, Round, Row, Zone } from "./shapes";
 
-const WHAT: KnownWhat[] = ["holes", "repairs", "zones", "rounds"];
+const WHAT: KnownWhat[] = ["holes", "repairs", "zones", "rounds", "resurfacings"];
 
 class All<K> {
   /** Newest first. */
@@ -12,7 +12,7 @@ class All<K> {
   byId = $state.raw<ReadonlyMap<string, Row<K>>>(new Map());
 }
 
-const all = { holes: new All<Hole>(), repairs: new All<Repair>(), zones: new All<Zone>(), rounds: new All<Round>() };
+const all = { holes: new All<Hole>(), repairs: new All<Repair>(), zones: new All<Zone>(), rounds: new All<Round>(), resurfacings: new All<Resurfacing>() };
 const state = $state({ isRead: false });
 
 /** Whether the first reading is over. */
@@ -23,10 +23,12 @@ export const holes = (): Row<Hole>[] => all.holes.rows;
 export const repairs = (): Row<Repair>[] => all.repairs.rows;
 export const zones = (): Row<Zone>[] => all.zones.rows;
 export const rounds = (): Row<Round>[] => all.rounds.rows;
+export const resurfacings = (): Row<Resurfacing>[] => all.resurfacings.rows;
 export const hole = (id: string): Row<Hole> | undefined => all.holes.byId.get(id);
 export const repair = (id: string): Row<Repair> | undefined => all.repairs.byId.get(id);
 export const zone = (id: string): Row<Zone> | undefined => all.zones.byId.get(id);
 export const round = (id: string): Row<Round> | undefined => all.rounds.byId.get(id);
+export const resurfacing = (id: string): Row<Resurfacing> | undefined => all.resurfacings.byId.get(id);
 
 async function read<W extends KnownWhat>(what: W): Promise<void> {
   const kept = await database.known.where("what").equals(what).toArray();

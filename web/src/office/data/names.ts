@@ -60,6 +60,7 @@ const MEASURES: [RegExp, Measure][] = [
   [/_m2$/, "m2"],
   [/_m3$/, "m3"],
   [/_l$/, "l"],
+  [/_c$/, "c"],
 ];
 
 /** Any value told, in words: its measure is in the name of its field. */
@@ -74,12 +75,13 @@ export function valueWords(field: string, value: unknown): string {
   }
   if (measure && value !== null && value !== "") return precise(Number(value), measure);
   if (typeof value === "number") return number(value, 2);
-  if (typeof value === "string" && ["wetness", "lane_position", "moisture", "found"].includes(name)) return t(`office-word-${value}`);
+  if (typeof value === "string" && ["wetness", "lane_position", "moisture", "found", "drainage", "weather", "side", "work"].includes(name)) return t(`office-word-${value}`);
   return String(value ?? "");
 }
 
 /** What a field is called. */
 export function fieldName(field: string): string {
   const [first, layer, name] = field.split(".");
+  if (first === "from" || first === "to") return layer ? t(`office-field-${first}-of`, { what: t(`office-field-${layer}`) }) : t(`office-field-${first}`);
   return first === "layers" ? `${t("office-layer", { number: layer! })}: ${t(`office-field-${name}`)}` : t(`office-field-${field}`);
 }

@@ -1,4 +1,4 @@
-// What is known of holes, repairs, zones and rounds, as the office reads it. The document of the server numbers the kinds of told values;
+// What is known of holes, repairs, zones, rounds and new surfaces, as the office reads it. The document of the server numbers the kinds of told values;
 // here they have one generic name.
 import type { components } from "../../api/schema";
 
@@ -46,6 +46,8 @@ export interface Hole {
   same_as: Maybe<string>;
   merged: string[];
   dismissed: Maybe<string>;
+  /** The new surface that it is gone with. */
+  resurfaced: Maybe<string>;
   repairs: string[];
   photos: Photo[];
   last_told: string;
@@ -53,6 +55,7 @@ export interface Hole {
 
 export interface Layer {
   layer: number;
+  base: Maybe<string>;
   thickness_mm: Maybe<number>;
   base_loose_m3: Maybe<string>;
   water_l: Maybe<string>;
@@ -74,6 +77,9 @@ export interface Repair {
   bottom_firm: Maybe<boolean>;
   sides_upright: Maybe<boolean>;
   wetness: Maybe<string>;
+  drainage: Maybe<string>;
+  weather: Maybe<string>;
+  air_temperature_c: Maybe<number>;
   layers: Layer[];
   binder_l: Maybe<string>;
   binder: Maybe<string>;
@@ -126,6 +132,23 @@ export interface Round {
   last_told: string;
 }
 
+/** A stretch of road that got a new surface. */
+export interface Resurfacing {
+  resurfacing: string;
+  told: Teller;
+  date: Told<string>;
+  from: Told<Position>;
+  to: Told<Position>;
+  road: Maybe<string>;
+  side: Maybe<string>;
+  work: Told<string>;
+  holes: string[];
+  note: string;
+  photos: Photo[];
+  signatures: Signature[];
+  last_told: string;
+}
+
 export interface Row<K> {
   position: number;
   place?: Position | null;
@@ -138,6 +161,7 @@ export interface KnownKinds {
   repairs: Repair;
   zones: Zone;
   rounds: Round;
+  resurfacings: Resurfacing;
 }
 
 /** The office's words for a district: who works, where, by what measures. */

@@ -1,11 +1,11 @@
 // What groups and figures are called: the server's words in the reader's language, where they are not names.
 import { language, t } from "../../lib/messages.svelte";
-import type { Measure } from "../../lib/measure.svelte";
+import { shown, type Measure } from "../../lib/measure.svelte";
 import { number } from "../data/format";
 import type { Working } from "./shapes";
 
 /** By what repairs can be grouped, in the order in which a district asks. */
-export const PROPERTIES = ["crew", "wetness", "moisture", "surface", "rules", "layers", "binder", "material", "season", "month", "traffic", "road-class", "road"] as const;
+export const PROPERTIES = ["crew", "wetness", "drainage", "moisture", "surface", "weather", "temperature", "rules", "layers", "binder", "material", "season", "month", "traffic", "road-class", "road"] as const;
 
 const WORDS: Record<string, string> = {
   "not known": "lasting-not-known",
@@ -16,6 +16,17 @@ const WORDS: Record<string, string> = {
   "falls apart": "office-word-falls_apart",
   "keeps its shape": "office-word-keeps_shape",
   oozes: "office-word-oozes",
+  "ditch works": "office-word-ditch_works",
+  "ditch blocked": "office-word-ditch_blocked",
+  "kerb and gully": "office-word-kerb_and_gully",
+  "gully blocked": "office-word-gully_blocked",
+  "verge higher than the road": "office-word-high_verge",
+  "no drainage": "office-word-no_drainage",
+  "standing water": "office-word-standing_water",
+  "dry weather": "lasting-weather-dry",
+  "dew, fog or drizzle": "lasting-weather-damp",
+  "rain within a day": "office-word-rain_within_a_day",
+  "frost by night": "office-word-frost",
 };
 /** First and last month. */
 const SEASONS: Record<string, [number, number]> = { "March to May": [3, 5], "June to August": [6, 8], "September to November": [9, 11], "December to February": [12, 2] };
@@ -30,6 +41,13 @@ export function groupName(by: string, name: string): string {
   if (season) return t("lasting-months", { from: monthName(season[0]), to: monthName(season[1]) });
   const layers = /^(\d+) layers?$/.exec(name);
   if (layers) return t("lasting-layers", { count: Number(layers[1]) });
+  const air = /^(?:under (-?\d+)|(-?\d+) to (-?\d+)|(-?\d+)) °C(?: and more)?$/.exec(name);
+  if (air) {
+    const [under, from, to, least] = air.slice(1).map((celsius) => (celsius === undefined ? "" : shown(Number(celsius), "c")));
+    if (under) return t("lasting-temperature-under", { most: under });
+    if (least) return t("lasting-temperature-from", { least });
+    return t("lasting-temperature-between", { from: from!, to: to! });
+  }
   const traffic = /^(?:under (\d+)|(\d+) to (\d+)|(\d+)) a day(?: and more)?$/.exec(name);
   if (traffic) {
     const [, under, from, to, least] = traffic;

@@ -2,7 +2,7 @@
 // letters is fetched either.
 import type * as GeoJSON from "geojson";
 import type { LayerSpecification, StyleSpecification } from "maplibre-gl";
-import { CREW_LINES, ZONE_COLOUR } from "./signs";
+import { CREW_LINES, SURFACE_COLOUR, ZONE_COLOUR } from "./signs";
 
 const FONT = ["Noto Sans Bold", "sans-serif"];
 
@@ -12,7 +12,7 @@ const MIDDLE = ["secondary", "tertiary"];
 export const EMPTY: GeoJSON.FeatureCollection = { type: "FeatureCollection", features: [] };
 
 /** Layers of signs that a click looks at, the topmost first. */
-export const SIGN_LAYERS = ["stops", "holes", "hole-groups", "depots", "zones"];
+export const SIGN_LAYERS = ["stops", "holes", "hole-groups", "depots", "zones", "surface-ends", "surfaces"];
 
 export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
   const look = isDark
@@ -43,6 +43,9 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
       layout: { "line-join": "round" },
       paint: { "line-color": line[night], "line-width": ["interpolate", ["linear"], ["zoom"], 9, 2.5, 15, 6], "line-offset": 2 + 4 * index, "line-opacity": 0.85, ...(line.dash.length > 1 ? { "line-dasharray": line.dash } : {}) },
     })),
+    { id: "surfaces", type: "line", source: "surfaces", filter: ["==", ["geometry-type"], "LineString"], paint: { "line-color": SURFACE_COLOUR[night], "line-width": 2.5, "line-dasharray": [2, 2] } },
+    { id: "surface-ends", type: "circle", source: "surfaces", filter: ["==", ["geometry-type"], "Point"], paint: { "circle-radius": 9, "circle-color": SURFACE_COLOUR[night], "circle-stroke-width": 2, "circle-stroke-color": isDark ? "#14191a" : "#fffdf8" } },
+    { id: "surface-letters", type: "symbol", source: "surfaces", filter: ["==", ["geometry-type"], "Point"], layout: { "text-field": ["get", "letter"], "text-font": FONT, "text-size": 12.5, "text-allow-overlap": true, "text-ignore-placement": true }, paint: { "text-color": isDark ? "#14191a" : "#fffdf8" } },
     { id: "zones", type: "line", source: "zones", layout: { "line-cap": "butt" }, paint: { "line-color": ZONE_COLOUR[night], "line-width": ["interpolate", ["linear"], ["zoom"], 9, 5, 15, 11], "line-dasharray": [0.7, 0.5] } },
     {
       id: "road-names",
@@ -74,6 +77,7 @@ export function mapStyle(isDark: boolean, crews: string[]): StyleSpecification {
       roads: { type: "vector", tiles: [`${location.origin}/api/tiles/roads/{z}/{x}/{y}`], minzoom: 0, maxzoom: 16 },
       holes: geojson({ cluster: true, clusterRadius: 42, clusterMaxZoom: 12 }),
       zones: geojson(),
+      surfaces: geojson(),
       ways: geojson(),
       stops: geojson(),
       depots: geojson(),

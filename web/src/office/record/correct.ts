@@ -2,7 +2,7 @@
 import type { Event, Happened } from "../../lib/store/database";
 import { inOrder, judged } from "../../lib/in_force";
 import { fromShown, toShown, type Measure } from "../../lib/measure.svelte";
-import { HAND_FEELS, LANE_POSITIONS, WETNESS } from "../../lib/record_words";
+import { DRAINAGE, HAND_FEELS, LANE_POSITIONS, SEALING_WEATHER, STRETCH_SIDES, SURFACE_WORKS, WETNESS } from "../../lib/record_words";
 
 export interface Field {
   /** `size.depth_mm`. */
@@ -22,7 +22,8 @@ const text = (path: string, needed = false): Field => ({ path, as: "text", neede
 const yes = (path: string): Field => ({ path, as: "yes" });
 const whole = (path: string, needed = false): Field => ({ path, as: "whole", needed });
 const WET: Field = { path: "wetness", as: "words", words: WETNESS };
-const PLACE: Field[] = ["position.lat", "position.lon"].map((path) => ({ path, as: "number", needed: true, below: true }));
+const place = (...paths: string[]): Field[] => paths.map((path) => ({ path, as: "number", needed: true, below: true }));
+const PLACE = place("position.lat", "position.lon");
 const SIZE: Field[] = [
   mm("size.length_mm"),
   mm("size.width_mm"),
@@ -38,11 +39,19 @@ const FIELDS: Partial<Record<Happened["kind"], Field[]>> = {
   hole_dismissed: [text("why", true), yes("dealt_with")],
   zone_opened: [whole("devices_out"), text("road"), text("layout"), ...PLACE],
   zone_closed: [whole("devices_in")],
-  hole_cut: [{ path: "area_m2", as: "number", measure: "m2" }, { path: "depths_mm", as: "list", measure: "mm" }, yes("bottom_firm"), yes("sides_upright"), WET],
-  layer_placed: [whole("layer", true), mm("thickness_mm"), amount("base_loose_m3", "m3"), amount("water_l", "l"), { path: "moisture", as: "words", words: HAND_FEELS }, whole("passes_still"), whole("passes_vibrating")],
-  sealed: [amount("binder_l", "l"), text("binder"), amount("cover_stone_m3", "m3"), { path: "area_m2", as: "number", measure: "m2" }, { ...mm("crown_mm"), below: true }, yes("dry")],
+  hole_cut: [{ path: "area_m2", as: "number", measure: "m2" }, { path: "depths_mm", as: "list", measure: "mm" }, yes("bottom_firm"), yes("sides_upright"), WET, { path: "drainage", as: "words", words: DRAINAGE }],
+  layer_placed: [whole("layer", true), mm("thickness_mm"), text("base"), amount("base_loose_m3", "m3"), amount("water_l", "l"), { path: "moisture", as: "words", words: HAND_FEELS }, whole("passes_still"), whole("passes_vibrating")],
+  sealed: [amount("binder_l", "l"), text("binder"), amount("cover_stone_m3", "m3"), { path: "area_m2", as: "number", measure: "m2" }, { ...mm("crown_mm"), below: true }, yes("dry"), { path: "weather", as: "words", words: SEALING_WEATHER }, { path: "air_temperature_c", as: "number", measure: "c", below: true }],
   inspected: [{ path: "found", as: "words", words: ["holds", "worn", "failed"], needed: true }, text("note")],
   failed: [text("how")],
+  road_resurfaced: [
+    { path: "date", as: "date", needed: true },
+    { path: "work", as: "words", words: SURFACE_WORKS, needed: true },
+    text("road"),
+    { path: "side", as: "words", words: STRETCH_SIDES },
+    ...place("from.lat", "from.lon", "to.lat", "to.lon"),
+    text("note"),
+  ],
   time_booked: [
     { path: "labour_min", as: "decimal", needed: true },
     { path: "plant_min", as: "decimal", needed: true },

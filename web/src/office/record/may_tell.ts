@@ -8,6 +8,7 @@ const BY: Partial<Record<Happened["kind"], readonly string[]>> = {
   holes_merged: ["planner"],
   hole_dismissed: ["planner"],
   round_planned: ["planner"],
+  road_resurfaced: ["planner"],
   zone_opened: ["crew"],
   zone_closed: ["crew"],
   hole_cut: ["crew"],
