@@ -17,6 +17,7 @@ let second: Phone;
 let round: any;
 let zone: string;
 let repair: string;
+const BASE = "crushed rock 0/20, Gannet pit";
 
 inAHouse(async (opened, started) => {
   [house, browser] = [opened, started];
@@ -151,11 +152,15 @@ describe("a day of the district", () => {
     await choose(page, say("crew-bottom-firm"), say("crew-yes"));
     await choose(page, say("crew-sides-upright"), say("crew-yes"));
     await choose(page, say("crew-wetness"), say("crew-wetness-damp"));
+    await choose(page, say("crew-drainage"), say("crew-drainage-ditch-blocked"));
     await enter(page, say("crew-spoil"), 2);
     await photograph(page, 2);
     await forward(page);
     for (let layer = 1; (await page.locator("#stage").textContent())!.includes(say("crew-stage-fill")); layer++) {
       await tickAll(page);
+      if (layer === 1) await page.getByLabel(say("crew-base-kind")).fill(BASE);
+      // told before: one press
+      else await page.getByRole("button", { name: BASE }).click();
       await enter(page, say("crew-base-used"), 4);
       await enter(page, say("crew-water-used"), 1);
       await forward(page);
@@ -171,6 +176,8 @@ describe("a day of the district", () => {
     await enter(page, say("crew-binder-used"), 2);
     await enter(page, say("crew-stone-used"), 1);
     await enter(page, say("crew-crown"), 6);
+    await choose(page, say("crew-weather"), say("crew-weather-damp"));
+    await enter(page, say("crew-air-temperature"), -2);
     await photograph(page, 3);
     await forward(page);
     await tickAll(page);
@@ -191,6 +198,8 @@ describe("a day of the district", () => {
     expect(repaired.state).toBe("open");
     expect(repaired.depths_mm.value).toEqual([121, 127]);
     expect(repaired.crown_mm.value).toBe(6);
+    expect([repaired.drainage.value, repaired.weather.value, repaired.air_temperature_c.value]).toEqual(["ditch_blocked", "damp", -2]);
+    expect(repaired.layers.every(({ base }: any) => base.value === BASE)).toBe(true);
     expect(repaired.signatures[0].by.actor).toBe("idris");
     expect(repaired.photos.length).toBe(3);
     const row = (await house.call("mara", "GET", `/api/known/repairs/${repair}`)).value;
