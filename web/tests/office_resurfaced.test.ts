@@ -1,6 +1,7 @@
 // A stretch with a new surface: what is filled in, what keeps it from being told, which holes lie near, the place pressed on a road.
 import { describe, expect, it } from "vitest";
 import type { Hole, Resurfacing, Row } from "../src/office/data/shapes";
+import { fieldName, valueWords } from "../src/office/data/names";
 import { fieldsOf, insteadOf } from "../src/office/record/correct";
 import { mayTell } from "../src/office/record/may_tell";
 import { emptyStretch, faultOf, holesBetween, nearestOn, nextEnd, placeOf, stretchFeatures, toTell, typed, type Stretch } from "../src/office/resurfaced/stretch";
@@ -51,6 +52,12 @@ describe("what is told", () => {
     expect(insteadOf(told, { "to.lat": "" })).toEqual({ wrong: "to.lat" });
     expect(["planner", "engineer", "crew", "storekeeper", "auditor"].filter((role) => mayTell(role, told))).toEqual(["planner", "engineer"]);
   });
+});
+
+it("is said as people read it: places to the metre, the day with its year", () => {
+  expect([valueWords("lat", 47.300533), valueWords("lon", -28.4), valueWords("date", "2026-06-09")]).toEqual(["47.30053", "-28.4", "Tuesday, June 9, 2026"]);
+  // without a catalogue a message is its key
+  expect([fieldName("from"), fieldName("to.lat")]).toEqual(["office-field-from", "office-field-to-of"]);
 });
 
 it("the next press sets the end that is missing", () => {

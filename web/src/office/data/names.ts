@@ -1,7 +1,7 @@
 // What holes and repairs are called, and how far they have come, in words.
 import { t } from "../../lib/messages.svelte";
 import { shown, shownNumber, type Measure } from "../../lib/measure.svelte";
-import { number, precise, short } from "./format";
+import { day, number, precise, short } from "./format";
 import { hole, repair } from "./known.svelte";
 import type { Hole, HoleState, Repair, Zone } from "./shapes";
 
@@ -74,7 +74,8 @@ export function valueWords(field: string, value: unknown): string {
     return JSON.stringify(value);
   }
   if (measure && value !== null && value !== "") return precise(Number(value), measure);
-  if (typeof value === "number") return number(value, 2);
+  if (typeof value === "number") return number(value, name === "lat" || name === "lon" ? 5 : 2);
+  if (name === "date" && typeof value === "string" && value !== "") return day(value, "long");
   if (typeof value === "string" && ["wetness", "lane_position", "moisture", "found", "drainage", "weather", "side", "work"].includes(name)) return t(`office-word-${value}`);
   return String(value ?? "");
 }
