@@ -138,3 +138,4 @@ lasting-weather-damp = ندى أو ضباب أو رذاذ
 lasting-temperature-under = أقل من { $most }
 lasting-temperature-between = من { $from } إلى { $to }
 lasting-temperature-from = { $least } فأكثر
+lasting-resurfaced-nowhere = أسطح جديدة أُبلغ عنها ولا تقع على طريق معروف: { $count }. الإصلاحات تحتها تُحسب كأنها ما زالت مراقبة؛ صحّح طرفيها في السجل.

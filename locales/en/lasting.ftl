@@ -138,3 +138,4 @@ lasting-weather-damp = dew, fog or drizzle
 lasting-temperature-under = under { $most }
 lasting-temperature-between = { $from } to { $to }
 lasting-temperature-from = { $least } and more
+lasting-resurfaced-nowhere = New surfaces told of that lie on no known road: { $count }. Repairs under them count as still watched; put their ends right in the record.

@@ -138,3 +138,4 @@ lasting-weather-damp = rocío, niebla o llovizna
 lasting-temperature-under = menos de { $most }
 lasting-temperature-between = de { $from } a { $to }
 lasting-temperature-from = { $least } y más
+lasting-resurfaced-nowhere = Superficies nuevas comunicadas que no están en ninguna vía conocida: { $count }. Las reparaciones debajo cuentan como vigiladas; rectifique sus extremos en el registro.

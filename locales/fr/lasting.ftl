@@ -138,3 +138,4 @@ lasting-weather-damp = rosée, brouillard ou bruine
 lasting-temperature-under = moins de { $most }
 lasting-temperature-between = de { $from } à { $to }
 lasting-temperature-from = { $least } et plus
+lasting-resurfaced-nowhere = Surfaces refaites signalées qui ne sont sur aucune route connue : { $count }. Les réparations dessous comptent comme suivies ; rectifiez leurs extrémités dans le registre.

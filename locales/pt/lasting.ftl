@@ -138,3 +138,4 @@ lasting-weather-damp = orvalho, neblina ou garoa
 lasting-temperature-under = menos de { $most }
 lasting-temperature-between = de { $from } a { $to }
 lasting-temperature-from = { $least } ou mais
+lasting-resurfaced-nowhere = Superfícies novas comunicadas que não ficam em nenhuma estrada conhecida: { $count }. Os reparos embaixo contam como acompanhados; corrija as pontas no registro.

@@ -12,7 +12,7 @@ function curve(name: string, parts: Partial<Curve> = {}): Curve {
 }
 
 function lasts(groups: Curve[]): Lasts {
-  return { by: "crew", at: "2026-07-01T00:00:00Z", not_opened: 0, groups, log_rank: { chi2: 1, df: groups.length - 1, p: 0.3 }, restricted_means: [], pairs: [], verdict: { kind: "no_difference", p: 0.3 }, words: [] };
+  return { by: "crew", at: "2026-07-01T00:00:00Z", not_opened: 0, resurfaced_nowhere: 0, groups, log_rank: { chi2: 1, df: groups.length - 1, p: 0.3 }, restricted_means: [], pairs: [], verdict: { kind: "no_difference", p: 0.3 }, words: [] };
 }
 
 describe("a curve of steps", () => {

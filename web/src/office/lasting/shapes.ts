@@ -46,6 +46,8 @@ export interface Lasts {
   by: string;
   at: string;
   not_opened: number;
+  /** New surfaces that lie on no road that is known. */
+  resurfaced_nowhere: number;
   groups: Curve[];
   log_rank: LogRank | null;
   restricted_means: Mean[];
