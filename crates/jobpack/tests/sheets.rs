@@ -220,6 +220,8 @@ fn looks_at_earlier_repairs_can_be_found_and_marked() {
         opened,
         area: Some(square_metres(0.6)),
         is_due: true,
+        shoulder_least: metres(1.2),
+        default_shoulder_counts: false,
         why,
         stop: minutes(3.0),
         detour_s: 40,
