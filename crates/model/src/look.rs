@@ -61,6 +61,10 @@ pub struct PlannedLook {
     pub place: LonLat,
     /// Its road.
     pub road: String,
+    /// Where its chainages count from, and towards what.
+    pub chainage_from: String,
+    /// Likewise.
+    pub chainage_towards: String,
     /// Day on which traffic first ran over it, where known.
     pub opened: Option<Date>,
     /// Area cut, where told.

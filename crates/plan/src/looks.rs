@@ -13,6 +13,7 @@ use model::round::{RoundProblem, RoundSolution, SecondOfDay, Stop, StopKind};
 use model::rules::lasting::LookStopRules;
 use roads::{AccessPlace, Network};
 
+use crate::finding::{Meeting, ends};
 use crate::hours;
 
 /// Looks tried for one round at most, those that lie nearest to its way.
@@ -122,17 +123,21 @@ impl<'a> Looks<'a> {
         let Search { steps, taken, .. } = search;
         let Some(timetable) = of.timed(&steps, &positions_of(&taken, &positions)) else { return Vec::new() };
         let (timetable, order) = in_order(of.problem, timetable);
+        let meeting = Meeting::of(of.network.roads());
         let planned: Vec<PlannedLook> = order
             .iter()
             .map(|&number| {
                 let insertion = &taken[number];
                 let OpenLook { wanted, position } = &self.open[near[insertion.look]];
                 let (place, _) = of.network.point_at(position.section, position.chainage);
+                let (from, towards) = ends(of.network.roads(), &meeting, position.section);
                 PlannedLook {
                     repair: wanted.repair,
                     position: *position,
                     place,
                     road: of.network.section(position.section).label(),
+                    chainage_from: from,
+                    chainage_towards: towards,
                     is_due: wanted.is_due,
                     opened: wanted.opened,
                     area: wanted.area,

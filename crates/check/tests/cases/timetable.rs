@@ -113,6 +113,8 @@ pub fn looking() -> Plan {
         place: plan.sites[0].place,
         road: "Fennow Road".to_owned(),
         is_due: true,
+        chainage_from: String::new(),
+        chainage_towards: String::new(),
         opened: None,
         area: None,
         why: model::look::LookReason::AfterOpening { days: 30 },

@@ -90,7 +90,7 @@ pub fn hole_sheet(plan: &Plan, units: Units, job: usize, drawings: &mut Vec<(Str
         number: job_number(plan, job),
         holes: names,
         road: shorten(&plan.network.section(site.zone.section).label(), 70),
-        chainage_rule: words::chainage_rule(units, site),
+        chainage_rule: words::chainage_rule(units, &site.chainage_from, &site.chainage_towards),
         facts: facts(plan, units, planned, &holes),
         notes: notes(units, planned, &holes),
         cut_drawing,

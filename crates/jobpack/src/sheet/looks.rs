@@ -16,6 +16,8 @@ pub struct LookRow {
     road: String,
     /// Along the road, and on which side.
     place: String,
+    /// Where that counts from.
+    counts: String,
     /// As navigators take it.
     degrees: String,
     /// When it was mended and how large it is, as far as known.
@@ -39,6 +41,7 @@ fn row(units: Units, index: usize, look: &PlannedLook) -> LookRow {
         letter: look_letter(index),
         road: shorten(&look.road, 48),
         place: units.list(&[units.chainage(look.position.chainage), words::side(units, look.position.side)]),
+        counts: words::chainage_rule(units, &look.chainage_from, &look.chainage_towards),
         degrees: words::degrees(units, look.place),
         made: units.list(&made),
         why: units.words.say_with(message, [("days", usize::from(days).into())]),

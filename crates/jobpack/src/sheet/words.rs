@@ -37,8 +37,8 @@ pub fn side(units: Units, side: Side) -> String {
 }
 
 /// `chainage counts from the junction with A towards the junction with B`.
-pub fn chainage_rule(units: Units, site: &PlannedSite) -> String {
-    let ends = [&site.chainage_from, &site.chainage_towards].map(|end| shorten(end, 90));
+pub fn chainage_rule(units: Units, from: &str, towards: &str) -> String {
+    let ends = [from, towards].map(|end| shorten(end, 90));
     let [from, towards] = ends;
     units.words.say_with("sheet-chainage-rule", [("from", from.into()), ("towards", towards.into())])
 }

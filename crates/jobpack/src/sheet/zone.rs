@@ -86,7 +86,7 @@ pub fn zone_sheet(
             .say_with("sheet-layout-source", [("source", printable(&zone.layout_source.to_string()).as_ref().into())]),
         drawing,
         map,
-        chainage_rule: words::chainage_rule(units, planned),
+        chainage_rule: words::chainage_rule(units, &planned.chainage_from, &planned.chainage_towards),
         placing: placing(plan, units, planned),
         removing: removing(units, zone),
         ways: ways(units, zone),

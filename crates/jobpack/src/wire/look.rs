@@ -21,6 +21,9 @@ pub struct LookJson {
     place: [f64; 2],
     road: String,
     chainage_m: f64,
+    /// Where the chainage counts from, and towards what.
+    chainage_from: String,
+    chainage_towards: String,
     /// Whether it is due; else it is made because the crew passes by.
     due: bool,
     why: String,
@@ -52,6 +55,8 @@ impl From<&PlannedLook> for LookJson {
             place: place(look.place),
             road: look.road.clone(),
             chainage_m: round(look.position.chainage.in_metres()),
+            chainage_from: look.chainage_from.clone(),
+            chainage_towards: look.chainage_towards.clone(),
             due: look.is_due,
             opened: look.opened,
             area_m2: look.area.map(|area| round(area.in_square_metres())),

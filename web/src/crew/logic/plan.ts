@@ -115,6 +115,9 @@ export interface PlanLook {
   place: [number, number];
   road: string;
   chainage_m: number;
+  /** Where that counts from, and towards what; plans made by older programs do not say. */
+  chainage_from?: string;
+  chainage_towards?: string;
   due: boolean;
   why: string;
   stop_s: number;
