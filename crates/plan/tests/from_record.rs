@@ -331,31 +331,29 @@ fn looks_leave_nine_days_of_ten_within_the_shift() {
     assert!(back_with <= back * 60, "{count} looks, back {back_with} s, the shift ends {} s", back * 60);
 }
 
-/// A day whose morning is over, with the break taken or not.
-fn rest_of_day(rested: bool, wanted: Option<LooksWanted>) -> WorkPlan {
-    let before = without_looks();
-    let first = &before.rounds[0].plan;
-    let work = |input: &mut ProgrammeInput| {
-        input.days = 1;
-        input.plan.looks = wanted;
-        let time = SecondOfDay::hm(13, 30);
-        let crew = CrewSoFar {
-            crew: first.district.crew.name.clone(),
+/// A day whose morning is over and whose crews have had their break; they stand at the first crew's first site.
+fn after_the_break(wanted: Option<LooksWanted>) -> WorkPlan {
+    let first = &without_looks().rounds[0].plan;
+    planned(|input| {
+        let district = &input.plan.district;
+        let crews = (0..district.crew_count()).map(|index| CrewSoFar {
+            crew: district.of_crew(index).crew.name,
             position: first.sites[first.round.trips[0][0]].place,
-            rested,
+            rested: true,
             aboard: AboardSoFar::default(),
             done: Vec::new(),
             half_done: Vec::new(),
             next: Vec::new(),
-        };
-        input.so_far = Some(SoFar { time, crews: vec![crew] });
-    };
-    planned(work)
+        });
+        input.so_far = Some(SoFar { time: SecondOfDay::hm(13, 30), crews: crews.collect() });
+        input.days = 1;
+        input.plan.looks = wanted;
+    })
 }
 
 #[test]
 fn after_the_break_looks_are_made_too() {
-    let without = rest_of_day(true, None);
+    let without = after_the_break(None);
     let crew = |work: &WorkPlan| {
         let day = work.rounds.iter().find(|day| day.crew == 0).expect("a round of the first crew");
         assert!(day.plan.district.shift.rest.is_none() && day.plan.problem.rest.is_none(), "it had its break");
@@ -365,11 +363,11 @@ fn after_the_break_looks_are_made_too() {
     let last = plan.round.timetable.last().expect("stops").to;
     let rest = without.district.shift.rest.as_ref().expect("the district has a break");
     assert!(
-        last > SecondOfDay::hm(rest.latest.hour() as u32, rest.latest.minute() as u32),
+        last > SecondOfDay::hm(rest.latest.hour().unsigned_abs().into(), rest.latest.minute().unsigned_abs().into()),
         "past the time for a break"
     );
     let places = plan.sites.iter().map(|site| (site.place, true)).collect();
-    let with = crew(&rest_of_day(true, Some(looks(places))));
+    let with = crew(&after_the_break(Some(looks(places))));
     assert_eq!(works(&with), works(&plan));
     assert!(!with.looks.is_empty(), "looks are made after the break");
 }
