@@ -20,7 +20,7 @@ use crate::progress::Progress;
 
 /// The planning rule set; an agency overrides it with `planning/common-practice.toml` beside its district
 /// file, which `extends = "common-practice"`.
-const PLANNING_RULES: &str = "common-practice";
+pub(crate) const PLANNING_RULES: &str = "common-practice";
 const MARK_OUT_RULES: &str = "common-practice";
 const MATCHING_RULES: &str = "common-practice";
 

@@ -68,9 +68,18 @@ fn what_lasts_is_read_from_the_record() {
     assert!(classes["pairs"].as_array().unwrap().len() > 1);
     assert!(fs::read_to_string(&plot).unwrap().starts_with("<svg"));
 
-    let (code, stdout, _) = parts(&lengthsman(&["lasting", "--data", data, "--by", "drainage"]));
-    assert_eq!(code, 0);
-    assert!(stdout.contains("tells of no repair what it is grouped by (drainage)"), "{stdout}");
+    for (property, groups) in [
+        (
+            "drainage",
+            &["ditch blocked", "ditch works", "kerb and gully", "no drainage", "verge higher than the road"][..],
+        ),
+        ("material", &["crushed rock 0/20, Gannet pit", "river gravel 0/32, Skua bank"]),
+        ("weather", &["dew, fog or drizzle", "dry weather", "frost by night", "not known", "rain within a day"]),
+        ("temperature", &["10 to 20 °C", "20 to 30 °C", "not known", "under 10 °C"]),
+    ] {
+        let found = by(property);
+        assert_eq!((named(&found), lives(&found)), (groups.iter().map(|&g| g.to_owned()).collect(), lives(&crews)));
+    }
     let (code, _, stderr) = parts(&lengthsman(&["lasting", "--data", data, "--by", "colour"]));
     assert_eq!(code, 2);
     assert!(stderr.contains("known words: crew, material"), "{stderr}");
@@ -190,6 +199,10 @@ fn a_month_is_reported_on_paper_as_a_page_and_in_tables() {
     let asked = ["lasting", "--data", text(folder.path()), "--until", "2026-06-30", "--by", "crew", "--json"];
     let of_record = crews_of(&parts(&lengthsman(&asked)).1);
     assert!(of_record.len() == 2 && of_table("lives.parquet") == of_record && of_table("lives.csv") == of_record);
+    let lives = fs::read_to_string(tables.join("lives.csv")).unwrap();
+    let under = lives.lines().filter(|line| line.contains(",false,resurfaced,")).count();
+    assert!((5..50).contains(&under), "{under} repairs lie where two roads got a new surface");
+    assert!(lives.contains("sealed too cold"));
     match Command::new("pdftotext").arg("-layout").arg(out.join("2026-06.pdf")).arg("-").output() {
         Err(_) => eprintln!("skipped: pdftotext is not here (Debian: poppler-utils)"),
         Ok(output) => {

@@ -1,7 +1,8 @@
 //! Which repairs last, where holes come, and when patching no longer pays: the record becomes knowledge, and knowledge changes the
 //! plan.
 //!
-//! [`from_record`] takes the record in and [`patch_lives`] makes lives of it, [`refills`] of a bare list of fills. [`groups`] is where to begin with lives: curves
+//! [`from_record`] takes the record in and [`patch_lives`] makes lives of it, [`refills`] of a bare list of fills; [`resurfaced`] is where
+//! both begin anew. [`groups`] is where to begin with lives: curves
 //! of several groups, whether they differ, both in words, and [`plot`] draws them. Below it lie [`life_table`],
 //! [`product_limit`] and [`log_rank`]; [`interval_censored`] is for failures seen only at looks; [`accelerated`] and
 //! [`proportional`] tell what makes repairs last. [`arrivals`] and [`hole_growth`] tell of holes to come, [`learnt`] what
@@ -28,4 +29,5 @@ pub mod product_limit;
 pub mod proportional;
 pub mod refills;
 pub mod regression;
+pub mod resurfaced;
 pub mod stop_patching;

@@ -13,11 +13,13 @@ use model::hole::Wetness;
 use model::life::{LifeRow, LifeRows};
 use model::moisture::HandFeel;
 use model::place::Side;
+use model::record::conditions::{Drainage, SealingWeather};
 use model::record::happened::Found;
 use model::record::known::{HoleState, KnownHole, KnownRepair};
 use uuid::Uuid;
 
 use crate::interval_censored::SeenBetween;
+use crate::resurfaced::{Resurfaced, Resurfacings};
 
 const SECONDS_OF_A_DAY: f64 = 86_400.0;
 
@@ -81,17 +83,6 @@ pub struct SeenHole {
     pub place: OnRoad,
 }
 
-/// A stretch of road that got a new surface: repairs under it are no longer watched.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Resurfaced {
-    /// The road section.
-    pub road: String,
-    /// From and to along it, m.
-    pub stretch_m: (f64, f64),
-    /// When.
-    pub at: Timestamp,
-}
-
 /// What lives are made of.
 #[derive(Debug, Clone)]
 pub struct Study {
@@ -126,6 +117,10 @@ pub struct Conditions {
     pub wetness: Option<Wetness>,
     /// Whether the surface was dry when it was sealed.
     pub dry: Option<bool>,
+    /// The weather around the sealing.
+    pub weather: Option<SealingWeather>,
+    /// Temperature of the air then, degrees Celsius.
+    pub air_temperature_c: Option<f64>,
     /// Month in which it was opened, from 1.
     pub month: Option<i8>,
     /// Road section.
@@ -135,7 +130,7 @@ pub struct Conditions {
     /// Vehicles a day.
     pub vehicles_per_day: Option<f64>,
     /// How water leaves the road there.
-    pub drainage: Option<String>,
+    pub drainage: Option<Drainage>,
     /// What was not done by the rules, in words.
     pub deviations: Vec<String>,
 }
@@ -151,6 +146,8 @@ pub enum Property {
     Moisture,
     Wetness,
     Dry,
+    Weather,
+    Temperature,
     Month,
     Season,
     Road,
@@ -163,9 +160,12 @@ pub enum Property {
 /// Vehicles a day at which bands of traffic end. Common practice, no source.
 const TRAFFIC_BANDS: [f64; 3] = [200.0, 1000.0, 4000.0];
 
+/// Temperatures of the air at which bands end, degrees Celsius: those by which the opening to traffic is told in the shipped rules.
+const TEMPERATURE_BANDS: [f64; 3] = [10.0, 20.0, 30.0];
+
 impl Property {
     /// All.
-    pub const ALL: [Property; 14] = [
+    pub const ALL: [Property; 16] = [
         Property::Crew,
         Property::Base,
         Property::Binder,
@@ -173,6 +173,8 @@ impl Property {
         Property::Moisture,
         Property::Wetness,
         Property::Dry,
+        Property::Weather,
+        Property::Temperature,
         Property::Month,
         Property::Season,
         Property::Road,
@@ -192,6 +194,8 @@ impl Property {
             Property::Moisture => "moisture",
             Property::Wetness => "wetness",
             Property::Dry => "surface",
+            Property::Weather => "weather",
+            Property::Temperature => "temperature",
             Property::Month => "month",
             Property::Season => "season",
             Property::Road => "road",
@@ -280,8 +284,9 @@ impl PatchLife {
 }
 
 impl Conditions {
-    /// What the record itself knows. The road, its traffic and drainage, the crew and the base are for the caller to add.
-    pub fn of(repair: &KnownRepair, zone: &TimeZone) -> Self {
+    /// What the record itself knows. The road, its traffic and the crew are for the caller to add. Sealed when the air was colder than
+    /// the rules' least temperature, where they have one, it was not done by the rules.
+    pub fn of(repair: &KnownRepair, zone: &TimeZone, least_air_c: Option<f64>) -> Self {
         let is = |told: &Option<model::record::told::Told<bool>>, wrong: bool| {
             told.as_ref().is_some_and(|told| told.value == wrong)
         };
@@ -296,20 +301,27 @@ impl Conditions {
             let (still, vibrating) = (told(&layer.passes_still), told(&layer.passes_vibrating));
             (still.is_some() || vibrating.is_some()).then(|| still.unwrap_or(0) + vibrating.unwrap_or(0))
         });
+        let air_temperature_c = repair.air_temperature_c.as_ref().map(|told| told.value);
+        let too_cold = air_temperature_c.zip(least_air_c).is_some_and(|(air, least)| air < least);
         let deviations = [
             (is(&repair.bottom_firm, false), "bottom not firm"),
             (is(&repair.sides_upright, false), "sides not upright"),
             (is(&repair.dry, false), "sealed on a wet surface"),
+            (too_cold, "sealed too cold"),
             (moisture == Some(HandFeel::Oozes), "base too wet"),
             (moisture == Some(HandFeel::FallsApart), "base too dry"),
         ];
         Conditions {
             binder: repair.binder.as_ref().map(|told| told.value.clone()).filter(|name| !name.is_empty()),
+            base: base(repair),
             layers: (!repair.layers.is_empty()).then_some(repair.layers.len() as u32),
             fewest_passes: passes.min(),
             moisture,
             wetness: repair.wetness.as_ref().map(|told| told.value),
             dry: repair.dry.as_ref().map(|told| told.value),
+            weather: repair.weather.as_ref().map(|told| told.value),
+            air_temperature_c,
+            drainage: repair.drainage.as_ref().map(|told| told.value),
             month: begin(repair).map(|at| zone.to_datetime(at).month()),
             deviations: deviations.iter().filter(|(so, _)| *so).map(|(_, words)| (*words).to_owned()).collect(),
             ..Conditions::default()
@@ -327,12 +339,14 @@ impl Conditions {
             Property::Moisture => word(self.moisture.map(|feel| feel.words().to_owned())),
             Property::Wetness => word(self.wetness.map(|wetness| format!("{wetness:?}").to_lowercase())),
             Property::Dry => word(self.dry.map(|dry| if dry { "dry surface" } else { "wet surface" }.into())),
+            Property::Weather => word(self.weather.map(|weather| weather.words().to_owned())),
+            Property::Temperature => word(self.air_temperature_c.map(temperature_band)),
             Property::Month => word(self.month.map(|month| format!("month {month:02}"))),
             Property::Season => word(self.month.map(|month| season(month).to_owned())),
             Property::Road => word(self.road.clone()),
             Property::RoadClass => word(self.road_class.clone()),
             Property::Traffic => word(self.vehicles_per_day.map(traffic_band)),
-            Property::Drainage => word(self.drainage.clone()),
+            Property::Drainage => word(self.drainage.map(|drainage| drainage.words().to_owned())),
             Property::Deviations => {
                 if self.deviations.is_empty() {
                     "by the rules".into()
@@ -364,7 +378,9 @@ pub(crate) fn was_hole(state: HoleState, dealt_with: bool) -> bool {
 
 /// The lives of a study, in the order of its repairs. A repair that is opened after the study has none.
 pub fn patch_lives(study: &Study) -> Vec<PatchLife> {
-    let mut lives: Vec<Option<PatchLife>> = study.repairs.iter().map(|repair| life_alone(study, repair)).collect();
+    let resurfacings = Resurfacings::of(&study.resurfaced);
+    let alone = |repair| life_alone(study, &resurfacings, repair);
+    let mut lives: Vec<Option<PatchLife>> = study.repairs.iter().map(alone).collect();
     let mut on_side: BTreeMap<(&str, bool), Vec<usize>> = BTreeMap::new();
     for (at, repair) in study.repairs.iter().enumerate() {
         if let (Some(place), Some(_)) = (&repair.place, &lives[at]) {
@@ -441,21 +457,37 @@ fn traffic_band(vehicles_per_day: f64) -> String {
     }
 }
 
+fn temperature_band(air_c: f64) -> String {
+    let [cold, mild, warm] = TEMPERATURE_BANDS;
+    match air_c {
+        c if c < cold => format!("under {cold} °C"),
+        c if c < mild => format!("{cold} to {mild} °C"),
+        c if c < warm => format!("{mild} to {warm} °C"),
+        _ => format!("{warm} °C and more"),
+    }
+}
+
+/// Kind or source of the base; of several, all, in the order in which they went in.
+fn base(repair: &KnownRepair) -> Option<String> {
+    let mut kinds: Vec<&str> = Vec::new();
+    for told in repair.layers.iter().filter_map(|layer| layer.base.as_ref()) {
+        let kind = told.value.trim();
+        if !kind.is_empty() && !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
+    (!kinds.is_empty()).then(|| kinds.join(" + "))
+}
+
 /// When a repair's life begins.
 fn begin(repair: &KnownRepair) -> Option<Timestamp> {
     repair.opened.as_ref().or(repair.sealed.as_ref()).map(|by| by.at)
 }
 
 /// The life as the repair's own events and the resurfacings tell it.
-fn life_alone(study: &Study, repair: &StudiedRepair) -> Option<PatchLife> {
+fn life_alone(study: &Study, resurfacings: &Resurfacings, repair: &StudiedRepair) -> Option<PatchLife> {
     let begin = Some(repair.begin).filter(|begin| *begin <= study.at)?;
-    let resurfaced = repair.place.as_ref().and_then(|place| {
-        let over = study.resurfaced.iter().filter(|over| {
-            let (from, to) = over.stretch_m;
-            over.road == place.road && (from..=to).contains(&place.chainage_m) && over.at > begin
-        });
-        over.map(|over| over.at).min()
-    });
+    let resurfaced = repair.place.as_ref().and_then(|place| resurfacings.first_after(place, begin));
     let whole = match resurfaced {
         Some(at) if at <= study.at => LifeEnd::Resurfaced(at),
         _ => LifeEnd::Holds(study.at),

@@ -254,7 +254,8 @@ impl<'a> Desk<'a> {
 
     /// Which item of its kind was used from a place.
     ///
-    /// The one named, if it has been there or nothing without a name is there; else of those of which something is there the one
+    /// The one named, if it has been there or nothing without a name is there (base only if it has been there: crews name it by its
+    /// kind as they speak, binder by what is on its drum); else of those of which something is there the one
     /// that came last; else the one that came last at all; else the usual one.
     fn which(&mut self, place: usize, use_: Use<'_>) -> usize {
         let named = StockItem { what: use_.kind, which: use_.which.to_owned() };
@@ -262,7 +263,12 @@ impl<'a> Desk<'a> {
         if !use_.which.is_empty() {
             let without_name = there.iter().find(|item| self.items.value(**item).which.is_empty());
             let has_been = there.iter().find(|item| **self.items.value(**item) == named);
-            return has_been.or(without_name).copied().unwrap_or_else(|| self.items.number(&named));
+            if let Some(item) = has_been {
+                return *item;
+            }
+            if use_.kind != StockKind::Base {
+                return without_name.copied().unwrap_or_else(|| self.items.number(&named));
+            }
         }
         let some_there =
             |item: &&usize| self.row_there(place, **item).is_some_and(|row| row.account.quantity() > Decimal::ZERO);

@@ -16,6 +16,7 @@ pub struct Used<'a> {
     told: HashMap<(Uuid, Slot), Told>,
     by_hand: HashMap<(Uuid, StockKind), Decimal>,
     binders: HashMap<Uuid, &'a str>,
+    bases: HashMap<(Uuid, u32), &'a str>,
     /// Amounts that can't be: place in the list of events, kind, amount as told, why not.
     pub refused: Vec<(usize, StockKind, Decimal, &'static str)>,
 }
@@ -75,10 +76,14 @@ impl<'a> Used<'a> {
             {
                 *used.by_hand.entry((*repair, item.what)).or_default() += amount;
             }
-            if let Happened::Sealed { repair, binder, .. } = stands.happened
-                && !binder.trim().is_empty()
-            {
-                used.binders.insert(*repair, binder.trim());
+            match stands.happened {
+                Happened::Sealed { repair, binder, .. } if !binder.trim().is_empty() => {
+                    used.binders.insert(*repair, binder.trim());
+                }
+                Happened::LayerPlaced { repair, layer, base, .. } if !base.trim().is_empty() => {
+                    used.bases.insert((*repair, *layer), base.trim());
+                }
+                _ => {}
             }
             for (repair, slot, amount) in tellings(stands.happened) {
                 match amount::counted(amount) {
@@ -103,8 +108,12 @@ impl<'a> Used<'a> {
             if self.by_hand.contains_key(&(repair, kind)) {
                 return None;
             }
-            let which = if slot == Slot::Binder { self.binders.get(&repair).copied().unwrap_or("") } else { "" };
-            Some((repair, Use { kind, which, amount: told.amount }))
+            let which = match slot {
+                Slot::Binder => self.binders.get(&repair),
+                Slot::Base { layer } => self.bases.get(&(repair, layer)),
+                Slot::Water { .. } | Slot::CoverStone => None,
+            };
+            Some((repair, Use { kind, which: which.copied().unwrap_or(""), amount: told.amount }))
         });
         uses.collect()
     }

@@ -182,6 +182,44 @@ fn the_item_used_is_the_one_named_or_the_one_there() {
     }
 }
 
+/// Base is named by its kind: that name counts where the books know it.
+#[test]
+fn the_base_used_is_the_one_named_where_the_books_have_it() {
+    for (name, told, expected) in [
+        ("named, and there", "pit gravel", "pit gravel"),
+        ("named as the crew speaks: the last that came", "gravel", "crushed rock"),
+        ("not named: the last that came", "", "crushed rock"),
+    ] {
+        let mut story = Story::default();
+        for which in ["pit gravel", "crushed rock"] {
+            story.tell("2031-06-02T05:00", bought(truck(), item(StockKind::Base, which), "10", "2"));
+        }
+        story.tell(
+            "2031-06-02T06:30",
+            round(1, "2031-06-02", "Crew Fulmar", vec![planned(50, "Kiln Lane", "1", "3", "40")]),
+        );
+        let Happened::LayerPlaced { repair, layer, base_loose_m3, .. } = layer(50, 1, Some("3"), None) else {
+            panic!()
+        };
+        story.tell(
+            "2031-06-02T09:00",
+            Happened::LayerPlaced {
+                repair,
+                layer,
+                thickness_mm: None,
+                base_loose_m3,
+                base: told.to_owned(),
+                water_l: None,
+                moisture: None,
+                passes_still: None,
+                passes_vibrating: None,
+            },
+        );
+        let books = story.books(&june());
+        assert_eq!(balance(&books, &truck(), &item(StockKind::Base, expected)).amount.used, 3.into(), "{name}");
+    }
+}
+
 /// Below zero is said once, with the event, and is made good without losing money.
 #[test]
 fn below_zero_is_a_finding() {

@@ -1,4 +1,4 @@
-//! Risk that is left: holes told of and not mended by the end.
+//! Risk that is left: holes told of and neither mended nor resurfaced by the end.
 
 use std::collections::{BTreeMap, HashSet};
 
@@ -20,6 +20,9 @@ pub(crate) fn left(facts: &MonthFacts) -> MonthLeft {
     let is_left =
         |hole: &&lasting::from_record::ToldHole| hole.counts() && !hole.is_dismissed() && !mended.contains(&hole.hole);
     for hole in facts.holes.iter().filter(is_left) {
+        if hole.resurfaced.is_some_and(|at| facts.day(at) <= last) {
+            continue;
+        }
         let Some(told) = hole.told.map(|at| facts.day(at)).filter(|day| *day <= last) else { continue };
         left.open += 1;
         let Some(judged) = &hole.judged else { continue };

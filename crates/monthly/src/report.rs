@@ -15,8 +15,15 @@ use model::rules::lasting::LastingRules;
 use crate::{done, left, plots, stop, words};
 
 /// What lives are grouped by in a report, in this order.
-const SHOWN: [Property; 5] =
-    [Property::Crew, Property::Wetness, Property::Deviations, Property::Season, Property::RoadClass];
+const SHOWN: [Property; 7] = [
+    Property::Crew,
+    Property::Wetness,
+    Property::Drainage,
+    Property::Deviations,
+    Property::Weather,
+    Property::Season,
+    Property::RoadClass,
+];
 
 /// Groups in a plot at most; more are no picture.
 const GROUPS_MAX: usize = 6;
@@ -40,6 +47,8 @@ pub struct MonthFacts<'f> {
     pub study: &'f Study,
     /// Holes of the record.
     pub holes: &'f [ToldHole],
+    /// Resurfacings that lie on no road that is known.
+    pub resurfaced_nowhere: u64,
     /// Sections of road that are kept up.
     pub sections: &'f [KeptSection],
     /// Books of the month.

@@ -2,10 +2,12 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
+use jiff::SignedDuration;
 use lasting::accelerated::{AcceleratedFit, LifeFamily};
 use lasting::arrivals::{RoadCount, road_factors};
 use lasting::patch_lives::{LifeEnd, PatchLife};
 use lasting::regression::{CovariateLife, CovariateLives};
+use lasting::resurfaced::Resurfacings;
 use lasting::stop_patching::{
     CostSpread, PatchLaw, Renewal, SectionCase, SectionOutlook, StopSettings, expected_path, outlooks,
 };
@@ -32,7 +34,15 @@ struct Stretch<'s> {
     from_m: f64,
     to_m: f64,
     area_m2: f64,
+    /// Kilometres by years for which it has been watched under the surface that it has now.
+    km_years: f64,
     holes: u32,
+}
+
+impl Stretch<'_> {
+    fn km(&self) -> f64 {
+        (self.to_m - self.from_m) / 1000.0
+    }
 }
 
 pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, Vec<Working>) {
@@ -64,7 +74,7 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         return nothing("No repair of the last twelve months has a cost in the books, so patching on has no price.");
     }
     let repair_cost = cost / repairs as f64;
-    let stretches = stretches(facts, lives);
+    let stretches = stretches(facts, lives, years);
     let holes: u32 = stretches.iter().map(|stretch| stretch.holes).sum();
     if holes == 0 {
         return nothing("No new hole of the record lies on a road that is kept up.");
@@ -73,19 +83,21 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         return nothing("The rules name no law of repairs' lives that can be worked with.");
     };
     let rules = &facts.rules.stop_patching;
-    let per_km_year = f64::from(holes) / stretches.iter().map(|s| (s.to_m - s.from_m) / 1000.0).sum::<f64>() / years;
+    let km_years: f64 = stretches.iter().map(|stretch| stretch.km_years).sum();
+    let per_km_year = f64::from(holes) / km_years.max(1e-9);
     let counts: Vec<RoadCount> = stretches
         .iter()
         .map(|stretch| RoadCount {
             road: String::new(),
             holes: stretch.holes,
-            expected: per_km_year * (stretch.to_m - stretch.from_m) / 1000.0 * years,
+            expected: per_km_year * stretch.km_years,
         })
         .collect();
     let factors = road_factors(&counts);
     let shape = factors.shape;
-    // a stretch without any hole is nowhere near the end of patching
-    let watched = stretches.iter().zip(&counts).zip(&factors.roads).filter(|((stretch, _), _)| stretch.holes > 0);
+    // a stretch without any hole is nowhere near the end of patching; one resurfaced at the very end has no count and no factor
+    let counted = stretches.iter().zip(&counts).filter(|(_, count)| count.expected > 0.0);
+    let watched = counted.zip(&factors.roads).filter(|((stretch, _), _)| stretch.holes > 0);
     let (mut shown, mut cases): (Vec<&Stretch>, Vec<SectionCase>) = (Vec::new(), Vec::new());
     for ((stretch, count), factor) in watched {
         let renewals = rules.renewals.iter().map(|(name, renewal)| Renewal {
@@ -97,7 +109,7 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         shown.push(stretch);
         cases.push(SectionCase {
             name: stretch.name.to_owned(),
-            holes_per_year: factor.factor * count.expected / years,
+            holes_per_year: factor.factor * per_km_year * stretch.km(),
             rate_shape: shape.map_or(f64::from(holes), |shape| shape + f64::from(count.holes)),
             yearly_growth: rules.yearly_growth.value.ln(),
             yearly_growth_sd: rules.yearly_growth_sd.value,
@@ -141,13 +153,18 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         all,
         choices,
     };
-    let workings = workings(facts, &part, per_km_year, years, holes, &law_words, repairs, cost, shape);
+    let rate = Rate { per_km_year, km_years, years, holes };
+    let workings = workings(facts, &part, &rate, &law_words, repairs, cost, shape);
     (part, workings)
 }
 
 /// All stretches of all sections, with the new holes seen on them: those that are the failure of a repair are not new, the law of
-/// repairs' lives counts them.
-fn stretches<'s>(facts: &MonthFacts<'s>, lives: &[PatchLife]) -> Vec<Stretch<'s>> {
+/// repairs' lives counts them. What was seen before a place got a new surface does not tell what the new one will bear: there both
+/// holes and time are counted anew.
+fn stretches<'s>(facts: &MonthFacts<'s>, lives: &[PatchLife], years: f64) -> Vec<Stretch<'s>> {
+    let end = facts.study.at;
+    let span = (end - SignedDuration::from_secs((years * DAYS_OF_A_YEAR * 86_400.0).round() as i64), end);
+    let resurfacings = Resurfacings::of(&facts.study.resurfaced);
     let mut again: HashSet<Uuid> = facts.study.repairs.iter().filter_map(|repair| repair.failed_hole).collect();
     again.extend(lives.iter().filter_map(|life| match life.end {
         LifeEnd::NewHole { hole, .. } => Some(hole),
@@ -160,19 +177,27 @@ fn stretches<'s>(facts: &MonthFacts<'s>, lives: &[PatchLife]) -> Vec<Stretch<'s>
         let pieces = (section.length_m / length).round().max(1.0);
         let each = section.length_m / pieces;
         first_of.insert(&section.key, (stretches.len(), each, pieces as usize));
-        stretches.extend((0..pieces as usize).map(|piece| Stretch {
-            name: &section.name,
-            section: &section.key,
-            from_m: piece as f64 * each,
-            to_m: (piece + 1) as f64 * each,
-            area_m2: each * section.width_m,
-            holes: 0,
+        stretches.extend((0..pieces as usize).map(|piece| {
+            let (from_m, to_m) = (piece as f64 * each, (piece + 1) as f64 * each);
+            let watched = resurfacings.watched_part(&section.key, (from_m, to_m), span);
+            Stretch {
+                name: &section.name,
+                section: &section.key,
+                from_m,
+                to_m,
+                area_m2: each * section.width_m,
+                km_years: (to_m - from_m) / 1000.0 * years * watched,
+                holes: 0,
+            }
         }));
     }
     let last = facts.until();
     for hole in facts.holes.iter().filter(|hole| hole.counts() && !again.contains(&hole.hole)) {
-        let by_then = hole.told.is_some_and(|at| facts.day(at) <= last);
-        let Some(place) = hole.place.as_ref().filter(|_| by_then) else { continue };
+        let told = hole.told.filter(|at| facts.day(*at) <= last);
+        let (Some(told), Some(place)) = (told, hole.place.as_ref()) else { continue };
+        if resurfacings.last_until(place, end).is_some_and(|at| told <= at) {
+            continue;
+        }
         if let Some((first, each, pieces)) = first_of.get(place.road.as_str()) {
             let piece = ((place.chainage_m / each) as usize).min(pieces - 1);
             stretches[first + piece].holes += 1;
@@ -253,13 +278,18 @@ fn choices(case: &SectionCase, drawn: &SectionOutlook, law: &PatchLaw, settings:
     StretchChoices { patch_on, renewals: renewals.collect() }
 }
 
-#[expect(clippy::too_many_arguments, reason = "each is a figure that is told")]
+/// How many new holes the district's roads get, and from what that is known.
+struct Rate {
+    per_km_year: f64,
+    km_years: f64,
+    years: f64,
+    holes: u32,
+}
+
 fn workings(
     facts: &MonthFacts,
     part: &StopPart,
-    per_km_year: f64,
-    years: f64,
-    holes: u32,
+    rate: &Rate,
     law: &str,
     repairs: usize,
     cost: f64,
@@ -267,6 +297,12 @@ fn workings(
 ) -> Vec<Working> {
     let rules = &facts.rules.stop_patching;
     let currency = &facts.books.currency;
+    let Rate { per_km_year, km_years, years, holes } = rate;
+    let anew = if facts.study.resurfaced.iter().any(|over| over.at <= facts.study.at) {
+        "; where a road got a new surface, holes and time count from that day on"
+    } else {
+        ""
+    };
     let drawn_towards = shape.map_or_else(
         || "stretches differ no more than by chance, so each has the district's rate".to_owned(),
         |shape| {
@@ -301,7 +337,7 @@ fn workings(
         working(
             "Stop patching: new holes a year",
             format!(
-                "{holes} new holes in {years:.2} years on the roads that are kept up, {per_km_year:.2} a kilometre and year; {drawn_towards}"
+                "{holes} new holes in {years:.2} years on the roads that are kept up, {km_years:.0} km years: {per_km_year:.2} a kilometre and year{anew}; {drawn_towards}"
             ),
             "handbook, methods/hole-arrival.md; holes that are a repair's failure are not new",
         ),

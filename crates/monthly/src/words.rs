@@ -430,6 +430,12 @@ pub(crate) fn limits(facts: &MonthFacts, left: &MonthLeft) -> Vec<String> {
     if facts.study.repairs.iter().all(|repair| repair.place.is_none()) {
         limits.push("No repair is on a known road: no new hole could be told to be a repair's failure.".into());
     }
+    if facts.resurfaced_nowhere > 0 {
+        limits.push(format!(
+            "{} new surfaces were told of that lie on no road that is known: repairs under them count as still watched.",
+            facts.resurfaced_nowhere
+        ));
+    }
     let findings = facts.books.findings.len();
     if findings > 0 {
         limits.push(format!(

@@ -8,6 +8,7 @@
 //!                                                  matrix    driving times between directed positions
 //!                                                  way       the line driven
 //!                                                  around    the road through a section and what joins it
+//!                                                  stretches_between  what of a road lies between two places
 //! NamedRoad::find      a name or number -> its sections end to end, with one chainage
 //! ```
 //!
@@ -18,6 +19,7 @@ mod along;
 mod around;
 mod as_graph;
 mod axis;
+mod between;
 mod components;
 mod cost;
 mod frame;

@@ -68,7 +68,7 @@ impl Network {
         allows(self.section(section).flow, if at_start { Travel::Forward } else { Travel::Backward })
     }
 
-    fn same_road(&self, one: SectionId, other: SectionId) -> bool {
+    pub(crate) fn same_road(&self, one: SectionId, other: SectionId) -> bool {
         let (one, other) = (self.section(one), self.section(other));
         (one.number == other.number && !one.number.is_empty()) || (one.name == other.name && !one.name.is_empty())
     }

@@ -21,6 +21,8 @@ pub struct Reporting<'p> {
     pub judge: Option<&'p dyn HoleJudge>,
     /// Rules of what lasts.
     pub rules: LastingRules,
+    /// Coldest air in which repairs are sealed by the rules, degrees Celsius; `None`: no rule is known.
+    pub least_air_c: Option<f64>,
     /// Units to show.
     pub units: UnitSystem,
     /// Paper to print on.
@@ -37,6 +39,8 @@ pub struct Studied {
     pub holes: Vec<ToldHole>,
     /// Repairs that were begun and neither sealed nor opened.
     pub not_opened: u64,
+    /// Resurfacings that lie on no road of ours.
+    pub resurfaced_nowhere: u64,
 }
 
 /// Takes in the record, piece by piece; holes are judged on a day where one is given.
@@ -47,16 +51,16 @@ pub async fn study(
     at: Timestamp,
     judged_on: Option<Date>,
 ) -> Result<Studied, JournalError> {
-    let mut taken = RecordTaken::new(reporting.roads, zone);
+    let mut taken = RecordTaken::new(reporting.roads, zone).sealed_from(reporting.least_air_c);
     if let (Some(judge), Some(day)) = (reporting.judge, judged_on) {
         taken = taken.judged_by(judge, day);
     }
     for what in RecordTaken::ORDER {
         journal.each_known(what, &mut |known| taken.take(known)).await?;
     }
-    let not_opened = taken.not_opened();
+    let (not_opened, resurfaced_nowhere) = (taken.not_opened(), taken.resurfaced_nowhere());
     let (study, holes) = taken.study(at, &reporting.rules);
-    Ok(Studied { study, holes, not_opened })
+    Ok(Studied { study, holes, not_opened, resurfaced_nowhere })
 }
 
 /// All that the report of a month is made of.
@@ -142,6 +146,7 @@ impl MonthRead {
             paper: self.paper,
             study: &self.studied.study,
             holes: &self.studied.holes,
+            resurfaced_nowhere: self.studied.resurfaced_nowhere,
             sections: &self.sections,
             books: &of_month,
             year: &of_year,

@@ -1,8 +1,8 @@
 //! Two invented years of the invented district: what two crews, a patrol and a storekeeper would have told. Same seed, same events.
 //!
 //! Nothing here happened. Rates of holes, lives of repairs and amounts are made up so that a report has something to tell: a few
-//! roads that are past patching, wet places where repairs last badly, and one crew that seals on wet surfaces more often than
-//! the other.
+//! roads that are past patching, two of which get a new surface, wet places where repairs last badly, one crew that seals on wet
+//! surfaces more often than the other, cold and rainy days, a second kind of base.
 
 use std::collections::VecDeque;
 use std::fs;
@@ -24,6 +24,10 @@ const DEGREE_M: f64 = 111_200.0;
 /// Roads that get far more holes than the rest, by their place among the surface-treated ones.
 const WORN: [(usize, f64); 9] =
     [(3, 9.0), (8, 14.0), (11, 6.0), (17, 20.0), (24, 11.0), (30, 7.0), (38, 16.0), (45, 5.0), (52, 12.0)];
+/// Worn roads that get a new surface where they are worn: road, day, what is done, part of the new holes that is left.
+const RESURFACED: [(usize, i64, &str, f64); 2] = [(17, 440, "reseal", 0.35), (38, 500, "new_base_and_seal", 0.05)];
+/// From when on the second crew loads another base.
+const GRAVEL_FROM_DAY: i64 = 360;
 /// New holes of a kilometre of road in a year, elsewhere.
 const HOLES_A_KM_YEAR: f64 = 0.25;
 
@@ -38,12 +42,37 @@ pub fn invented_record() -> Vec<Value> {
     let features = file["features"].as_array().unwrap();
     let kept_up = features.iter().filter(|feature| feature["properties"]["surface"] == "chipseal");
     let roads: Vec<Road> = kept_up.enumerate().map(|(at, feature)| Road::of(at, feature)).collect();
-    let mut story = Story { chance: Pcg64Mcg::seed_from_u64(SEED), events: Vec::new(), numbers: 0, roads };
+    let days = weather(&mut Pcg64Mcg::seed_from_u64(SEED + 1));
+    let mut story = Story { chance: Pcg64Mcg::seed_from_u64(SEED), events: Vec::new(), numbers: 0, roads, days };
     story.tell();
     story.events.sort_by(|a, b| {
         (a["device_time"].as_str(), a["id"].as_str()).cmp(&(b["device_time"].as_str(), b["id"].as_str()))
     });
     story.events
+}
+
+/// A day's weather, as a crew tells it.
+#[derive(Clone, Copy)]
+struct Day {
+    air_c: f64,
+    word: &'static str,
+}
+
+/// Weather of all days: warm in July, cold in January, with more rain then.
+fn weather(chance: &mut Pcg64Mcg) -> Vec<Day> {
+    let of_day = |day: i64| {
+        let turn = std::f64::consts::TAU * (day - 20) as f64 / 365.25;
+        let air_c = (15.0 + 8.0 * turn.cos() + chance.random_range(-5.0..5.0)).round();
+        let rain = if turn.cos() < 0.0 { 0.3 } else { 0.12 };
+        let word = match chance.random::<f64>() {
+            _ if air_c < 4.0 => "frost",
+            draw if draw < rain => "rain_within_a_day",
+            draw if draw < rain + 0.15 => "damp",
+            _ => "dry",
+        };
+        Day { air_c, word }
+    };
+    (0..DAYS).map(of_day).collect()
 }
 
 struct Road {
@@ -53,6 +82,7 @@ struct Road {
     holes_a_year: f64,
     wet: bool,
     worn: bool,
+    drainage: &'static str,
 }
 
 impl Road {
@@ -69,14 +99,21 @@ impl Road {
         let length_m: f64 = points.windows(2).map(|pair| apart_m(pair[0], pair[1])).sum();
         let worn = WORN.iter().find(|(road, _)| *road == at).map(|(_, holes)| *holes);
         let holes_a_year = worn.unwrap_or(HOLES_A_KM_YEAR * length_m / 1000.0);
-        Road {
-            name,
-            points,
-            length_m,
-            holes_a_year,
-            wet: worn.is_some() && at.is_multiple_of(2) || at.is_multiple_of(5),
-            worn: worn.is_some(),
-        }
+        let wet = worn.is_some() && at.is_multiple_of(2) || at.is_multiple_of(5);
+        let drainage = match (wet, at % 3) {
+            (true, 0) => "ditch_blocked",
+            (true, 1) => "high_verge",
+            (true, _) => "no_drainage",
+            (false, _) if at.is_multiple_of(7) => "kerb_and_gully",
+            (false, _) => "ditch_works",
+        };
+        Road { name, points, length_m, holes_a_year, wet, worn: worn.is_some(), drainage }
+    }
+
+    /// Where a worn road is worn, m along it.
+    fn worn_m(&self) -> (f64, f64) {
+        let from = 0.4 * self.length_m;
+        (from, from + 300.0_f64.min(0.5 * self.length_m))
     }
 
     /// The place so far along, and so far to the right of the line.
@@ -116,6 +153,7 @@ struct Story {
     events: Vec<Value>,
     numbers: u64,
     roads: Vec<Road>,
+    days: Vec<Day>,
 }
 
 impl Story {
@@ -144,6 +182,12 @@ impl Story {
                 self.report(&hole);
                 waiting.push(hole);
             }
+            for (road, _, work, left) in RESURFACED.into_iter().filter(|(_, on, ..)| *on == day) {
+                let (gone, stay) = waiting.drain(..).partition(|hole| self.is_under(road, hole));
+                waiting = stay;
+                self.resurface(road, midnight, work, &gone);
+                to_come.retain(|hole| !self.is_under(road, hole) || self.chance.random::<f64>() < left);
+            }
             if day % 30 == 0 {
                 self.deliveries(midnight + 7 * 3600);
             }
@@ -163,13 +207,32 @@ impl Story {
         }
     }
 
+    /// Whether a hole lies where its road gets a new surface.
+    fn is_under(&self, road: usize, hole: &Hole) -> bool {
+        let (from, to) = self.roads[road].worn_m();
+        hole.road == road && (from - 10.0..=to + 10.0).contains(&hole.along_m)
+    }
+
+    /// A contractor gives a road a new surface where it is worn; the office tells it, and which holes are gone.
+    fn resurface(&mut self, road: usize, midnight: i64, work: &str, gone: &[Hole]) {
+        let (from, to) = self.roads[road].worn_m();
+        let [from, to] = [from - 15.0, to + 15.0].map(|along| {
+            let (lon, lat) = self.roads[road].at(along, 0.0);
+            json!({"lon": lon, "lat": lat})
+        });
+        let (name, number) = (self.roads[road].name.clone(), self.number(midnight));
+        let holes: Vec<&String> = gone.iter().map(|hole| &hole.number).collect();
+        self.event(midnight + 17 * 3600, "office", json!({"kind": "road_resurfaced", "resurfacing": number, "date": day_of(midnight), "from": from, "to": to, "road": name, "work": work, "holes": holes, "note": "by the contractor"}));
+    }
+
     fn new_hole(&mut self, road: usize, at: Option<(f64, f64)>, told_s: i64) -> Hole {
         let length = self.roads[road].length_m;
         let side = if self.chance.random::<f64>() < 0.5 { 1.0 } else { -1.0 };
         // worn roads are worn in one place
         let worn = self.roads[road].worn && self.chance.random::<f64>() < 0.8;
         let along = if worn {
-            0.4 * length + self.chance.random_range(0.0..300.0_f64.min(0.5 * length))
+            let (from, to) = self.roads[road].worn_m();
+            self.chance.random_range(from..to)
         } else {
             self.chance.random_range(0.02..0.98) * length
         };
@@ -231,7 +294,8 @@ impl Story {
             let binder = one(repair.binder_l * self.chance.random_range(0.95..1.2));
             let stone = three(repair.stone_m3 * self.chance.random_range(0.9..1.2));
             let start = day + at * 9_000;
-            self.load(name, start - 1_800, [("base", base), ("binder", binder), ("cover_stone", stone)]);
+            let kind = if loads_gravel(crew, midnight) { "gravel" } else { "base" };
+            self.load(name, start - 1_800, [(kind, base), ("binder", binder), ("cover_stone", stone)]);
             self.draw_water(name, start - 1_800, base);
             failing.extend(self.mend(crew, start, &round, repair, hole, [base, binder, stone]));
             let minutes = repair.minutes * self.chance.random_range(0.9..1.35);
@@ -285,20 +349,30 @@ impl Story {
         self.event(start, name, json!({"kind": "zone_opened", "zone": zone, "round": round, "holes": [hole.number], "position": {"lon": lon, "lat": lat}, "road": road, "devices_out": 14}));
         let depth_mm = (repair.depth_m * 1000.0).round();
         let wet_below = hole.wet;
-        self.event(start + 600, name, json!({"kind": "hole_cut", "repair": number, "holes": [hole.number], "zone": zone, "area_m2": repair.area_m2, "depths_mm": [depth_mm], "bottom_firm": true, "sides_upright": true, "wetness": if wet_below { "wet" } else { "dry" }}));
+        self.event(start + 600, name, json!({"kind": "hole_cut", "repair": number, "holes": [hole.number], "zone": zone, "area_m2": repair.area_m2, "depths_mm": [depth_mm], "bottom_firm": true, "sides_upright": true, "wetness": if wet_below { "wet" } else { "dry" }, "drainage": self.roads[hole.road].drainage}));
         let layers = if repair.depth_m > 0.15 { 2 } else { 1 };
+        let gravel = loads_gravel(crew, start);
+        let named = item(if gravel { "gravel" } else { "base" })["which"].clone();
         let oozes = wet_below && self.chance.random::<f64>() < 0.35;
         for layer in 1..=layers {
             let moisture = if oozes && layer == 1 { "oozes" } else { "keeps_shape" };
             let part = three(base / f64::from(layers));
-            self.event(start + 1_200 + 300 * i64::from(layer), name, json!({"kind": "layer_placed", "repair": number, "layer": layer, "thickness_mm": (depth_mm / f64::from(layers)).round(), "base_loose_m3": text(part), "water_l": text(one(part * 40.0)), "moisture": moisture, "passes_still": 2, "passes_vibrating": if crew == 0 { 8 } else { 6 }}));
+            self.event(start + 1_200 + 300 * i64::from(layer), name, json!({"kind": "layer_placed", "repair": number, "layer": layer, "thickness_mm": (depth_mm / f64::from(layers)).round(), "base_loose_m3": text(part), "base": named, "water_l": text(one(part * 40.0)), "moisture": moisture, "passes_still": 2, "passes_vibrating": if crew == 0 { 8 } else { 6 }}));
         }
         let dry = self.chance.random::<f64>() > if crew == 0 { 0.06 } else { 0.25 };
-        self.event(start + 2_700, name, json!({"kind": "sealed", "repair": number, "binder_l": text(binder), "binder": "CRS-2", "cover_stone_m3": text(stone), "area_m2": repair.area_m2, "dry": dry}));
+        let Day { air_c, word } = self.days[((start - BEGIN_S) / 86_400) as usize];
+        let mut sealed = json!({"kind": "sealed", "repair": number, "binder_l": text(binder), "binder": "CRS-2", "cover_stone_m3": text(stone), "area_m2": repair.area_m2, "dry": dry});
+        // not every day does somebody tell it
+        if self.chance.random::<f64>() < 0.85 {
+            sealed["weather"] = json!(word);
+            sealed["air_temperature_c"] = json!(air_c);
+        }
+        self.event(start + 2_700, name, sealed);
         self.event(start + 3_300, name, json!({"kind": "opened_to_traffic", "repair": number}));
         self.event(start + 3_900, name, json!({"kind": "zone_closed", "zone": zone, "devices_in": 14}));
         let mut years = 14.0;
-        for (so, part) in [(wet_below, 0.35), (!dry, 0.4), (oozes, 0.7)] {
+        let (cold, rain) = (air_c < 10.0, word == "rain_within_a_day");
+        for (so, part) in [(wet_below, 0.35), (!dry, 0.4), (oozes, 0.7), (cold, 0.6), (rain, 0.6), (gravel, 0.8)] {
             if so {
                 years *= part;
             }
@@ -310,7 +384,10 @@ impl Story {
 
     /// Looks, and the failure: told at a look, told with the new hole, or only seen as a new hole.
     fn afterwards(&mut self, opened: i64, life_s: i64, repair: &Repair, hole: &Hole) -> Option<Hole> {
-        let last = BEGIN_S + DAYS * 86_400;
+        // under a new surface nobody sees it fail
+        let under =
+            RESURFACED.iter().find(|(road, ..)| self.is_under(*road, hole)).map(|(_, day, ..)| BEGIN_S + day * 86_400);
+        let last = under.filter(|at| opened < *at).unwrap_or(BEGIN_S + DAYS * 86_400);
         for look_day in [30, 180, 365] {
             let at = opened + look_day * 86_400 + 10_000;
             if at >= last || self.chance.random::<f64>() < 0.5 {
@@ -363,7 +440,10 @@ impl Story {
         let month = (at - BEGIN_S) / (30 * 86_400);
         // the first delivery is larger, and prices rise a little
         let rise = 1.0 + 0.004 * month as f64;
-        for (what, amount, price) in [("base", 3.2, 42.0), ("binder", 32.0, 1.9), ("cover_stone", 0.18, 58.0)] {
+        let goods = [("base", 3.2, 42.0), ("binder", 32.0, 1.9), ("cover_stone", 0.18, 58.0), ("gravel", 1.2, 29.0)];
+        let gravel = month >= GRAVEL_FROM_DAY / 30;
+        for (what, amount, price) in goods.into_iter().filter(|(what, ..)| gravel || *what != "gravel") {
+            let amount = if gravel && what == "base" { amount - 1.2 } else { amount };
             let amount = if month == 0 { amount * 2.0 } else { amount };
             let price = (price * rise * 100.0).round() / 100.0;
             let (from, to) =
@@ -417,13 +497,18 @@ impl Repair {
     }
 }
 
+/// Whether a crew loads gravel then.
+fn loads_gravel(crew: usize, at_s: i64) -> bool {
+    crew == 1 && at_s >= BEGIN_S + GRAVEL_FROM_DAY * 86_400
+}
+
 fn item(what: &str) -> Value {
-    let which = match what {
-        "base" => "crushed rock 0/20, Gannet pit",
-        "binder" => "CRS-2",
-        _ => "chippings 10 mm, Gannet pit",
-    };
-    json!({"what": what, "which": which})
+    match what {
+        "base" => json!({"what": "base", "which": "crushed rock 0/20, Gannet pit"}),
+        "gravel" => json!({"what": "base", "which": "river gravel 0/32, Skua bank"}),
+        "binder" => json!({"what": "binder", "which": "CRS-2"}),
+        what => json!({"what": what, "which": "chippings 10 mm, Gannet pit"}),
+    }
 }
 
 fn three(number: f64) -> f64 {

@@ -151,6 +151,12 @@ async fn of_record(arguments: &Arguments, record: &RecordFlags) -> Result<(), St
         if studied.not_opened > 0 {
             say!("{} more were cut out and neither sealed nor opened: they have no life yet.", studied.not_opened);
         }
+        if studied.resurfaced_nowhere > 0 {
+            say!(
+                "{} new surfaces lie on no road that is known: the lives of repairs under them are not cut short.",
+                studied.resurfaced_nowhere
+            );
+        }
         if lives.groups.iter().map(String::as_str).eq(["not known"]) {
             say!("The record tells of no repair what it is grouped by ({}).", arguments.by.word());
         }

@@ -5,17 +5,18 @@ use std::path::Path;
 use exchange::rules::{RuleKind, load_rules};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use lasting::from_record::{HoleJudge, JudgedHole, KeptSection, RoadPlace, RoadPlaces};
+use lasting::from_record::{HoleJudge, JudgedHole, KeptSection, RoadPlace, RoadPlaces, RoadStretch};
 use lasting::patch_lives::OnRoad;
 use model::district::{DrivingSide, Paper, UnitSystem};
 use model::month_report::ReportSheet;
-use model::place::{LonLat, RoadPosition};
+use model::place::{LonLat, RoadPosition, Travel};
 use model::problem::Problem;
 use model::quantity::{InLength as _, Length, millimetres};
 use model::record::happened::Position;
 use model::record::known::KnownHole;
 use model::record::told::Told;
 use model::road::{RoadNetwork, RoadSection};
+use model::rules::planning::PlanningRules;
 use model::rules::severity::SeverityRules;
 use model::triage::Severity;
 use plan::is_kept_up;
@@ -24,7 +25,7 @@ use server::reporting::Reporting;
 use triage::TriageInput;
 
 use super::lasting::RULES;
-use crate::input::{self, Setting};
+use crate::input::{self, PLANNING_RULES, Setting};
 use crate::progress::Progress;
 
 /// The district of a data folder, as far as there is one.
@@ -55,8 +56,10 @@ impl RecordDistrict {
     pub(crate) fn reporting(&self, folder: &Path) -> Result<Reporting<'_>, Vec<Problem>> {
         let Some(setting) = &self.setting else {
             let rules = load_rules(RuleKind::Lasting, RULES, Some(folder))?;
+            let planning: PlanningRules = load_rules(RuleKind::Planning, PLANNING_RULES, Some(folder))?;
+            let least_air_c = Some(planning.weather.air_temperature_c_min.value);
             let (units, paper) = (UnitSystem::Si, Paper::A4);
-            return Ok(Reporting { roads: None, judge: None, rules, units, paper, print });
+            return Ok(Reporting { roads: None, judge: None, rules, least_air_c, units, paper, print });
         };
         reporting(setting, self.places.as_ref())
     }
@@ -71,6 +74,7 @@ pub(crate) fn reporting<'p>(
         roads: places.map(|places| places as &dyn RoadPlaces),
         judge: places.map(|places| places as &dyn HoleJudge),
         rules: load_rules(RuleKind::Lasting, RULES, Some(&setting.folder))?,
+        least_air_c: Some(setting.rules.planning.weather.air_temperature_c_min.value),
         units: setting.district.units,
         paper: setting.district.paper,
         print,
@@ -108,11 +112,22 @@ impl DistrictRoads {
     }
 
     fn snap(&self, position: Position) -> Option<(RoadPosition, &RoadSection)> {
+        self.snap_to(position, &|section| self.is_kept_up(section))
+    }
+
+    fn snap_to(
+        &self,
+        position: Position,
+        accept: &dyn Fn(&RoadSection) -> bool,
+    ) -> Option<(RoadPosition, &RoadSection)> {
         let place = LonLat { lon: position.lon, lat: position.lat };
-        let kept_up = |section: &RoadSection| self.kept_up[section.id.0 as usize];
-        let found = self.network.snap(place, None, self.snap_limit, self.driving_side, &kept_up).ok()?;
+        let found = self.network.snap(place, None, self.snap_limit, self.driving_side, accept).ok()?;
         let section = self.network.section(found.section);
         Some((found, section))
+    }
+
+    fn is_kept_up(&self, section: &RoadSection) -> bool {
+        self.kept_up[section.id.0 as usize]
     }
 }
 
@@ -127,8 +142,26 @@ impl RoadPlaces for DistrictRoads {
         })
     }
 
+    fn between(&self, from: Position, to: Position, road: &str) -> Vec<RoadStretch> {
+        let wanted = road.trim().to_lowercase();
+        let is_named = |section: &RoadSection| {
+            let texts = [&section.name, &section.number, &section.source_id, &section.label()];
+            self.is_kept_up(section) && texts.iter().any(|text| !text.is_empty() && text.to_lowercase() == wanted)
+        };
+        // near a junction the name says which of the roads is meant
+        let end = |position| self.snap_to(position, &is_named).or_else(|| self.snap(position));
+        let (Some((from, _)), Some((to, _))) = (end(from), end(to)) else { return Vec::new() };
+        let stretches = self.network.stretches_between(&from, &to, &|section| self.is_kept_up(section));
+        let of_section = |stretch: roads::SectionStretch| RoadStretch {
+            road: key(self.network.section(stretch.section)),
+            stretch_m: (stretch.from.in_metres(), stretch.to.in_metres()),
+            forward: stretch.direction == Travel::Forward,
+        };
+        stretches.into_iter().map(of_section).collect()
+    }
+
     fn all(&self) -> Vec<KeptSection> {
-        let kept_up = |section: &&RoadSection| self.kept_up[section.id.0 as usize];
+        let kept_up = |section: &&RoadSection| self.is_kept_up(section);
         let kept = self.network.roads().sections.iter().filter(kept_up).map(|section| KeptSection {
             key: key(section),
             name: section.label(),

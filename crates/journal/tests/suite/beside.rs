@@ -15,7 +15,7 @@ use journal::photos::PhotoFile;
 use journal::plan_files::PlanFile;
 use journal::refused::{MostRefused, NotTaken};
 use journal::{Journal, JournalError, Query, Row};
-use model::record::happened::Position;
+use model::record::happened::{Happened, Position};
 use rand::SeedableRng as _;
 use rand_pcg::Pcg64Mcg;
 use tempfile::TempDir;
@@ -168,7 +168,10 @@ async fn older_schemas_are_brought_up_to_today() {
         for place in Place::all().await {
             let mut random = Pcg64Mcg::seed_from_u64(5);
             let old = Journal::open_up_to(&place.location, Some(version)).await.unwrap();
-            old.append(history(&mut random, 40), now()).await.unwrap();
+            // an old record has no table for what is gone, so nothing may be taken back before it is brought up
+            let mut events = history(&mut random, 40);
+            events.retain(|event| !matches!(event.happened, Happened::Corrected { .. }));
+            old.append(events, now()).await.unwrap();
             old.make_account(&mara(&mut random), now()).await.unwrap();
             let before = old.page(&Query::all("hole", 100)).await.unwrap();
             let everywhere = Query { within: Some([-180.0, -90.0, 180.0, 90.0]), ..Query::all("hole", 100) };

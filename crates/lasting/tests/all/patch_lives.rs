@@ -3,8 +3,9 @@
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use lasting::patch_lives::{
-    Conditions, LifeEnd, OnRoad, PatchLife, Property, Resurfaced, SeenHole, StudiedRepair, Study, patch_lives, rows_by,
+    Conditions, LifeEnd, OnRoad, PatchLife, Property, SeenHole, StudiedRepair, Study, patch_lives, rows_by,
 };
+use lasting::resurfaced::{Resurfaced, Resurfacings};
 use model::place::Side;
 use model::record::known::{KnownHole, KnownRepair};
 use serde_json::{Value, json};
@@ -51,7 +52,7 @@ fn hole(number: u128, seen: i64, chainage_m: f64, side: Side) -> SeenHole {
 fn study(repairs: &[KnownRepair], holes: Vec<SeenHole>, resurfaced: Vec<Resurfaced>) -> Vec<PatchLife> {
     let studied = repairs.iter().enumerate().filter_map(|(at, known)| {
         let place = Some(place(100.0 * at as f64, Side::Left));
-        StudiedRepair::of(known, place, Conditions::of(known, &TimeZone::UTC))
+        StudiedRepair::of(known, place, Conditions::of(known, &TimeZone::UTC, None))
     });
     patch_lives(&Study { repairs: studied.collect(), holes, resurfaced, at: day(400), same_place_m: 10.0 })
 }
@@ -158,7 +159,7 @@ fn a_hole_told_to_be_a_failure_ends_no_other_life() {
 
 #[test]
 fn a_new_surface_cuts_lives_short() {
-    let over = |from, to, at| Resurfaced { road: "mill lane".into(), stretch_m: (from, to), at: day(at) };
+    let over = |from, to, at| over("mill lane", (from, to), None, at);
     let lives = study(
         &[repair(1, json!({})), repair(2, json!({"failed": by(300)}))],
         vec![],
@@ -168,23 +169,83 @@ fn a_new_surface_cuts_lives_short() {
     assert_eq!(lives[1].end, LifeEnd::Resurfaced(day(200)), "what fails later is no longer this repair");
 }
 
+fn over(road: &str, stretch_m: (f64, f64), side: Option<Side>, at: i64) -> Resurfaced {
+    Resurfaced { road: road.into(), stretch_m, side, at: day(at) }
+}
+
+/// The repair lies on the left at 100 m and is opened on day 10; a hole is seen there on day 300.
+#[test]
+fn only_a_surface_over_the_repair_cuts_its_life_short() {
+    let seen = || hole(7, 300, 101.0, Side::Left);
+    let failed = LifeEnd::NewHole { seen: day(300), hole: Uuid::from_u128(7) };
+    let cut = LifeEnd::Resurfaced(day(200));
+    for (name, over, end) in [
+        ("over it", over("mill lane", (90.0, 110.0), None, 200), cut),
+        ("beside it along the road", over("mill lane", (101.0, 300.0), None, 200), failed),
+        ("its side", over("mill lane", (90.0, 110.0), Some(Side::Left), 200), cut),
+        ("the other side", over("mill lane", (90.0, 110.0), Some(Side::Right), 200), failed),
+        ("another road", over("kiln lane", (90.0, 110.0), None, 200), failed),
+        ("before it was opened", over("mill lane", (90.0, 110.0), None, 9), failed),
+        ("after it failed", over("mill lane", (90.0, 110.0), None, 301), failed),
+    ] {
+        let lives = study(&[repair(1, json!({})), repair(2, json!({}))], vec![seen()], vec![over]);
+        assert_eq!(lives[1].end, end, "{name}");
+        assert_eq!(lives[0].end, LifeEnd::Holds(day(400)), "{name}: the neighbour stands");
+    }
+}
+
+/// A stretch of 200 m, watched for 100 days, by hand: metres of each side times days since its surface.
+#[test]
+fn what_got_a_new_surface_is_watched_anew() {
+    let all = [over("a", (0.0, 50.0), None, 40), over("a", (50.0, 100.0), Some(Side::Left), 80)];
+    let surfaces = Resurfacings::of(&all);
+    let span = (day(0), day(100));
+    // both sides of 50 m for 60 days, of 50 m one for 20 and one for 100, of 100 m for 100
+    let by_hand = (50.0 * 60.0 + 50.0 * (0.5 * 20.0 + 0.5 * 100.0) + 100.0 * 100.0) / 200.0 / 100.0;
+    assert!((surfaces.watched_part("a", (0.0, 200.0), span) - by_hand).abs() < 1e-12);
+    let whole = [("another road", "b", (0.0, 200.0), span), ("beyond", "a", (100.0, 200.0), span)];
+    for (name, road, stretch, span) in whole {
+        assert_eq!(surfaces.watched_part(road, stretch, span).to_bits(), 1.0_f64.to_bits(), "{name}");
+    }
+    let later = (day(90), day(100));
+    assert!((surfaces.watched_part("a", (0.0, 100.0), later) - 1.0).abs() < 1e-12, "before the span");
+    let at = |chainage_m, side| OnRoad { road: "a".into(), chainage_m, side };
+    assert_eq!(surfaces.last_until(&at(60.0, Side::Left), day(100)), Some(day(80)));
+    assert_eq!(surfaces.last_until(&at(60.0, Side::Left), day(79)), None);
+    assert_eq!(surfaces.last_until(&at(60.0, Side::Right), day(100)), None);
+}
+
 #[test]
 fn conditions_come_from_the_record() {
-    let layer =
-        |feel: &str| json!({"layer": 1, "moisture": told(feel), "passes_still": told(2), "passes_vibrating": told(10)});
+    let layer = |feel: &str, base: &str| {
+        json!({"layer": 1, "moisture": told(feel), "base": told(base), "passes_still": told(2),
+            "passes_vibrating": told(10)})
+    };
     let known = repair(
         1,
         json!({
-            "layers": [layer("keeps_shape"), layer("oozes")], "binder": told("RS-1"), "dry": told(false), "bottom_firm": told(true),
-            "wetness": told("damp"),
+            "layers": [layer("keeps_shape", "pit gravel"), layer("oozes", "crushed rock"), layer("oozes", "pit gravel")], "binder": told("RS-1"), "dry": told(false), "bottom_firm": told(true),
+            "wetness": told("damp"), "drainage": told("high_verge"), "weather": told("rain_within_a_day"),
+            "air_temperature_c": told(9.5),
         }),
     );
-    let conditions = Conditions::of(&known, &TimeZone::UTC);
-    assert_eq!((conditions.layers, conditions.fewest_passes, conditions.month), (Some(2), Some(12), Some(1)));
-    assert_eq!(conditions.deviations, ["sealed on a wet surface", "base too wet"]);
+    let conditions = Conditions::of(&known, &TimeZone::UTC, None);
+    assert_eq!((conditions.layers, conditions.fewest_passes, conditions.month), (Some(3), Some(12), Some(1)));
+    assert_eq!(conditions.deviations, ["sealed on a wet surface", "base too wet"], "no rule says how cold it may be");
+    for (least, cold) in [(9.5, false), (10.0, true)] {
+        let words = Conditions::of(&known, &TimeZone::UTC, Some(least)).deviations;
+        assert_eq!(words.contains(&"sealed too cold".to_owned()), cold, "{least}");
+    }
+    let named = ["material", "drainage", "weather", "temperature"];
+    let words = named.map(|by| conditions.group(Property::of(by).unwrap()));
+    assert_eq!(words, ["pit gravel + crushed rock", "verge higher than the road", "rain within a day", "under 10 °C"]);
+    for (air, band) in [(10.0, "10 to 20 °C"), (29.9, "20 to 30 °C"), (30.0, "30 °C and more")] {
+        let warm = Conditions { air_temperature_c: Some(air), ..Conditions::default() };
+        assert_eq!(warm.group(Property::Temperature), band);
+    }
     let named = ["layers", "binder", "wetness", "rules", "crew", "season", "traffic"];
     let words = named.map(|by| conditions.group(Property::of(by).unwrap()));
-    let read = ["2 layers", "RS-1", "damp", "not by the rules", "not known", "December to February", "not known"];
+    let read = ["3 layers", "RS-1", "damp", "not by the rules", "not known", "December to February", "not known"];
     assert_eq!(words, read);
     for (vehicles, band) in [(199.0, "under 200 a day"), (200.0, "200 to 1000 a day"), (4000.0, "4000 a day and more")]
     {
@@ -194,7 +255,7 @@ fn conditions_come_from_the_record() {
 
     let lives = study(&[known, repair(2, json!({"failed": by(50)}))], vec![], vec![]);
     let rows = rows_by(&lives, Property::Layers);
-    assert_eq!(rows.groups, ["2 layers", "not known"]);
+    assert_eq!(rows.groups, ["3 layers", "not known"]);
     assert_eq!(rows.rows.iter().map(|row| (row.group, row.failed)).collect::<Vec<_>>(), [(0, false), (1, true)]);
 }
 
@@ -213,4 +274,5 @@ fn holes_that_are_none_end_no_life() {
     assert!(SeenHole::of(&known("dismissed"), place(1.0, Side::Left)).is_none());
     let closed_at_office = KnownHole { dealt_with: true, ..known("dismissed") };
     assert_eq!(SeenHole::of(&closed_at_office, place(1.0, Side::Left)).unwrap().seen, day(20));
+    assert!(SeenHole::of(&known("resurfaced"), place(1.0, Side::Left)).is_some(), "it was a hole");
 }

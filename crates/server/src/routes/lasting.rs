@@ -33,8 +33,8 @@ pub(super) fn routes() -> OpenApiRouter<Server> {
 #[derive(Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
 struct Asked {
-    /// What repairs are grouped by: `crew`, `material`, `binder`, `layers`, `moisture`, `wetness`, `surface`, `month`, `season`, `road`,
-    /// `road-class`, `traffic`, `drainage` or `rules`; without it, by crew.
+    /// What repairs are grouped by: `crew`, `material`, `binder`, `layers`, `moisture`, `wetness`, `surface`, `weather`,
+    /// `temperature`, `month`, `season`, `road`, `road-class`, `traffic`, `drainage` or `rules`; without it, by crew.
     by: Option<String>,
     /// Compare groups within those of this property too, so that its own differences do not count.
     within: Option<String>,
@@ -64,6 +64,8 @@ struct Lasts {
     effects: Option<Effects>,
     /// By group, what lasts longer where failures are only known to lie between two looks; none: no failure was found at a look.
     between_looks: Vec<BetweenLooks>,
+    /// Resurfacings that lie on no road of ours: the lives of repairs under them are not cut short.
+    resurfaced_nowhere: u64,
     #[serde(flatten)]
     found: WhatLasts,
 }
@@ -103,6 +105,7 @@ async fn lasting(
             unit: "days",
             at,
             not_opened: studied.not_opened,
+            resurfaced_nowhere: studied.resurfaced_nowhere,
             within: within.map(|within| log_rank_within(&lives, by, within)),
             effects: held.map_err(|error| Problem::unusable(format!("other factors: {error}")))?,
             between_looks: between_looks(&lives, by, &AGES_DAYS),

@@ -30,7 +30,7 @@ impl Planner for Echo {
             load_rules(RuleKind::Lasting, "common-practice", None).map_err(|problems| format!("{problems:?}"))?;
         let print = |sheet: &ReportSheet, _| Ok(format!("%PDF {}", sheet.title).into_bytes());
         let (units, paper) = (UnitSystem::Si, Paper::A4);
-        Ok(Reporting { roads: None, judge: None, rules, units, paper, print })
+        Ok(Reporting { roads: None, judge: None, rules, least_air_c: None, units, paper, print })
     }
 
     fn plan(

@@ -10,7 +10,7 @@ use model::record::known::Known;
 /// All that is known, as text, by subject; read in pages of so many.
 pub async fn everything(journal: &Journal, page: u32) -> BTreeMap<Subject, String> {
     let mut all = BTreeMap::new();
-    for what in ["hole", "repair", "zone", "round"] {
+    for what in ["hole", "repair", "zone", "round", "resurfacing"] {
         let mut query = Query::all(what, page);
         query.count = true;
         let mut seen = 0;
