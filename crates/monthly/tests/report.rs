@@ -201,7 +201,7 @@ async fn under_a_new_surface_holes_and_time_count_anew() {
     };
     let since = read.holes.iter().filter(on_it).filter(|hole| hole.told.is_some_and(|told| told > at)).count();
     let stretch_m = (worst.from_m, worst.to_m);
-    read.study.resurfaced = vec![Resurfaced { road: "1".into(), stretch_m, side: None, at }];
+    read.study.resurfaced.push(Resurfaced { road: "1".into(), stretch_m, side: None, at });
     let after = with_facts(&read, UnitSystem::Si, month_report).stop.all;
     let same = |line: &&model::month_report::StopLine| line.from_m.to_bits() == worst.from_m.to_bits();
     let seen = after.iter().find(same).map_or(0, |line| line.holes_seen);

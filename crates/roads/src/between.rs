@@ -42,8 +42,8 @@ impl Network {
         let [here, there] = [from, to].map(|at| self.point_at(at.section, at.chainage).0);
         let near = |node: NodeId| is_near(here, there, self.roads.nodes[node.0 as usize]);
         for section in self.roads.sections.iter().filter(|section| accept(section)) {
-            let ends_an_end = [from.section, to.section].contains(&section.id);
-            if !ends_an_end && !(near(section.from) && near(section.to)) {
+            let is_an_end = [from.section, to.section].contains(&section.id);
+            if !is_an_end && [section.from, section.to].into_iter().any(|node| !near(node)) {
                 continue;
             }
             let [a, b] =
