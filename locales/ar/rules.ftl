@@ -75,3 +75,5 @@ rule-left-out-asked = تُرك كما طُلب
 rule-left-out-not-a-patch = ليس ترقيعًا: اسأل المهندس
 rule-left-out-not-worth = خطره أقل من قيمة وقت الفريق له
 rule-remark-past-end = يتجاوز القص نهاية المقطع إلى الطريق الذي يلتقي هناك
+rule-source-common-practice = ممارسة شائعة، بلا مصدر
+rule-source-agency-setting = إعداد الجهة، مثال

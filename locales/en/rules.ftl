@@ -76,3 +76,5 @@ rule-left-out-asked = left out as asked
 rule-left-out-not-a-patch = not a patch: ask the engineer
 rule-left-out-not-worth = its risk is worth less than the crew's time for it
 rule-remark-past-end = the cut reaches past the section's end, into the road that joins there
+rule-source-common-practice = common practice, no source
+rule-source-agency-setting = agency setting, example

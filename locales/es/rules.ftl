@@ -75,3 +75,5 @@ rule-left-out-asked = omitido a petición
 rule-left-out-not-a-patch = no es un bacheo: pregunte al ingeniero
 rule-left-out-not-worth = su riesgo vale menos que el tiempo de la cuadrilla
 rule-remark-past-end = el corte pasa del final del tramo y entra en la carretera que allí se une
+rule-source-common-practice = práctica común, sin fuente
+rule-source-agency-setting = ajuste de la entidad, ejemplo

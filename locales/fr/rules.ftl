@@ -75,3 +75,5 @@ rule-left-out-asked = laissé de côté à la demande
 rule-left-out-not-a-patch = pas une simple réparation : demander à l’ingénieur
 rule-left-out-not-worth = son risque vaut moins que le temps de l’équipe
 rule-remark-past-end = la découpe dépasse la fin du tronçon, sur la route qui y débouche
+rule-source-common-practice = pratique courante, sans source
+rule-source-agency-setting = réglage du service, exemple

@@ -75,3 +75,5 @@ rule-left-out-asked = deixado de fora a pedido
 rule-left-out-not-a-patch = não é um tapa-buraco: pergunte ao engenheiro
 rule-left-out-not-worth = o seu risco vale menos que o tempo da equipa
 rule-remark-past-end = o corte passa do fim do troço, para a estrada que aí se junta
+rule-source-common-practice = prática comum, sem fonte
+rule-source-agency-setting = definição da entidade, exemplo

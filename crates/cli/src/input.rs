@@ -15,6 +15,7 @@ use model::road::RoadNetwork;
 use model::rules::roads::RoadDefaults;
 use plan::{HeightLookup, Rules};
 use roads::Network;
+use words::Language;
 
 use crate::progress::Progress;
 
@@ -244,4 +245,10 @@ fn no_sections(path: &Path) -> Problem {
         wrong: "no road in this file can be used".into(),
         right: "give a file with at least one road line of a known class".into(),
     }
+}
+
+/// A language for a flag.
+pub(crate) fn language(code: &str) -> Result<Language, String> {
+    let known = Language::ALL.map(Language::code).join(", ");
+    Language::of_code(code).ok_or_else(|| format!("known languages: {known}"))
 }

@@ -6,7 +6,7 @@ use typst::foundations::Bytes;
 use typst::layout::{Abs, Em};
 use typst::text::{Font, FontInstance, FontVariant, FontVariations};
 
-use crate::direction::is_right_to_left;
+use words::direction::is_right_to_left;
 
 /// Regular and bold of the first family, then of the Arabic one.
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {

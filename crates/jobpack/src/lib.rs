@@ -9,7 +9,6 @@ pub mod drawing;
 
 mod centre_line;
 mod day_files;
-mod direction;
 mod display;
 mod error;
 mod feed;

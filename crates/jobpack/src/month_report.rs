@@ -17,6 +17,7 @@ pub fn month_report_pdf(sheet: &ReportSheet, until: Date) -> Result<Vec<u8>, Job
     let mut drawings: Vec<(String, String)> = Vec::new();
     let sections: Vec<Value> = sheet.sections.iter().map(|section| section_json(section, &mut drawings)).collect();
     let data = json!({
+        "language": sheet.language,
         "title": sheet.title,
         "district": sheet.district,
         "about": sheet.about,
@@ -29,8 +30,7 @@ pub fn month_report_pdf(sheet: &ReportSheet, until: Date) -> Result<Vec<u8>, Job
         data_name: "report.json",
         data,
         drawings,
-        // its own words are not in the catalogue yet
-        language: Language::English,
+        language: Language::of_code(&sheet.language).unwrap_or_default(),
         identity: format!("{}, {}, {}", sheet.district, sheet.title, sheet.footer),
         date: until,
     })

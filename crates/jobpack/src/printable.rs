@@ -4,8 +4,8 @@
 use std::borrow::Cow;
 use std::fmt::Write;
 
-use crate::direction::in_paragraph;
 use crate::fonts;
+use words::direction::in_paragraph;
 
 /// Combining marks on one letter before they are written as codes; more would run into the lines above and below.
 const MARKS_MAX: usize = 2;

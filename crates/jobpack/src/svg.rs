@@ -2,9 +2,9 @@
 
 use std::fmt::Write;
 
-use crate::direction::{alone, is_right_to_left};
 use crate::fonts;
 use crate::printable::printable;
+use words::direction::{alone, is_right_to_left};
 
 /// Stroke weights in millimetres, named by what they are for.
 pub mod weight {

@@ -1,6 +1,7 @@
 //! Lives of several groups side by side: their curves, whether they differ, and both in words.
 
 use model::life::LifeRows;
+pub use model::life::{GroupCurve, Verdict};
 use model::rules::lasting::LastingRules;
 use serde::Serialize;
 
@@ -15,32 +16,6 @@ pub struct GroupCurves {
     pub groups: Vec<GroupCurve>,
     /// Whether they differ; nothing where there is nothing to compare.
     pub log_rank: Option<LogRank>,
-}
-
-/// Curve of one group. The lists have one entry for each duration at which a life ended, the first for 0.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct GroupCurve {
-    /// Its name.
-    pub name: String,
-    /// Lives.
-    pub n: u64,
-    /// Those that failed.
-    pub failures: u64,
-    /// Whether so few failed that the group says nothing a plan should rest on.
-    pub too_few: bool,
-    /// Durations.
-    pub times: Vec<f64>,
-    /// Part that lasts longer.
-    pub survival: Vec<f64>,
-    /// Lower end of the band.
-    pub lower: Vec<f64>,
-    /// Upper end of the band.
-    pub upper: Vec<f64>,
-    /// Duration that half outlast; nothing where more than half still do at the end.
-    pub median: Option<f64>,
-    /// At risk just before each duration; for the plot.
-    #[serde(skip)]
-    pub at_risk: Vec<u64>,
 }
 
 /// Two groups compared.
@@ -62,31 +37,6 @@ pub struct GroupMean {
     /// The mean.
     #[serde(flatten)]
     pub restricted: RestrictedMean,
-}
-
-/// What the comparison of the groups comes to, by the rules' fewest failures and significance.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum Verdict {
-    /// Fewer than two groups have lives: there is nothing to compare.
-    OneGroup,
-    /// Fewer than two groups have enough failures.
-    TooFew {
-        /// Names of those that have not.
-        groups: Vec<String>,
-    },
-    /// Chance alone would hardly part the groups so far.
-    Differ {
-        /// In what part of cases it would.
-        p: f64,
-        /// Pairs that differ by themselves too, with Holm's correction; of two groups the two.
-        pairs: Vec<[String; 2]>,
-    },
-    /// Chance alone might part them so far. That is no proof that they are alike.
-    NoDifference {
-        /// In what part of cases it would.
-        p: f64,
-    },
 }
 
 /// All that lives in groups say: curves, mean lives, tests of every two groups, and words.

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::groups::{GroupCurve, GroupCurves};
+use crate::groups::GroupCurve;
 
 const WIDTH: f64 = 170.0;
 /// Of a plot that stands beside another.
@@ -24,39 +24,60 @@ const BANDS_MAX: usize = 3;
 /// Longest name in the table below, letters.
 const NAME_MAX: usize = 16;
 
-/// Draws curves; `unit` of durations, e.g. `days`.
-pub fn curves_svg(curves: &GroupCurves, unit: &str) -> String {
-    drawn(curves, unit, WIDTH)
+/// What a plot says beside the names of the groups.
+pub struct PlotWords<'w> {
+    /// Over the axis of the part that still holds.
+    pub still_whole: &'w str,
+    /// Unit of durations, e.g. `days`.
+    pub unit: &'w str,
+    /// Over the table below.
+    pub at_risk: &'w str,
+    /// So many per cent.
+    pub per_cent: &'w dyn Fn(u32) -> String,
+    /// The whole plot, for those who hear it.
+    pub described: String,
+}
+
+/// Draws curves with English words; `unit` of durations, e.g. `days`.
+pub fn curves_svg(groups: &[GroupCurve], unit: &str) -> String {
+    let words = PlotWords {
+        still_whole: "still whole",
+        unit,
+        at_risk: "at risk",
+        per_cent: &|number| format!("{number} %"),
+        described: described(groups, unit),
+    };
+    drawn(groups, &words, WIDTH)
 }
 
 /// The same for half a page's width: less wide, so that its words are larger there.
-pub fn narrow_curves_svg(curves: &GroupCurves, unit: &str) -> String {
-    drawn(curves, unit, NARROW)
+pub fn narrow_curves_svg(groups: &[GroupCurve], words: &PlotWords) -> String {
+    drawn(groups, words, NARROW)
 }
 
-fn drawn(curves: &GroupCurves, unit: &str, width: f64) -> String {
-    let last = curves.groups.iter().filter_map(|group| group.times.last()).fold(0.0, |a: f64, b| a.max(*b));
+fn drawn(groups: &[GroupCurve], words: &PlotWords, width: f64) -> String {
+    let last = groups.iter().filter_map(|group| group.times.last()).fold(0.0, |a: f64, b| a.max(*b));
     let step = nice_step(last.max(1e-9) / if width < WIDTH { 4.0 } else { 6.0 });
     let end = (last / step).ceil().max(1.0) * step;
     let bottom = if width < WIDTH { NARROW_BOTTOM } else { BOTTOM };
     let plane = Plane { end, right: width - MARGIN, bottom };
-    let rows = curves.groups.len() as f64;
+    let rows = groups.len() as f64;
     let height = bottom + 18.0 + ROW * rows + 3.0;
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height:.1}mm\" viewBox=\"0 0 {width} {height:.1}\" \
-         font-family=\"sans-serif\" font-size=\"{SIZE}\" role=\"img\">\n<title>{}</title>\n\
+         font-family=\"Noto Sans, Noto Sans Arabic, sans-serif\" font-size=\"{SIZE}\" direction=\"ltr\" role=\"img\">\n<title>{}</title>\n\
          <rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n",
-        described(curves, unit)
+        escaped(&words.described)
     );
-    axes(&mut svg, &plane, step, unit);
-    let shown = curves.groups.iter().filter(|group| group.n > 0);
+    axes(&mut svg, &plane, step, words);
+    let shown = groups.iter().filter(|group| group.n > 0);
     if shown.clone().count() <= BANDS_MAX {
         shown.clone().for_each(|group| band(&mut svg, &plane, group));
     }
-    for (at, group) in curves.groups.iter().enumerate() {
+    for (at, group) in groups.iter().enumerate() {
         curve(&mut svg, &plane, group, at);
     }
-    at_risk(&mut svg, &plane, curves, step);
+    at_risk(&mut svg, &plane, groups, step, words.at_risk);
     svg.push_str("</svg>\n");
     svg
 }
@@ -78,11 +99,11 @@ impl Plane {
     }
 }
 
-fn axes(svg: &mut String, plane: &Plane, step: f64, unit: &str) {
-    for tenth in (0..=10).step_by(2) {
+fn axes(svg: &mut String, plane: &Plane, step: f64, words: &PlotWords) {
+    for tenth in (0..=10_u32).step_by(2) {
         let y = plane.y(f64::from(tenth) / 10.0);
         line(svg, (LEFT, y), (plane.right, y), "stroke=\"#ddd\" stroke-width=\"0.2\"");
-        text(svg, (LEFT - 1.5, y + 1.1), "end", &format!("{} %", tenth * 10));
+        text(svg, (LEFT - 1.5, y + 1.1), "end", &(words.per_cent)(tenth * 10));
     }
     for mark in marks(plane.end, step) {
         let x = plane.x(mark);
@@ -94,8 +115,8 @@ fn axes(svg: &mut String, plane: &Plane, step: f64, unit: &str) {
         "<path d=\"M{LEFT} {TOP}V{}H{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>",
         plane.bottom, plane.right
     );
-    text(svg, (LEFT - 10.0, TOP - 4.0), "start", "still whole");
-    text(svg, (plane.right, plane.bottom + 9.5), "end", unit);
+    text(svg, (LEFT - 10.0, TOP - 4.0), "start", words.still_whole);
+    text(svg, (plane.right, plane.bottom + 9.5), "end", words.unit);
 }
 
 fn band(svg: &mut String, plane: &Plane, group: &GroupCurve) {
@@ -112,7 +133,7 @@ fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
     let _ =
         writeln!(svg, "<path d=\"{}\" fill=\"none\" {}/>", path(&steps(plane, group, &group.survival)), pattern(at));
     // small strokes where lives were last seen whole
-    let before = group.survival_before();
+    let before = survival_before(group);
     let ends = group.times.iter().zip(&group.survival).zip(&before);
     let censored =
         ends.filter(|((_, now), before)| now == before).map(|((time, now), _)| (plane.x(*time), plane.y(*now)));
@@ -130,31 +151,29 @@ fn curve(svg: &mut String, plane: &Plane, group: &GroupCurve, at: usize) {
 }
 
 /// The table below: sample of the line, name, how many are at risk at each mark.
-fn at_risk(svg: &mut String, plane: &Plane, curves: &GroupCurves, step: f64) {
+fn at_risk(svg: &mut String, plane: &Plane, groups: &[GroupCurve], step: f64, words: &str) {
     let top = plane.bottom + 14.5;
-    text(svg, (1.0, top - 1.0), "start", "at risk");
-    for (at, group) in curves.groups.iter().enumerate() {
+    text(svg, (1.0, top - 1.0), "start", words);
+    for (at, group) in groups.iter().enumerate() {
         let y = top + ROW * (at + 1) as f64 - 1.0;
         line(svg, (1.0, y - 1.1), (9.0, y - 1.1), &pattern(at));
         let name: String = group.name.chars().take(NAME_MAX).collect();
         let name = if group.name.chars().count() > NAME_MAX { format!("{name}…") } else { name };
         text(svg, (10.5, y), "start", &name);
         for mark in marks(plane.end, step) {
-            text(svg, (plane.x(mark), y), "middle", &group.at_risk_at(mark).to_string());
+            text(svg, (plane.x(mark), y), "middle", &at_risk_at(group, mark).to_string());
         }
     }
 }
 
-impl GroupCurve {
-    /// How many were at risk just before a duration.
-    fn at_risk_at(&self, time: f64) -> u64 {
-        let next = self.times.partition_point(|known| *known < time);
-        self.at_risk.get(next).copied().unwrap_or(0)
-    }
+/// How many were at risk just before a duration.
+fn at_risk_at(group: &GroupCurve, time: f64) -> u64 {
+    let next = group.times.partition_point(|known| *known < time);
+    group.at_risk.get(next).copied().unwrap_or(0)
+}
 
-    fn survival_before(&self) -> Vec<f64> {
-        std::iter::once(1.0).chain(self.survival.iter().copied()).take(self.survival.len()).collect()
-    }
+fn survival_before(group: &GroupCurve) -> Vec<f64> {
+    std::iter::once(1.0).chain(group.survival.iter().copied()).take(group.survival.len()).collect()
 }
 
 fn steps(plane: &Plane, group: &GroupCurve, heights: &[f64]) -> Vec<(f64, f64)> {
@@ -214,12 +233,12 @@ fn plain(number: f64) -> String {
     format!("{}", (number * 1e6).round() / 1e6)
 }
 
-fn described(curves: &GroupCurves, unit: &str) -> String {
-    let each = curves.groups.iter().map(|group| {
+fn described(groups: &[GroupCurve], unit: &str) -> String {
+    let each = groups.iter().map(|group| {
         let median = group.median.map_or("not reached".to_owned(), |median| format!("{} {unit}", plain(median)));
         format!("{}: {} lives, {} failures, half outlast {median}", group.name, group.n, group.failures)
     });
-    escaped(&format!("Part of repairs still whole against {unit}. {}", each.collect::<Vec<String>>().join("; ")))
+    format!("Part of repairs still whole against {unit}. {}", each.collect::<Vec<String>>().join("; "))
 }
 
 fn escaped(words: &str) -> String {

@@ -6,6 +6,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::district::{Paper, UnitSystem};
+use crate::life::{GroupCurve, Verdict};
+use crate::record::stock::StockKind;
 
 /// The report.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -46,13 +48,13 @@ pub struct MonthReport {
     pub planned: Vec<PlannedLine>,
     /// Stretches of road nearest to or past patching, the furthest past it first.
     pub stop: StopPart,
-    /// How the figures were worked out.
+    /// How the figures were worked out, in English.
     pub workings: Vec<Working>,
-    /// What the report can't say.
+    /// What the report can't say, in English.
     pub limits: Vec<String>,
-    /// The plots, SVG.
+    /// What both are said from, for other languages.
     #[serde(skip)]
-    pub plots: MonthPlots,
+    pub basis: MonthBasis,
 }
 
 /// What was done.
@@ -108,8 +110,12 @@ pub struct CostLine {
 /// An item's month.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct StockLine {
-    /// Its name.
+    /// Its name: what and which.
     pub item: String,
+    /// What kind of thing.
+    pub what: StockKind,
+    /// Which of the kind; may be empty.
+    pub which: String,
     /// `m³`, `L`, or empty for pieces.
     pub unit: String,
     /// There at the beginning.
@@ -183,11 +189,13 @@ pub struct LastsPart {
     pub by: String,
     /// The groups.
     pub groups: Vec<LastsGroup>,
-    /// In sentences: the groups, then the test.
+    /// Whether the groups differ.
+    pub verdict: Verdict,
+    /// In English sentences: the groups, then the test.
     pub words: Vec<String>,
-    /// The plot, SVG.
+    /// What is drawn.
     #[serde(skip)]
-    pub plot: String,
+    pub curves: Vec<GroupCurve>,
 }
 
 /// A group.
@@ -242,8 +250,11 @@ pub struct PlannedLine {
 /// When to stop patching.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, JsonSchema)]
 pub struct StopPart {
-    /// Why nothing is worked out; empty where something is.
+    /// Why nothing is worked out, in English; empty where something is.
     pub nothing: String,
+    /// The same for other languages.
+    #[serde(skip)]
+    pub why_nothing: Option<StopNothing>,
     /// Years looked at.
     pub years: usize,
     /// Price of one repair, all in.
@@ -344,18 +355,123 @@ pub struct Working {
     pub source: String,
 }
 
-/// Plots, SVG.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct MonthPlots {
-    /// Holes told of and mended by month.
-    pub arrivals: String,
-    /// Planned against actual.
-    pub planned: String,
+/// Settings and counts that workings and limits tell.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MonthBasis {
+    /// A new hole so near to a repair is its failure, m.
+    pub same_place_m: f64,
+    /// Where that distance is from.
+    pub same_place_source: String,
+    /// Chance that a band covers the truth.
+    pub confidence: f64,
+    /// Fewer failures are too few to tell.
+    pub fewest_failures: u64,
+    /// Whether no repair is on a known road.
+    pub no_repair_placed: bool,
+    /// New surfaces told of that lie on no known road.
+    pub resurfaced_nowhere: u64,
+    /// Findings of the books that somebody has to look at.
+    pub findings: usize,
+    /// What the stop of patching was worked out with; nothing where it was not.
+    pub stop: Option<StopBasis>,
+}
+
+/// What the stop of patching was worked out with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StopBasis {
+    /// All costs of the last twelve months.
+    pub cost: f64,
+    /// Over so many repairs.
+    pub repairs: usize,
+    /// New holes.
+    pub holes: u32,
+    /// Seen in so many years.
+    pub watched_years: f64,
+    /// Length by years of watching, where a stretch got a new surface only those since then.
+    pub km_years: f64,
+    /// Whether a stretch got a new surface.
+    pub is_anew: bool,
+    /// A kilometre and year.
+    pub per_km_year: f64,
+    /// Holes that a stretch's own count is drawn by; nothing where stretches differ no more than by chance.
+    pub drawn_by: Option<f64>,
+    /// Law of repairs' lives.
+    pub law: LawBasis,
+    /// Futures drawn.
+    pub futures: u64,
+    /// Interest for a year, as a part.
+    pub interest: f64,
+    /// Growth of new holes for a year, as a part.
+    pub growth: f64,
+    /// Ways to renew.
+    pub renewals: Vec<RenewalBasis>,
+}
+
+/// A Weibull law of repairs' lives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LawBasis {
+    /// Its scale, years.
+    pub scale_years: f64,
+    /// Its shape.
+    pub shape: f64,
+    /// Where it is from.
+    pub from: LawFrom,
+}
+
+/// Where a law is from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LawFrom {
+    /// Fitted to the record.
+    Lives {
+        /// Lives.
+        lives: usize,
+        /// Failures among them.
+        failures: usize,
+    },
+    /// The rules: too few have failed.
+    Rules {
+        /// Their source.
+        source: String,
+    },
+}
+
+/// A way to renew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RenewalBasis {
+    /// Its name in the rules.
+    pub name: String,
+    /// Price of a square metre.
+    pub price_per_m2: f64,
+    /// Part of new holes that is left.
+    pub rate_left: f64,
+    /// Written off over so many years.
+    pub life_years: f64,
+    /// Source of its price.
+    pub source: String,
+}
+
+/// Why nothing can be said of when patching should stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StopNothing {
+    /// No roads are known.
+    NoRoads,
+    /// The record is too short.
+    TooShort,
+    /// No repair has a cost.
+    NoCost,
+    /// No new hole is on a road that is kept up.
+    NoHole,
+    /// The rules' law can't be.
+    NoLaw,
+    /// The rules' settings can't be worked with.
+    Unworkable,
 }
 
 /// The report in words, section by section: what renderings place and none changes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReportSheet {
+    /// Code of the language that it is in (ISO 639-1).
+    pub language: String,
     /// `June 2026`.
     pub title: String,
     /// The district's name.

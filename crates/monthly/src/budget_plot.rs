@@ -6,11 +6,11 @@ use model::month_report::BudgetCorner;
 
 use crate::plots::{WIDTH, line, open, step, text};
 
-/// Holes to come by the money spent on renewals; `across` and `up` say what is measured.
+/// Holes to come by the money spent on renewals, in thousands; `across` and `up` say so.
 pub fn budget_svg(corners: &[BudgetCorner], across: &str, up: &str) -> String {
     let (left, right, top, bottom) = (16.0, WIDTH - 6.0, 9.0, 56.0);
     let most = |of: fn(&BudgetCorner) -> f64| corners.iter().map(of).fold(1.0, f64::max);
-    let (money, holes) = (most(|corner| corner.budget), most(|corner| corner.holes));
+    let (money, holes) = (most(|corner| corner.budget / 1000.0), most(|corner| corner.holes));
     // whole units of money and holes are fine enough for marks
     let (money_step, holes_step) = (step(money.ceil() as u32), step(holes.ceil() as u32));
     let end = |most: f64, step: u32| (most / f64::from(step)).ceil() * f64::from(step);
@@ -18,7 +18,7 @@ pub fn budget_svg(corners: &[BudgetCorner], across: &str, up: &str) -> String {
     let x = |budget: f64| left + (right - left) * budget / money_end;
     let y = |holes: f64| bottom - (bottom - top) * holes / holes_end;
     let ends = [corners.first(), corners.last()].into_iter().flatten();
-    let described = ends.map(|corner| format!("{:.0}: {:.0}", corner.budget, corner.holes));
+    let described = ends.map(|corner| format!("{:.0}: {:.0}", corner.budget / 1000.0, corner.holes));
     let mut svg = open(70.0, &format!("{up}, {across}: {}", described.collect::<Vec<_>>().join("; ")));
     for mark in (0..=holes_end as u32).step_by(holes_step as usize) {
         let at = y(f64::from(mark));
@@ -31,7 +31,7 @@ pub fn budget_svg(corners: &[BudgetCorner], across: &str, up: &str) -> String {
         text(&mut svg, at, bottom + 5.0, "middle", &mark.to_string());
     }
     line(&mut svg, left, bottom, right, bottom, "#000");
-    let points = corners.iter().map(|corner| format!("{:.2},{:.2}", x(corner.budget), y(corner.holes)));
+    let points = corners.iter().map(|corner| format!("{:.2},{:.2}", x(corner.budget / 1000.0), y(corner.holes)));
     let points: Vec<String> = points.collect();
     let _ =
         writeln!(svg, "<polyline points=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.7\"/>", points.join(" "));

@@ -82,6 +82,8 @@ pub(crate) fn stock(facts: &MonthFacts) -> Vec<StockLine> {
                 "" => total.item.what.word().to_owned(),
                 which => format!("{}, {which}", total.item.what.word()),
             },
+            what: total.item.what,
+            which: total.item.which.clone(),
             unit: if unit == StockUnit::Pieces { String::new() } else { unit.symbol().to_owned() },
             opening: number(amount.opened),
             bought: number(amount.bought),

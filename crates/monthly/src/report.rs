@@ -6,13 +6,14 @@ use jiff::{Timestamp, ToSpan};
 use lasting::from_record::{KeptSection, ToldHole};
 use lasting::groups::what_lasts;
 use lasting::patch_lives::{PatchLife, Property, Study, patch_lives, rows_by};
-use lasting::plot::narrow_curves_svg;
 use ledger::Books;
 use model::district::{Paper, UnitSystem};
-use model::month_report::{LastsGroup, LastsPart, MonthLasts, MonthPlots, MonthReport, Working};
+use model::month_report::{LastsGroup, LastsPart, MonthBasis, MonthLasts, MonthReport, StopBasis};
 use model::rules::lasting::LastingRules;
+use words::{Language, Words};
 
-use crate::{done, left, plots, stop, words};
+use crate::say::Say;
+use crate::{done, left, stop, workings};
 
 /// What lives are grouped by in a report, in this order.
 const SHOWN: [Property; 7] = [
@@ -84,14 +85,8 @@ impl MonthFacts<'_> {
 /// Makes the report of a month.
 pub fn month_report(facts: &MonthFacts) -> MonthReport {
     let lives = patch_lives(facts.study);
-    let (stop, stop_workings) = stop::stop_part(facts, &lives);
-    let planned = done::planned(facts);
-    let arrivals = done::arrivals(facts);
-    let plots = MonthPlots { arrivals: plots::arrivals_svg(&arrivals), planned: plots::planned_svg(&planned) };
-    let mut workings = words::workings(facts);
-    workings.extend(stop_workings);
-    let left = left::left(facts);
-    MonthReport {
+    let (stop, stop_basis) = stop::stop_part(facts, &lives);
+    let mut report = MonthReport {
         district: facts.district.to_owned(),
         month: facts.month,
         until: facts.until(),
@@ -103,14 +98,34 @@ pub fn month_report(facts: &MonthFacts) -> MonthReport {
         done: done::done(facts),
         cost: done::cost(facts),
         stock: done::stock(facts),
-        limits: words::limits(facts, &left),
-        left,
+        left: left::left(facts),
         lasts: lasts(facts, &lives),
-        arrivals,
-        planned,
+        arrivals: done::arrivals(facts),
+        planned: done::planned(facts),
         stop,
-        workings,
-        plots,
+        basis: basis(facts, stop_basis),
+        workings: Vec::new(),
+        limits: Vec::new(),
+    };
+    // figures go to other programs with the words of one language; sheets are said in the reader's
+    let say = Say { report: &report, words: Words(Language::English) };
+    let (workings, limits) = (workings::workings(say), workings::limits(say));
+    let nothing = report.stop.why_nothing.map(|why| workings::nothing(say, why)).unwrap_or_default();
+    (report.workings, report.limits, report.stop.nothing) = (workings, limits, nothing);
+    report
+}
+
+fn basis(facts: &MonthFacts, stop: Option<StopBasis>) -> MonthBasis {
+    let rules = facts.rules;
+    MonthBasis {
+        same_place_m: rules.same_place_m.value,
+        same_place_source: rules.same_place_m.source.to_string(),
+        confidence: rules.confidence.value,
+        fewest_failures: rules.fewest_failures.value,
+        resurfaced_nowhere: facts.resurfaced_nowhere,
+        no_repair_placed: facts.study.repairs.iter().all(|repair| repair.place.is_none()),
+        findings: facts.books.findings.len(),
+        stop,
     }
 }
 
@@ -132,11 +147,13 @@ fn lasts(facts: &MonthFacts, lives: &[PatchLife]) -> MonthLasts {
             mean_error: mean.restricted.error,
             within_days: mean.restricted.until,
         });
+        let groups = groups.collect();
         Some(LastsPart {
             by: by.word().to_owned(),
-            groups: groups.collect(),
-            words: lasts.words.clone(),
-            plot: narrow_curves_svg(&lasts.curves, "days"),
+            groups,
+            verdict: lasts.verdict,
+            words: lasts.words,
+            curves: lasts.curves.groups,
         })
     };
     MonthLasts {
@@ -144,9 +161,4 @@ fn lasts(facts: &MonthFacts, lives: &[PatchLife]) -> MonthLasts {
         failures: lives.iter().filter(|life| life.end.failed()).count(),
         parts: SHOWN.into_iter().filter_map(part).collect(),
     }
-}
-
-/// A working of a figure.
-pub(crate) fn working(figure: &str, how: impl Into<String>, source: impl Into<String>) -> Working {
-    Working { figure: figure.to_owned(), how: how.into(), source: source.into() }
 }

@@ -1,6 +1,6 @@
 //! Stretches of road nearest to or past patching.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{HashMap, HashSet};
 
 use jiff::SignedDuration;
 use lasting::accelerated::{AcceleratedFit, LifeFamily};
@@ -11,12 +11,14 @@ use lasting::resurfaced::Resurfacings;
 use lasting::stop_patching::{
     CostSpread, PatchLaw, Renewal, SectionCase, SectionOutlook, StopSettings, expected_path, outlooks,
 };
-use model::month_report::{Choice, StopLine, StopPart, StretchChoices, Working};
+use model::month_report::{
+    Choice, LawBasis, LawFrom, RenewalBasis, StopBasis, StopLine, StopNothing, StopPart, StretchChoices,
+};
 use uuid::Uuid;
 
 use crate::done::number;
 use crate::renewals;
-use crate::report::{MonthFacts, working};
+use crate::report::MonthFacts;
 
 const DAYS_OF_A_YEAR: f64 = 365.25;
 const SEED: u64 = 1;
@@ -45,13 +47,10 @@ impl Stretch<'_> {
     }
 }
 
-pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, Vec<Working>) {
-    let nothing = |why: &str| {
-        let part = StopPart { nothing: why.to_owned(), ..StopPart::default() };
-        (part, Vec::new())
-    };
+pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, Option<StopBasis>) {
+    let nothing = |why: StopNothing| (StopPart { why_nothing: Some(why), ..StopPart::default() }, None);
     if facts.sections.is_empty() {
-        return nothing("No roads are known, so nothing can be said of stretches of them.");
+        return nothing(StopNothing::NoRoads);
     }
     let last = facts.until();
     // of an export of old reports only those that are counted: it may reach back years before anybody kept a record
@@ -60,9 +59,7 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
     let days = first.and_then(|first| first.until(last).ok()).map_or(0, |span| span.get_days() + 1);
     let years = f64::from(days) / DAYS_OF_A_YEAR;
     if years < LEAST_YEARS {
-        return nothing(
-            "Less than a quarter of a year is in the record: too little to tell how many holes a year brings.",
-        );
+        return nothing(StopNothing::TooShort);
     }
     let repairs = facts
         .study
@@ -71,16 +68,16 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         .filter(|repair| (facts.year.period.from..=facts.year.period.to).contains(&facts.day(repair.begin)));
     let (repairs, cost) = (repairs.count(), number(facts.year.costs.total.total));
     if repairs == 0 || cost <= 0.0 {
-        return nothing("No repair of the last twelve months has a cost in the books, so patching on has no price.");
+        return nothing(StopNothing::NoCost);
     }
     let repair_cost = cost / repairs as f64;
     let stretches = stretches(facts, lives, years);
     let holes: u32 = stretches.iter().map(|stretch| stretch.holes).sum();
     if holes == 0 {
-        return nothing("No new hole of the record lies on a road that is kept up.");
+        return nothing(StopNothing::NoHole);
     }
-    let Some((law, law_words)) = law(facts, lives) else {
-        return nothing("The rules name no law of repairs' lives that can be worked with.");
+    let Some((law, law_basis)) = law(facts, lives) else {
+        return nothing(StopNothing::NoLaw);
     };
     let rules = &facts.rules.stop_patching;
     let km_years: f64 = stretches.iter().map(|stretch| stretch.km_years).sum();
@@ -125,9 +122,8 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         futures: rules.futures.value as usize,
         seed: SEED,
     };
-    let drawn = match outlooks(&cases, std::slice::from_ref(&law), &settings) {
-        Ok(drawn) => drawn,
-        Err(error) => return nothing(&format!("It can't be worked out: {error}.")),
+    let Ok(drawn) = outlooks(&cases, std::slice::from_ref(&law), &settings) else {
+        return nothing(StopNothing::Unworkable);
     };
     let mut all: Vec<(StopLine, StretchChoices)> = shown
         .iter()
@@ -144,6 +140,7 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
     let (all, choices): (Vec<StopLine>, Vec<StretchChoices>) = all.into_iter().unzip();
     let part = StopPart {
         nothing: String::new(),
+        why_nothing: None,
         years: settings.years,
         repair_cost,
         stretches: all.len(),
@@ -153,9 +150,29 @@ pub(crate) fn stop_part(facts: &MonthFacts, lives: &[PatchLife]) -> (StopPart, V
         all,
         choices,
     };
-    let rate = Rate { per_km_year, km_years, years, holes };
-    let workings = workings(facts, &part, &rate, &law_words, repairs, cost, shape);
-    (part, workings)
+    let renewals = rules.renewals.iter().map(|(name, renewal)| RenewalBasis {
+        name: name.clone(),
+        price_per_m2: renewal.price_per_m2.value,
+        rate_left: renewal.rate_left.value,
+        life_years: renewal.life_years.value,
+        source: renewal.price_per_m2.source.to_string(),
+    });
+    let basis = StopBasis {
+        cost,
+        repairs,
+        holes,
+        watched_years: years,
+        km_years,
+        is_anew: facts.study.resurfaced.iter().any(|over| over.at <= facts.study.at),
+        per_km_year,
+        drawn_by: shape,
+        law: law_basis,
+        futures: u64::from(rules.futures.value),
+        interest: facts.rules.discount_rate.value,
+        growth: rules.yearly_growth.value - 1.0,
+        renewals: renewals.collect(),
+    };
+    (part, Some(basis))
 }
 
 /// All stretches of all sections, with the new holes seen on them: those that are the failure of a repair are not new, the law of
@@ -207,7 +224,7 @@ fn stretches<'s>(facts: &MonthFacts<'s>, lives: &[PatchLife], years: f64) -> Vec
 }
 
 /// The law of repairs' lives: of the record where enough have failed, else of the rules.
-fn law(facts: &MonthFacts, lives: &[PatchLife]) -> Option<(PatchLaw, String)> {
+fn law(facts: &MonthFacts, lives: &[PatchLife]) -> Option<(PatchLaw, LawBasis)> {
     let of_lives = || {
         let failures = lives.iter().filter(|life| life.end.failed()).count();
         if (failures as u64) < facts.rules.fewest_failures.value {
@@ -222,23 +239,14 @@ fn law(facts: &MonthFacts, lives: &[PatchLife]) -> Option<(PatchLaw, String)> {
         let fit = AcceleratedFit::of(LifeFamily::Weibull, &known).ok()?;
         let (location, shape) = fit.law(&[]);
         let scale = location.exp() / DAYS_OF_A_YEAR;
-        let law = PatchLaw::weibull(scale, shape)?;
-        Some((
-            law,
-            format!(
-                "Weibull law fitted to {} lives with {failures} failures: scale {scale:.2} years, shape {shape:.2}",
-                known.lives.len()
-            ),
-        ))
+        let from = LawFrom::Lives { lives: known.lives.len(), failures };
+        Some((PatchLaw::weibull(scale, shape)?, LawBasis { scale_years: scale, shape, from }))
     };
     let of_rules = || {
         let rules = &facts.rules.stop_patching;
         let (scale, shape) = (rules.life_years.value, rules.life_shape.value);
-        let words = format!(
-            "too few failures to tell; Weibull law of the rules: scale {scale:.2} years, shape {shape:.2} ({})",
-            rules.life_years.source
-        );
-        Some((PatchLaw::weibull(scale, shape)?, words))
+        let from = LawFrom::Rules { source: rules.life_years.source.to_string() };
+        Some((PatchLaw::weibull(scale, shape)?, LawBasis { scale_years: scale, shape, from }))
     };
     of_lives().or_else(of_rules)
 }
@@ -276,83 +284,4 @@ fn choices(case: &SectionCase, drawn: &SectionOutlook, law: &PatchLaw, settings:
         cost: drawn.now.mean,
     });
     StretchChoices { patch_on, renewals: renewals.collect() }
-}
-
-/// How many new holes the district's roads get, and from what that is known.
-struct Rate {
-    per_km_year: f64,
-    km_years: f64,
-    years: f64,
-    holes: u32,
-}
-
-fn workings(
-    facts: &MonthFacts,
-    part: &StopPart,
-    rate: &Rate,
-    law: &str,
-    repairs: usize,
-    cost: f64,
-    shape: Option<f64>,
-) -> Vec<Working> {
-    let rules = &facts.rules.stop_patching;
-    let currency = &facts.books.currency;
-    let Rate { per_km_year, km_years, years, holes } = rate;
-    let anew = if facts.study.resurfaced.iter().any(|over| over.at <= facts.study.at) {
-        "; where a road got a new surface, holes and time count from that day on"
-    } else {
-        ""
-    };
-    let drawn_towards = shape.map_or_else(
-        || "stretches differ no more than by chance, so each has the district's rate".to_owned(),
-        |shape| {
-            format!(
-                "each stretch's own count is drawn towards it as if {shape:.1} expected holes had been seen elsewhere"
-            )
-        },
-    );
-    let prices: BTreeMap<&String, String> = rules
-        .renewals
-        .iter()
-        .map(|(name, renewal)| {
-            let words = format!(
-                "{name} {} {currency}/m², {:.0} % of new holes left, written off over {} years ({})",
-                renewal.price_per_m2.value,
-                100.0 * renewal.rate_left.value,
-                renewal.life_years.value,
-                renewal.price_per_m2.source
-            );
-            (name, words)
-        })
-        .collect();
-    vec![
-        working(
-            "Stop patching: price of one repair",
-            format!(
-                "all costs of the last twelve months, {cost:.0} {currency}, over {repairs} repairs = {:.0} {currency}",
-                part.repair_cost
-            ),
-            "the books",
-        ),
-        working(
-            "Stop patching: new holes a year",
-            format!(
-                "{holes} new holes in {years:.2} years on the roads that are kept up, {km_years:.0} km years: {per_km_year:.2} a kilometre and year{anew}; {drawn_towards}"
-            ),
-            "handbook, methods/hole-arrival.md; holes that are a repair's failure are not new",
-        ),
-        working("Stop patching: lives of repairs", law, "handbook, methods/lasting-factors.md"),
-        working(
-            "Stop patching: costs and break-even",
-            format!(
-                "{} futures of {} years at {:.1} % interest; new holes grow by {:.0} % a year; {}",
-                rules.futures.value,
-                part.years,
-                100.0 * facts.rules.discount_rate.value,
-                100.0 * (rules.yearly_growth.value - 1.0),
-                prices.into_values().collect::<Vec<_>>().join("; ")
-            ),
-            "handbook, methods/stop-patching.md",
-        ),
-    ]
 }

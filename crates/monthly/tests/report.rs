@@ -13,7 +13,7 @@ use lasting::patch_lives::{OnRoad, Study};
 use lasting::resurfaced::Resurfaced;
 use ledger::{Books, Period, Settings, books};
 use model::district::{Paper, UnitSystem};
-use model::month_report::MonthReport;
+use model::month_report::{LastsGroup, MonthReport};
 use model::place::Side;
 use model::record::event::Event;
 use model::record::happened::Position;
@@ -22,8 +22,10 @@ use model::rules::lasting::LastingRules;
 use monthly::{CellKind, MonthCell, MonthFacts, MonthTable, html, month_report, month_tables, sheet};
 use parquet::file::reader::{FileReader, SerializedFileReader};
 use parquet::record::Field;
+use words::{Language, Words};
 
 const MONTH: Date = date(2026, 6, 1);
+const ENGLISH: Words = Words(Language::English);
 
 /// The island as if it had one long road from west to east: what snapping does is another crate's business.
 struct OneRoad;
@@ -175,7 +177,7 @@ async fn figures_add_up_and_are_those_of_the_record() {
 async fn the_page_asks_nobody_and_runs_nothing() {
     let read = read(invented()).await;
     for units in [UnitSystem::Si, UnitSystem::UsCustomary] {
-        let page = html(&sheet(&with_facts(&read, units, month_report)));
+        let page = html(&sheet(&with_facts(&read, units, month_report), ENGLISH));
         assert!(page.contains("Hollowmere &lt;Reach&gt; &amp; co"), "names are no markup");
         assert!(page.contains("The road engineer decides."));
         for never in ["<script", "href=", "src=", "url(", "@import", "NaN", "inf "] {
@@ -222,13 +224,129 @@ async fn under_a_new_surface_holes_and_time_count_anew() {
     assert!(report.stop.nothing.contains("No new hole"), "{}", report.stop.nothing);
 }
 
+/// What is read of a page: no markup, no style, no drawing but its words.
+fn read_of(page: &str) -> String {
+    let (_, body) = page.split_once("</style>").unwrap();
+    let mut text = String::new();
+    for piece in body.split('<') {
+        let (tag, words) = piece.split_once('>').unwrap_or(("", piece));
+        // words of one cell don't run into those of the next
+        text.push_str(if tag.starts_with(['/', '!']) { " " } else { "\n" });
+        text.push_str(words);
+    }
+    text
+}
+
+fn page_in(read: &Read, units: UnitSystem, language: Language) -> String {
+    html(&sheet(&with_facts(read, units, month_report), Words(language)))
+}
+
+#[tokio::test]
+async fn the_report_in_spanish() {
+    let read = read(invented()).await;
+    let report = with_facts(&read, UnitSystem::Si, month_report);
+    let mut sheet = sheet(&report, Words(Language::Spanish));
+    sheet.footer = sheet.footer.replace(env!("CARGO_PKG_VERSION"), "VERSION");
+    for plot in sheet.sections.iter_mut().flat_map(|section| &mut section.plots) {
+        assert!(plot.svg.starts_with("<svg"));
+        plot.svg.clear();
+    }
+    insta::assert_debug_snapshot!(sheet);
+}
+
+/// Words that every part of the English page has and none of another language's may have.
+const ENGLISH_WORDS: [&str; 34] = [
+    "the", "and", "of", "repairs", "repair", "holes", "hole", "was", "what", "cost", "stock", "cover", "stone",
+    "water", "binder", "days", "day", "months", "road", "failed", "failures", "not", "known", "years", "renewed", "by",
+    "with", "June", "summer", "March", "low", "high", "wet", "damp",
+];
+
+#[tokio::test]
+async fn nothing_is_left_in_english_in_another_language() {
+    let read = read(invented()).await;
+    let of = |language| read_of(&page_in(&read, UnitSystem::UsCustomary, language));
+    let found = |text: &str| -> Vec<&str> {
+        let words: Vec<&str> = text.split(|c: char| !c.is_alphabetic()).collect();
+        ENGLISH_WORDS.into_iter().filter(|word| words.contains(word)).collect()
+    };
+    let english = of(Language::English);
+    assert!(found(&english).len() > 25, "{:?}", found(&english));
+    for language in Language::ALL.into_iter().filter(|language| *language != Language::English) {
+        let mut text = of(language);
+        // names of the district, and of pages of the handbook
+        for name in
+            ["crushed rock 0/20, Gannet pit", "chippings 10 mm, Gannet pit", "stock-and-cost", "planned-and-actual"]
+        {
+            text = text.replace(name, "");
+        }
+        let left = found(&text.replace("risk-and-due", "").replace("hole-arrival", ""));
+        assert!(left.is_empty(), "{language:?}: {left:?}");
+    }
+}
+
+#[tokio::test]
+async fn the_arabic_page_runs_from_right_to_left() {
+    let read = read(invented()).await;
+    let page = page_in(&read, UnitSystem::Si, Language::Arabic);
+    assert!(page.contains("<html lang=\"ar\" dir=\"rtl\">"));
+    assert_eq!(page.matches("<svg").count(), page.matches("direction=\"ltr\"").count(), "axes run as numbers do");
+    // a spread keeps its order: what is made of digits and signs stands between marks
+    assert!(page.contains("\u{200e}"));
+    let english = page_in(&read, UnitSystem::Si, Language::English);
+    assert!(english.contains("<html lang=\"en\" dir=\"ltr\">") && !english.contains('\u{200e}'));
+    for language in Language::ALL {
+        let page = page_in(&read, UnitSystem::Si, language);
+        let digits = |text: &str| text.chars().filter(char::is_ascii_digit).count();
+        assert!(digits(&read_of(&page)) > 500, "{language:?}");
+    }
+}
+
+/// Every word that a study of lives has for a group that is no name is said in every language.
+#[tokio::test]
+async fn groups_of_every_property_are_said_in_the_language() {
+    let read = read(invented()).await;
+    let mut report = with_facts(&read, UnitSystem::Si, month_report);
+    let example = report.lasts.parts.first().cloned().unwrap();
+    let words = [
+        ("wetness", vec!["dry", "damp", "wet", "seepage", "pumping", "not known"]),
+        ("moisture", vec!["falls apart", "keeps its shape", "oozes"]),
+        ("surface", vec!["dry surface", "wet surface"]),
+        ("season", vec!["March to May", "June to August", "September to November", "December to February"]),
+        ("month", vec!["month 06"]),
+        ("layers", vec!["1 layer", "2 layers"]),
+        ("traffic", vec!["under 200 a day", "200 to 1000 a day", "4000 a day and more"]),
+        ("rules", vec!["by the rules", "not by the rules"]),
+        ("road-class", vec!["tertiary", "unclassified", "residential"]),
+    ];
+    let group = example.groups[0].clone();
+    report.lasts.parts = words
+        .iter()
+        .map(|(by, names)| {
+            let mut part = example.clone();
+            part.by = (*by).to_owned();
+            part.groups = names.iter().map(|name| LastsGroup { name: (*name).to_owned(), ..group.clone() }).collect();
+            part
+        })
+        .collect();
+    for language in [Language::Spanish, Language::Arabic] {
+        let sheet = sheet(&report, Words(language));
+        let rows = &sheet.sections.iter().find_map(|section| section.tables.iter().find(|t| t.wide == 1)).unwrap().rows;
+        let said: Vec<&str> = rows.iter().map(|row| row[1].as_str()).collect();
+        let own: Vec<&str> = words.iter().flat_map(|(_, names)| names.iter().copied()).collect();
+        assert_eq!(said.len(), own.len());
+        for (said, own) in said.iter().zip(&own) {
+            assert!(said != own && !said.contains("layer") && !said.contains("day"), "{language:?}: {own} is {said}");
+        }
+    }
+}
+
 #[tokio::test]
 async fn a_record_in_which_nothing_is_says_so() {
     let read = read(Vec::new()).await;
     let report = with_facts(&read, UnitSystem::Si, month_report);
     assert_eq!((report.done.repairs, report.left.open, report.cost.total), (0, 0, 0.0));
     assert!(report.stop.nothing.contains("Less than a quarter of a year"), "{}", report.stop.nothing);
-    let page = html(&sheet(&report));
+    let page = html(&sheet(&report, ENGLISH));
     assert!(
         page.contains("Nothing was held or moved.") && page.contains("nothing yet by which repairs could be compared")
     );

@@ -18,6 +18,7 @@ macro_rules! files {
             include_str!(concat!("../../../locales/", $code, "/drawing.ftl")),
             include_str!(concat!("../../../locales/", $code, "/rules.ftl")),
             include_str!(concat!("../../../locales/", $code, "/command.ftl")),
+            include_str!(concat!("../../../locales/", $code, "/report.ftl")),
         ]
     };
 }

@@ -4,6 +4,7 @@
 //! hole or a layout is worked out elsewhere: here is wording only.
 
 mod catalogue;
+pub mod direction;
 mod language;
 mod number;
 

@@ -8,9 +8,9 @@ use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternEl
 use words::{Language, Words};
 
 /// The files that paper and command read; those of the web app have a test of their own there.
-const FILES: [&str; 4] = ["sheet.ftl", "drawing.ftl", "rules.ftl", "command.ftl"];
+const FILES: [&str; 5] = ["sheet.ftl", "drawing.ftl", "rules.ftl", "command.ftl", "report.ftl"];
 /// What begins so is asked for by key.
-const PREFIXES: [&str; 7] = ["command-", "sheet-", "drawing-", "unit-", "day-", "month-", "wind-"];
+const PREFIXES: [&str; 8] = ["command-", "sheet-", "drawing-", "report-", "unit-", "day-", "month-", "wind-"];
 
 #[derive(Debug, PartialEq)]
 struct Said {
@@ -99,10 +99,13 @@ fn nothing_was_left_in_english() {
 #[test]
 fn what_the_program_asks_for_is_there_and_nothing_else() {
     let mut asked = BTreeSet::new();
-    for folder in ["crates/jobpack/src", "crates/jobpack/templates", "crates/cli/src"] {
+    for folder in ["crates/jobpack/src", "crates/jobpack/templates", "crates/monthly/src", "crates/cli/src"] {
         for text in sources(&root().join(folder)) {
             // Every string that looks like a key is one.
-            let strings = text.split('"').filter(|part| PREFIXES.iter().any(|prefix| part.starts_with(prefix)));
+            let strings = text
+                .split('"')
+                .map(|part| part.trim_start_matches('#'))
+                .filter(|part| PREFIXES.iter().any(|prefix| part.starts_with(prefix)));
             let is_key = |part: &&str| {
                 part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-') && !part.ends_with('-')
             };

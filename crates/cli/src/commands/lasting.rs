@@ -166,7 +166,7 @@ async fn of_record(arguments: &Arguments, record: &RecordFlags) -> Result<(), St
 
 fn show(arguments: &Arguments, lasts: &WhatLasts, unit: &str, more: Option<&Together>) -> Result<(), Box<Problem>> {
     if let Some(path) = &arguments.svg {
-        write_plot(path, &curves_svg(&lasts.curves, unit))?;
+        write_plot(path, &curves_svg(&lasts.curves.groups, unit))?;
     }
     if arguments.json {
         let mut json = serde_json::to_value(lasts).unwrap_or_default();

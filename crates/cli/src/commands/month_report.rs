@@ -8,6 +8,7 @@ use model::month_report::MonthReport;
 use model::problem::Problem;
 use monthly::{MonthTable, html, sheet};
 use server::reporting::{MonthRead, read_month};
+use words::{Language, Words};
 
 use super::record::{RecordFlags, make_folder, now, run as run_record};
 use super::road_places::RecordDistrict;
@@ -37,6 +38,9 @@ pub(crate) struct Arguments {
     /// Print the report's figures as JSON.
     #[arg(long)]
     json: bool,
+    /// Language of PDF and HTML, in place of the district's: en, es, fr, pt or ar.
+    #[arg(long, value_name = "CODE", value_parser = crate::input::language)]
+    language: Option<Language>,
 }
 
 /// The first day of a month.
@@ -50,14 +54,14 @@ pub(super) fn month(text: &str) -> Result<Date, String> {
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
     run_record(async {
-        let (report, tables) = Box::pin(made(arguments)).await?;
+        let (report, tables, language) = Box::pin(made(arguments)).await?;
         if arguments.json {
             print_json(&serde_json::to_value(&report).unwrap_or_default());
         }
         if let Some(folder) = &arguments.out {
             make_folder(folder)?;
             let name = report.month.strftime("%Y-%m").to_string();
-            let words = sheet(&report);
+            let words = sheet(&report, Words(arguments.language.unwrap_or(language)));
             let pdf = jobpack::month_report_pdf(&words, report.until).map_err(|error| error.to_string())?;
             write(&folder.join(format!("{name}.pdf")), &pdf)?;
             write(&folder.join(format!("{name}.html")), html(&words).as_bytes())?;
@@ -74,12 +78,18 @@ pub(crate) fn run(arguments: &Arguments) -> Outcome {
     })
 }
 
-async fn made(arguments: &Arguments) -> Result<(MonthReport, Vec<MonthTable>), String> {
-    Ok(Box::pin(read(&arguments.record, Some(arguments.month), now())).await?.report_and_tables())
+async fn made(arguments: &Arguments) -> Result<(MonthReport, Vec<MonthTable>, Language), String> {
+    let (read, language) = Box::pin(read(&arguments.record, Some(arguments.month), now())).await?;
+    let (report, tables) = read.report_and_tables();
+    Ok((report, tables, language))
 }
 
-/// All that a month's report is made of; without a month, that of `now`.
-pub(super) async fn read(record: &RecordFlags, month: Option<Date>, now: Timestamp) -> Result<MonthRead, String> {
+/// All that a month's report is made of, and the district's language; without a month, that of `now`.
+pub(super) async fn read(
+    record: &RecordFlags,
+    month: Option<Date>,
+    now: Timestamp,
+) -> Result<(MonthRead, Language), String> {
     let told = |problems: Vec<Problem>| {
         report::print(&problems);
         "the district can't be read".to_owned()
@@ -100,7 +110,8 @@ pub(super) async fn read(record: &RecordFlags, month: Option<Date>, now: Timesta
     progress.at("reading the record", 0.0);
     let read = read_month(&journal, &reporting, &setting.district.name, &settings, month, now).await;
     progress.done();
-    read.map_err(|error| error.to_string())
+    let language = Language::of_code(&setting.district.language).unwrap_or_default();
+    Ok((read.map_err(|error| error.to_string())?, language))
 }
 
 fn write(path: &Path, content: &[u8]) -> Result<(), String> {

@@ -72,7 +72,7 @@ pub(crate) struct Arguments {
     #[arg(long, requires = "record")]
     without_looks: bool,
     /// Language of the job pack and of what is said here, in place of the district's: en, es, fr, pt or ar.
-    #[arg(long, value_name = "CODE", value_parser = language)]
+    #[arg(long, value_name = "CODE", value_parser = input::language)]
     language: Option<Language>,
     /// When the zone feed says it was written, e.g. 2026-06-08T18:20:00Z; without it the midnight the day begins with.
     #[arg(long, value_name = "TIME")]
@@ -285,12 +285,6 @@ fn reasons(words: Words, left_out: &[LeftOut]) -> Vec<String> {
     counts.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
     let said = |reason: &str| words.of_rule(reason).unwrap_or_else(|| reason.to_owned());
     counts.into_iter().map(|(reason, count)| format!("{count:>6}  {}", said(reason))).collect()
-}
-
-/// A language for a flag.
-fn language(code: &str) -> Result<Language, String> {
-    let known = Language::ALL.map(Language::code).join(", ");
-    Language::of_code(code).ok_or_else(|| format!("known languages: {known}"))
 }
 
 /// A problem of a whole file.

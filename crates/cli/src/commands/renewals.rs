@@ -60,7 +60,7 @@ fn money(text: &str) -> Result<f64, String> {
 
 pub(crate) fn run(arguments: &Arguments) -> Outcome {
     run_record(async {
-        let read = Box::pin(read(&arguments.record, arguments.month, now())).await?;
+        let (read, _) = Box::pin(read(&arguments.record, arguments.month, now())).await?;
         show(arguments, &read.report())
     })
 }
@@ -93,7 +93,7 @@ fn show(arguments: &Arguments, report: &MonthReport) -> Result<(), String> {
         return Err(stop.nothing.clone());
     }
     if let Some(path) = &arguments.svg {
-        let across = format!("money for renewals, {}", report.currency);
+        let across = format!("money for renewals, thousand {}", report.currency);
         let plot = budget_svg(&stop.budget, &across, &format!("holes to come in {} years", stop.years));
         write_plot(path, &plot).map_err(|problem| {
             report::print(&[*problem]);

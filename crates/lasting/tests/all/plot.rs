@@ -10,7 +10,7 @@ fn drawn() -> String {
     let roller = [(12.0, true), (14.0, false), (16.0, true), (17.0, true), (20.0, true), (24.0, false), (24.0, false)];
     let plate = [(4.0, true), (8.0, false), (9.0, true), (12.0, true), (18.0, false), (21.0, true), (24.0, false)];
     let rows = lives(&[("hand tamper", &tamper), ("roller & <two>", &roller), ("plate", &plate), ("none yet", &[])]);
-    curves_svg(&group_curves(&rows, &rules()).unwrap(), "months")
+    curves_svg(&group_curves(&rows, &rules()).unwrap().groups, "months")
 }
 
 #[test]
@@ -29,6 +29,6 @@ fn names_are_escaped() {
 
 #[test]
 fn nothing_can_be_drawn_of_nothing() {
-    let svg = curves_svg(&group_curves(&lives(&[]), &rules()).unwrap(), "days");
+    let svg = curves_svg(&group_curves(&lives(&[]), &rules()).unwrap().groups, "days");
     assert!(svg.contains("</svg>") && !svg.contains("NaN"));
 }

@@ -17,6 +17,7 @@ use tokio::runtime::Handle;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
+use words::{Language, Words};
 
 use crate::access::Who;
 use crate::answer;
@@ -43,6 +44,14 @@ struct Asked {
     /// Last day of the study; without it, now.
     #[param(value_type = Option<String>)]
     until: Option<Date>,
+}
+
+/// In what words.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct InWords {
+    /// Language of the PDF or page: `en`, `es`, `fr`, `pt` or `ar`; without it, the district's.
+    language: Option<String>,
 }
 
 /// What lasts, grouped.
@@ -126,7 +135,7 @@ async fn aside<T: Send + 'static>(
 }
 
 /// The report of a district's month: its figures as JSON, or to be read as PDF or HTML.
-#[utoipa::path(get, path = "/api/reports/{file}", params(("file" = String, Path, description = "The month, e.g. `2026-06`, with `.pdf` or `.html` behind it for reading")),
+#[utoipa::path(get, path = "/api/reports/{file}", params(("file" = String, Path, description = "The month, e.g. `2026-06`, with `.pdf` or `.html` behind it for reading"), InWords),
     responses((status = 200, description = "What was done, cost, stock, risk left, what lasts, where patching nears its end", body = Object), (status = 404, description = "No such report", body = Problem)),
     extensions(("x-roles" = json!(["storekeeper", "engineer", "auditor"]))))]
 async fn report(
@@ -134,7 +143,9 @@ async fn report(
     who: Who,
     headers: HeaderMap,
     InPath(name): InPath<String>,
+    InQuery(asked): InQuery<InWords>,
 ) -> Result<Response, Problem> {
+    let language = language(&server, asked.language.as_deref())?;
     let no_such = || Problem::not_found("a month such as 2026-06, with .pdf or .html behind it or without");
     let (month, kind) = name.split_once('.').map_or((name.as_str(), ""), |(month, kind)| (month, kind));
     let first =
@@ -147,7 +158,7 @@ async fn report(
     let print = reporting(&server)?.print;
     let pdf = kind == "pdf";
     let written = move || {
-        let sheet = monthly::sheet(&report);
+        let sheet = monthly::sheet(&report, Words(language));
         if pdf { print(&sheet, report.until) } else { Ok(monthly::html(&sheet).into_bytes()) }
     };
     let bytes = tokio::task::spawn_blocking(written).await.map_err(|_| Problem::ours())?.map_err(|error| {
@@ -161,6 +172,16 @@ async fn report(
         response.headers_mut().insert(header::CONTENT_DISPOSITION, disposition);
     }
     Ok(response)
+}
+
+/// The language that is asked for, else the district's.
+fn language(server: &Server, asked: Option<&str>) -> Result<Language, Problem> {
+    let known = || Language::ALL.map(Language::code).join(", ");
+    if let Some(code) = asked {
+        return Language::of_code(code).ok_or_else(|| Problem::unusable(format!("language is one of {}", known())));
+    }
+    let file = server.settings.shown.file.as_ref();
+    Ok(file.and_then(|file| Language::of_code(&file.language)).unwrap_or_default())
 }
 
 fn reporting(server: &Server) -> Result<Reporting<'_>, Problem> {

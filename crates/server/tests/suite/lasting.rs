@@ -69,6 +69,9 @@ async fn what_lasts_is_told_by_group() {
     assert_eq!((one.value(), lasting.status.as_u16()), (other.value(), 200), "asked at once");
     let page = house.get(&engineer, "/api/reports/2026-05.html").await;
     assert!(page.text().starts_with("<!DOCTYPE html>") && page.text().contains("May 2026"), "{}", page.text());
+    let spanish = house.get(&engineer, "/api/reports/2026-05.html?language=es").await.text();
+    assert!(spanish.contains("<html lang=\"es\" dir=\"ltr\">") && spanish.contains("Mayo de 2026"), "{spanish}");
+    house.get(&engineer, "/api/reports/2026-05.html?language=xx").await.is_problem(422);
     let paper = house.get(&engineer, "/api/reports/2026-05.pdf").await;
     assert_eq!(
         (paper.headers["content-type"].to_str().unwrap(), paper.text().as_str()),

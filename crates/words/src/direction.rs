@@ -1,8 +1,8 @@
 //! Which way a line runs, settled where it is set: numbers, chainages and names from left to right inside of Arabic, Arabic
 //! names inside of other languages, so that no text reorders what stands beside it.
 //!
-//! The controls stand in the text only from here on; in text from outside they are written as codes
-//! ([`printable`](crate::printable)), so nobody can close or open one.
+//! The controls stand in the text only from here on. Print writes those in text from outside as codes before, so nobody can
+//! close or open one; a page isolates each cell and paragraph by itself.
 
 use std::borrow::Cow;
 
@@ -12,7 +12,7 @@ const END_OF_ISOLATE: char = '\u{2069}';
 const RIGHT_TO_LEFT_EMBEDDING: char = '\u{202b}';
 const END_OF_EMBEDDING: char = '\u{202c}';
 
-/// Letters that run from right to left, of those that the pack's type has.
+/// Letters that run from right to left, of those that the type of printed pages has.
 pub fn is_right_to_left(c: char) -> bool {
     matches!(c, '\u{600}'..='\u{65f}' | '\u{66a}'..='\u{6ef}' | '\u{6fa}'..='\u{6ff}' | '\u{750}'..='\u{77f}')
 }
