@@ -5,10 +5,11 @@ use std::sync::OnceLock;
 
 use exchange::rules::RuleKind;
 use model::figure::Source;
+use model::hole::HoleId;
 use model::learnt::{Believed, FactorOf, Factored, Learnt, LearntFactor, LearntRoad, PlannedOtherwise, UseFactors};
 use model::look::{LookReason, LooksWanted, WantedLook};
 use model::place::LonLat;
-use model::plan::{Plan, WorkPlan};
+use model::plan::{CrewDay, Plan, WorkPlan};
 use model::quantity::{InTime, InVolume};
 use model::round::{SecondOfDay, StopKind};
 use model::rules::lasting::LastingRules;
@@ -331,21 +332,31 @@ fn looks_leave_nine_days_of_ten_within_the_shift() {
     assert!(back_with <= back * 60, "{count} looks, back {back_with} s, the shift ends {} s", back * 60);
 }
 
-/// A day whose morning is over and whose crews have had their break; they stand at the first crew's first site.
+/// A day whose morning is over: the crews have had their break and stand at the first of the two sites that are left to them.
 fn after_the_break(wanted: Option<LooksWanted>) -> WorkPlan {
-    let first = &without_looks().rounds[0].plan;
     planned(|input| {
-        let district = &input.plan.district;
-        let crews = (0..district.crew_count()).map(|index| CrewSoFar {
-            crew: district.of_crew(index).crew.name,
-            position: first.sites[first.round.trips[0][0]].place,
-            rested: true,
-            aboard: AboardSoFar::default(),
-            done: Vec::new(),
-            half_done: Vec::new(),
-            next: Vec::new(),
-        });
-        input.so_far = Some(SoFar { time: SecondOfDay::hm(13, 30), crews: crews.collect() });
+        let crew = |day: &CrewDay| {
+            let plan = &day.plan;
+            let holes = |sites: &[usize]| -> Vec<HoleId> {
+                let jobs = sites.iter().flat_map(|&site| &plan.sites[site].jobs);
+                let holes = jobs.flat_map(|&job| &plan.jobs[job].holes);
+                holes.map(|&hole| plan.holes[hole].hole.id.clone()).collect()
+            };
+            let sites: Vec<usize> = plan.round.trips.concat();
+            let (done, next) = sites.split_at(sites.len().saturating_sub(2));
+            CrewSoFar {
+                crew: plan.district.crew.name.clone(),
+                position: plan.sites[next[0]].place,
+                rested: true,
+                aboard: AboardSoFar::default(),
+                done: holes(done),
+                half_done: Vec::new(),
+                next: holes(next),
+            }
+        };
+        let first_day = without_looks().rounds.iter().filter(|day| day.plan.date == DAY);
+        let crews = first_day.filter(|day| day.plan.round.trips.iter().any(|trip| !trip.is_empty())).map(crew);
+        input.so_far = Some(SoFar { time: SecondOfDay::hm(12, 30), crews: crews.collect() });
         input.days = 1;
         input.plan.looks = wanted;
     })
@@ -354,22 +365,18 @@ fn after_the_break(wanted: Option<LooksWanted>) -> WorkPlan {
 #[test]
 fn after_the_break_looks_are_made_too() {
     let without = after_the_break(None);
-    let crew = |work: &WorkPlan| {
-        let day = work.rounds.iter().find(|day| day.crew == 0).expect("a round of the first crew");
-        assert!(day.plan.district.shift.rest.is_none() && day.plan.problem.rest.is_none(), "it had its break");
-        day.plan.clone()
-    };
-    let plan = crew(&without);
-    let last = plan.round.timetable.last().expect("stops").to;
     let rest = without.district.shift.rest.as_ref().expect("the district has a break");
-    assert!(
-        last > SecondOfDay::hm(rest.latest.hour().unsigned_abs().into(), rest.latest.minute().unsigned_abs().into()),
-        "past the time for a break"
-    );
-    let places = plan.sites.iter().map(|site| (site.place, true)).collect();
-    let with = crew(&after_the_break(Some(looks(places))));
-    assert_eq!(works(&with), works(&plan));
-    assert!(!with.looks.is_empty(), "looks are made after the break");
+    let latest = SecondOfDay::hm(rest.latest.hour().unsigned_abs().into(), rest.latest.minute().unsigned_abs().into());
+    let places = without.rounds.iter().flat_map(|day| &day.plan.sites).map(|site| (site.place, true)).collect();
+    let with = after_the_break(Some(looks(places)));
+    let mut made = 0;
+    for (day, before) in with.rounds.iter().zip(&without.rounds) {
+        assert_eq!(works(&day.plan), works(&before.plan));
+        assert!(day.plan.district.shift.rest.is_none() && day.plan.problem.rest.is_none(), "it had its break");
+        let goes_on = before.plan.round.timetable.last().expect("stops").to > latest;
+        made += if goes_on { day.plan.looks.len() } else { 0 };
+    }
+    assert!(made > 0, "looks are made on rounds that go on past the time for a break: {}", with.rounds.len());
 }
 
 #[test]
