@@ -17,6 +17,8 @@ pub(crate) fn property(say: Say, by: &str) -> String {
         Property::Moisture => "report-by-moisture",
         Property::Wetness => "report-by-wetness",
         Property::Dry => "report-by-surface",
+        Property::Weather => "report-by-weather",
+        Property::Temperature => "report-by-temperature",
         Property::Month => "report-by-month",
         Property::Season => "report-by-season",
         Property::Road => "report-by-road",
