@@ -94,7 +94,7 @@ impl Records {
         Records { count: logs.len(), mean, scatter: logs.iter().map(|x| (x - mean).powi(2)).sum() }
     }
 
-    /// These and others (T. F. Chan, G. H. Golub, R. J. LeVeque, "Updating formulae and a pairwise algorithm for computing
+    /// These and others (T. F. Chan, G. H. Golub, R. J. `LeVeque`, "Updating formulae and a pairwise algorithm for computing
     /// sample variances", 1979; from memory).
     #[must_use]
     pub fn and(self, others: Records) -> Self {

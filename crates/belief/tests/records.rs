@@ -19,7 +19,8 @@ fn same(got: Belief, wanted: Belief) -> bool {
 #[test]
 fn summed_up_by_hand() {
     // Groups, and of the others of each: how many, mean, and sum of squares about it.
-    let cases: [(&[&[f64]], &[(usize, f64, f64)]); 4] = [
+    type Case<'c> = (&'c [&'c [f64]], &'c [(usize, f64, f64)]);
+    let cases: [Case; 4] = [
         (&[&[0.2, 0.2], &[0.0, 0.1, -0.1, 0.0]], &[(4, 0.0, 0.02), (2, 0.2, 0.0)]),
         // 0, 3 and 3 without one of them: {0, 3} has 1.5 and 2 · 1.5²
         (&[&[0.0, 3.0], &[3.0]], &[(1, 3.0, 0.0), (2, 1.5, 4.5)]),

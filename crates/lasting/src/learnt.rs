@@ -91,20 +91,21 @@ impl Planned {
     }
 }
 
+/// Logarithms of each road or crew, by its name.
+type ByName<'r> = BTreeMap<&'r str, Vec<f64>>;
+
 /// Learns from records; `prior` is what is believed before any, of the district. What a kind of road or a crew begins with is
 /// what all the others teach, and a road begins with what its kind teaches without it: nobody's records count twice.
 pub fn learn_factors(prior: Belief, records: &[PlannedActual], rules: &LastingRules) -> LearntFactors {
     let log = |record: &PlannedActual| (record.actual / record.planned).ln();
     // Who is of a kind stands together; everybody else stands alone, beside the kinds.
-    let mut groups: BTreeMap<(Option<RoadKind>, &str), BTreeMap<&str, Vec<f64>>> = BTreeMap::new();
+    let mut groups: BTreeMap<(Option<RoadKind>, &str), ByName> = BTreeMap::new();
     for record in records.iter().filter(|record| log(record).is_finite()) {
         let alone = if record.kind.is_some() { "" } else { &record.of };
         groups.entry((record.kind, alone)).or_default().entry(&record.of).or_default().push(log(record));
     }
-    let of_each =
-        |members: &BTreeMap<&str, Vec<f64>>| members.values().map(|logs| Records::of(logs)).collect::<Vec<_>>();
-    let together =
-        |members: &BTreeMap<&str, Vec<f64>>| of_each(members).into_iter().fold(Records::default(), Records::and);
+    let of_each = |members: &ByName| members.values().map(|logs| Records::of(logs)).collect::<Vec<_>>();
+    let together = |members: &ByName| of_each(members).into_iter().fold(Records::default(), Records::and);
     let summed: Vec<Records> = groups.values().map(together).collect();
     let (mut kinds, mut each) = (Vec::new(), Vec::new());
     for (((kind, _), members), others) in groups.iter().zip(Records::of_others(&summed)) {

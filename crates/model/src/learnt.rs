@@ -199,12 +199,11 @@ impl Learnt {
     /// road, else the district's.
     pub fn counting(&self, what: Factored, road: &LearntRoad, crew: &str) -> Option<&LearntFactor> {
         let of = |wanted: &FactorOf| self.factors.iter().find(|factor| factor.what == what && factor.of == *wanted);
-        let own = match what {
-            Factored::Time => of(&FactorOf::Crew(crew.to_owned())),
-            _ => {
-                let kind = road.kind.and_then(|kind| of(&FactorOf::Kind(kind)));
-                of(&FactorOf::Road(road.clone())).or(kind)
-            }
+        let own = if what == Factored::Time {
+            of(&FactorOf::Crew(crew.to_owned()))
+        } else {
+            let kind = road.kind.and_then(|kind| of(&FactorOf::Kind(kind)));
+            of(&FactorOf::Road(road.clone())).or(kind)
         };
         own.or_else(|| of(&FactorOf::District))
     }

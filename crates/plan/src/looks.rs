@@ -79,13 +79,13 @@ impl<'a> Looks<'a> {
             let found = network.snap(look.place, None, within, district.driving_side, &drivable);
             let words = match &found {
                 Err(refusal) => format!("not on the roads: {refusal}"),
-                Ok(position) => match no_stop(network.section(position.section), rules) {
-                    Some(why) => why,
-                    None => {
+                Ok(position) => {
+                    let Some(why) = no_stop(network.section(position.section), rules) else {
                         all.open.push(OpenLook { wanted: look, position: *position });
                         continue;
-                    }
-                },
+                    };
+                    why
+                }
             };
             all.left.push(LookLeft { repair: look.repair, words });
         }
