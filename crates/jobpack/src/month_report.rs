@@ -38,9 +38,10 @@ pub fn month_report_pdf(sheet: &ReportSheet, until: Date) -> Result<Vec<u8>, Job
 
 fn section_json(section: &SheetSection, drawings: &mut Vec<(String, String)>) -> Value {
     let plots = section.plots.iter().map(|plot| {
-        let file = format!("plot-{}.svg", drawings.len());
-        drawings.push((file.clone(), plot.svg.clone()));
-        json!({ "caption": plot.caption, "file": file })
+        // a number: a name with digits in it would be set as words are
+        let number = drawings.len();
+        drawings.push((format!("plot-{number}.svg"), plot.svg.clone()));
+        json!({ "caption": plot.caption, "number": number })
     });
     let plots: Vec<Value> = plots.collect();
     json!({

@@ -80,7 +80,7 @@ impl Page {
         page! {
             div.scrolls tabindex="0" {
                 table {
-                    @if !table.caption.is_empty() { caption { (self.text(&table.caption)) } }
+                    @if !table.caption.is_empty() { caption { span { (self.text(&table.caption)) } } }
                     thead {
                         tr { @for (at, (head, _)) in table.head.iter().enumerate() { th scope="col" class=[class(at)] { (self.text(head)) } } }
                     }

@@ -84,7 +84,7 @@ fn season(say: Say, name: &str) -> Option<String> {
         "December to February" => (12, 2),
         _ => return None,
     };
-    Some(say.with("sheet-range", [("low", say.month(first).into()), ("high", say.month(last).into())]))
+    Some(say.with("sheet-range", [("low", say.short_month(first).into()), ("high", say.short_month(last).into())]))
 }
 
 fn month(say: Say, name: &str) -> Option<String> {

@@ -1,6 +1,7 @@
 //! The report of the invented district's June 2026, and of a record in which nothing is.
 
 use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;
@@ -74,7 +75,9 @@ fn rules() -> LastingRules {
 }
 
 async fn read(events: Vec<Event>) -> Read {
-    let folder: PathBuf = std::env::temp_dir().join(format!("monthly-{}-{}", std::process::id(), events.len()));
+    static FOLDERS: AtomicUsize = AtomicUsize::new(0);
+    let number = FOLDERS.fetch_add(1, Ordering::Relaxed);
+    let folder: PathBuf = std::env::temp_dir().join(format!("monthly-{}-{number}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let journal = Journal::open(&Location::in_folder(&folder)).await.unwrap();
     let at = "2026-07-01T00:00:00Z".parse().unwrap();
@@ -255,10 +258,10 @@ async fn the_report_in_spanish() {
 }
 
 /// Words that every part of the English page has and none of another language's may have.
-const ENGLISH_WORDS: [&str; 34] = [
-    "the", "and", "of", "repairs", "repair", "holes", "hole", "was", "what", "cost", "stock", "cover", "stone",
-    "water", "binder", "days", "day", "months", "road", "failed", "failures", "not", "known", "years", "renewed", "by",
-    "with", "June", "summer", "March", "low", "high", "wet", "damp",
+const ENGLISH_WORDS: [&str; 33] = [
+    "the", "and", "of", "repairs", "repair", "holes", "hole", "was", "what", "cost", "cover", "stone", "water",
+    "binder", "days", "day", "months", "road", "failed", "failures", "not", "known", "years", "renewed", "by", "with",
+    "June", "summer", "March", "low", "high", "wet", "damp",
 ];
 
 #[tokio::test]
