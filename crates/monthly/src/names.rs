@@ -46,6 +46,8 @@ pub(crate) fn group(say: Say, by: &str, name: &str) -> String {
         (Some(Property::Moisture), "keeps its shape") => Some("report-group-keeps-shape"),
         (Some(Property::Moisture), "oozes") => Some("report-group-oozes"),
         (Some(Property::RoadClass), class) => road_class(class),
+        (Some(Property::Drainage), drainage) => self::drainage(drainage),
+        (Some(Property::Weather), weather) => self::weather(weather),
         _ => None,
     };
     if let Some(key) = known {
@@ -56,6 +58,7 @@ pub(crate) fn group(say: Say, by: &str, name: &str) -> String {
         Some(Property::Month) => month(say, name),
         Some(Property::Layers) => layers(say, name),
         Some(Property::Traffic) => traffic(say, name),
+        Some(Property::Temperature) => temperature(say, name),
         _ => None,
     };
     counted.unwrap_or_else(|| name.to_owned())
@@ -72,6 +75,29 @@ fn road_class(class: &str) -> Option<&'static str> {
         "residential" => Some("report-class-residential"),
         "service" => Some("report-class-service"),
         "track" => Some("report-class-track"),
+        _ => None,
+    }
+}
+
+fn drainage(words: &str) -> Option<&'static str> {
+    match words {
+        "ditch works" => Some("report-group-ditch-works"),
+        "ditch blocked" => Some("report-group-ditch-blocked"),
+        "kerb and gully" => Some("report-group-kerb-and-gully"),
+        "gully blocked" => Some("report-group-gully-blocked"),
+        "verge higher than the road" => Some("report-group-high-verge"),
+        "no drainage" => Some("report-group-no-drainage"),
+        "standing water" => Some("report-group-standing-water"),
+        _ => None,
+    }
+}
+
+fn weather(words: &str) -> Option<&'static str> {
+    match words {
+        "dry weather" => Some("report-group-weather-dry"),
+        "dew, fog or drizzle" => Some("report-group-weather-damp"),
+        "rain within a day" => Some("report-group-weather-rain"),
+        "frost by night" => Some("report-group-weather-frost"),
         _ => None,
     }
 }
@@ -105,6 +131,21 @@ fn traffic(say: Say, name: &str) -> Option<String> {
     }
     let (from, to) = name.strip_suffix(" a day")?.split_once(" to ")?;
     Some(say.with("report-group-traffic-between", [("from", from.into()), ("to", to.into())]))
+}
+
+/// Degrees as the study tells them, Celsius.
+fn temperature(say: Say, name: &str) -> Option<String> {
+    let degrees = |number: &str| format!("{} {}", say.words.number(number), say.say("unit-celsius"));
+    if let Some(most) = name.strip_prefix("under ") {
+        let most = degrees(most.strip_suffix(" °C")?);
+        return Some(say.with("report-group-temperature-under", [("most", most.into())]));
+    }
+    if let Some(least) = name.strip_suffix(" °C and more") {
+        return Some(say.with("report-group-temperature-from", [("least", degrees(least).into())]));
+    }
+    let (from, to) = name.strip_suffix(" °C")?.split_once(" to ")?;
+    let values = [("from", say.words.number(from).into()), ("to", degrees(to).into())];
+    Some(say.with("report-group-temperature-between", values))
 }
 
 pub(crate) fn severity(say: Say, word: &str) -> String {
