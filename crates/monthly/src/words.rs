@@ -340,7 +340,6 @@ fn stop(say: Say) -> SheetSection {
         lines: vec![say.say("report-engineer-decides")],
         tables: vec![table(say, caption, &heads, rows.collect())],
         notes: vec![say.say("report-stop-note")],
-        ..SheetSection::default()
     }
 }
 

@@ -65,9 +65,9 @@ struct Lasts {
     at: jiff::Timestamp,
     /// Repairs that were begun and have no life yet.
     not_opened: u64,
-    /// The test within another property; absent: not asked for. Nothing: nothing can be compared.
+    /// The test within another property; absent: not asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
-    within: Option<Option<LogRank>>,
+    within: Option<Within>,
     /// What properties go with, held together; absent: not asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     effects: Option<Effects>,
@@ -77,6 +77,15 @@ struct Lasts {
     resurfaced_nowhere: u64,
     #[serde(flatten)]
     found: WhatLasts,
+}
+
+/// Groups compared within those of another property.
+#[derive(Serialize)]
+struct Within {
+    /// Which.
+    property: &'static str,
+    /// The test; nothing: nothing can be compared.
+    log_rank: Option<LogRank>,
 }
 
 /// Which repairs last: curves of groups, mean lives, whether they differ, in words.
@@ -115,7 +124,8 @@ async fn lasting(
             at,
             not_opened: studied.not_opened,
             resurfaced_nowhere: studied.resurfaced_nowhere,
-            within: within.map(|within| log_rank_within(&lives, by, within)),
+            within: within
+                .map(|within| Within { property: within.word(), log_rank: log_rank_within(&lives, by, within) }),
             effects: held.map_err(|error| Problem::unusable(format!("other factors: {error}")))?,
             between_looks: between_looks(&lives, by, &AGES_DAYS),
             found,

@@ -50,7 +50,7 @@ async fn what_lasts_is_told_by_group() {
     assert_eq!((&earlier["groups"][0]["n"], &earlier["groups"][0]["failures"]), (&json!(2), &json!(0)));
     house.get(&engineer, "/api/lasting?by=colour").await.is_problem(422);
     let within = house.get(&engineer, "/api/lasting?by=crew&within=wetness").await.value();
-    assert_eq!((&within["within"]["df"], &lasts["within"]), (&json!(1), &json!(null)));
+    assert_eq!((&within["within"]["log_rank"]["df"], &lasts["within"]), (&json!(1), &json!(null)));
     assert_eq!(within["between_looks"], json!([]), "no failure was found at a look");
     // one failure in two lives: said, not fitted
     house.get(&engineer, "/api/lasting?factors=crew,wetness").await.is_problem(422);
