@@ -377,7 +377,9 @@ async fn tables_read_back_are_what_was_written() {
         let road = table.columns.iter().position(|column| column.name == "road").unwrap();
         table.rows.iter().map(|row| format!("{:?}", row[road])).collect()
     };
-    let of_costs = roads(&tables[2]);
+    let mut of_costs = roads(&tables[2]);
+    // what was booked on no repair is of no road
+    of_costs.remove("Nothing");
     assert!(of_costs.is_subset(&roads(&tables[1])), "costs and arrivals name roads alike: {of_costs:?}");
     for table in &tables {
         assert!(!table.rows.is_empty(), "{}", table.name);
