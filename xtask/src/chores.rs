@@ -10,12 +10,19 @@ use crate::tidy;
 use crate::tools::{Outcome, answers, cargo, need, need_that, root, run, target_folder};
 use crate::web;
 
+/// No demo sets renewals under a budget, and the solver for that builds for minutes.
+const WITHOUT_SOLVER: &str = "--no-default-features";
+
 /// Sets up, plans the invented district's day and says where the job pack lies.
 pub fn demo(arguments: &[String]) -> Outcome {
     need_c_compiler()?;
-    run("building (the first time takes some minutes)", &mut cargo(&["build", "--quiet", "--package", "cli"]))?;
+    run(
+        "building (the first time takes some minutes)",
+        &mut cargo(&["build", "--quiet", "--package", "cli", WITHOUT_SOLVER]),
+    )?;
     let out = root().join("demo").join("out");
-    let mut command = cargo(&["run", "--quiet", "--package", "cli", "--", "plan", "demo/district.toml"]);
+    let mut command =
+        cargo(&["run", "--quiet", "--package", "cli", WITHOUT_SOLVER, "--", "plan", "demo/district.toml"]);
     command.args(["--holes", "demo/holes.csv", "--date", "2026-06-09", "--seed", "1", "--out", "demo/out"]);
     command.args(arguments);
     eprintln!("== planning the invented district's day");
@@ -27,7 +34,7 @@ pub fn demo(arguments: &[String]) -> Outcome {
         ));
     }
     eprintln!("== planning four days of two crews, with a forecast");
-    let mut week = cargo(&["run", "--quiet", "--package", "cli", "--", "plan", "demo/week.toml"]);
+    let mut week = cargo(&["run", "--quiet", "--package", "cli", WITHOUT_SOLVER, "--", "plan", "demo/week.toml"]);
     week.args(["--holes", "demo/holes.csv", "--date", "2026-06-09", "--days", "4"]);
     week.args(["--forecast", "demo/forecast.csv", "--seed", "1", "--out", "demo/out/week"]);
     let status = week.status().map_err(|error| error.to_string())?;
@@ -45,7 +52,10 @@ pub fn demo(arguments: &[String]) -> Outcome {
 pub fn serve_demo() -> Outcome {
     need_c_compiler()?;
     web::build()?;
-    run("building (the first time takes some minutes)", &mut cargo(&["build", "--quiet", "--package", "cli"]))?;
+    run(
+        "building (the first time takes some minutes)",
+        &mut cargo(&["build", "--quiet", "--package", "cli", WITHOUT_SOLVER]),
+    )?;
     web::serve_demo()
 }
 
@@ -55,10 +65,7 @@ pub fn test(arguments: &[String]) -> Outcome {
     need("pdftoppm", "-v", "poppler-utils")?;
     // The client that reads the feeds as other software will.
     need("ogrinfo", "--version", "gdal-bin")?;
-    // The solver that tests of `rounds` compare with is built from C++, its bindings with clang's library.
-    need("c++", "--version", "build-essential")?;
-    need("cmake", "--version", "cmake")?;
-    need("clang", "--version", "clang")?;
+    need_for_solver()?;
     // The record's second store.
     need_postgres()?;
     let tester = api_tester();
@@ -131,12 +138,20 @@ fn api_tester() -> Option<PathBuf> {
 /// Builds for release and prints the table of bench/README.md.
 pub fn bench() -> Outcome {
     need_c_compiler()?;
+    need_for_solver()?;
     need("hyperfine", "--version", "hyperfine")?;
     run("release build", &mut cargo(&["build", "--release", "--package", "cli", "--package", "bench"]))?;
     let built = target_folder().join("release");
     let mut script = std::process::Command::new("bash");
     script.arg("bench/run.sh").arg(built.join("lengthsman")).arg(built.join("bench")).current_dir(root());
     run("measuring", &mut script)
+}
+
+/// The solver of sets under a budget, which tests of `rounds` compare with too, is built from C++, its bindings with clang's library.
+fn need_for_solver() -> Outcome {
+    need("c++", "--version", "build-essential")?;
+    need("cmake", "--version", "cmake")?;
+    need("clang", "--version", "clang")
 }
 
 fn need_c_compiler() -> Outcome {
