@@ -276,6 +276,6 @@ report-limit-findings = { $count ->
     [few] في الدفاتر { $count } ملاحظات على أحد أن ينظر فيها؛ وقد تغيّر المخزون والكلفة.
    *[other] في الدفاتر { $count } ملاحظة على أحد أن ينظر فيها؛ وقد تغيّر المخزون والكلفة.
 }
-report-budget-caption = ما يتركه مال التجديد إذا ذهب أولًا إلى حيث يدرأ أكثر الحفر
-report-budget-across = مال التجديد، آلاف { $currency }
+report-budget-caption = ما يتركه مال التجديد إذا ذهب أولًا إلى حيث يدرأ أكثر الحفر؛ بآلاف { $currency }
+report-budget-across = مال التجديد بالآلاف
 report-budget-up = حفر آتية خلال { $years } سنة، ومنها إصلاحات تفشل

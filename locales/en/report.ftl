@@ -258,6 +258,6 @@ report-limit-findings = { $count ->
     [one] The books have { $count } finding that somebody has to look at; it may change stock and cost.
    *[other] The books have { $count } findings that somebody has to look at; they may change stock and cost.
 }
-report-budget-caption = What money for renewals leaves, when it goes first where it spares most holes
-report-budget-across = money for renewals, thousand { $currency }
+report-budget-caption = What money for renewals leaves, when it goes first where it spares most holes; thousands of { $currency }
+report-budget-across = money for renewals, thousands
 report-budget-up = holes to come in { $years } years, failed repairs among them

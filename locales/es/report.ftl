@@ -258,6 +258,6 @@ report-limit-findings = { $count ->
     [one] Los libros tienen { $count } aviso que alguien debe mirar; puede cambiar existencias y coste.
    *[other] Los libros tienen { $count } avisos que alguien debe mirar; pueden cambiar existencias y coste.
 }
-report-budget-caption = Lo que deja el dinero para renovaciones, si va primero adonde evita más baches
-report-budget-across = dinero para renovaciones, miles de { $currency }
+report-budget-caption = Lo que deja el dinero para renovaciones, si va primero adonde evita más baches; miles de { $currency }
+report-budget-across = dinero para renovaciones, miles
 report-budget-up = baches por venir en { $years } años, con las reparaciones que fallan

@@ -258,6 +258,6 @@ report-limit-findings = { $count ->
     [one] Les livres ont { $count } remarque que quelqu’un doit examiner ; elle peut changer stock et coût.
    *[other] Les livres ont { $count } remarques que quelqu’un doit examiner ; elles peuvent changer stock et coût.
 }
-report-budget-caption = Ce que laisse l’argent des renouvellements, s’il va d’abord où il évite le plus de trous
-report-budget-across = argent pour renouvellements, milliers de { $currency }
+report-budget-caption = Ce que laisse l’argent des renouvellements, s’il va d’abord où il évite le plus de trous ; milliers de { $currency }
+report-budget-across = argent pour renouvellements, milliers
 report-budget-up = trous à venir en { $years } ans, réparations défaillantes comprises

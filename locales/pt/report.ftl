@@ -258,6 +258,6 @@ report-limit-findings = { $count ->
     [one] Os livros têm { $count } aviso que alguém tem de ver; pode mudar estoque e custo.
    *[other] Os livros têm { $count } avisos que alguém tem de ver; podem mudar estoque e custo.
 }
-report-budget-caption = O que deixa o dinheiro para renovações, se for primeiro aonde evita mais buracos
-report-budget-across = dinheiro para renovações, milhares de { $currency }
+report-budget-caption = O que deixa o dinheiro para renovações, se for primeiro aonde evita mais buracos; milhares de { $currency }
+report-budget-across = dinheiro para renovações, milhares
 report-budget-up = buracos por vir em { $years } anos, com os reparos que falham

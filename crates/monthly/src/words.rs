@@ -324,10 +324,10 @@ fn stop(say: Say) -> SheetSection {
         "report-stop-caption",
         [("years", stop.years.to_string().into()), ("currency", (&say.report.currency).into())],
     );
-    let across = say.with("report-budget-across", [("currency", (&say.report.currency).into())]);
+    let across = say.say("report-budget-across");
+    let budget = say.with("report-budget-caption", [("currency", (&say.report.currency).into())]);
     let up = say.with("report-budget-up", [("years", stop.years.to_string().into())]);
-    let curve =
-        (stop.budget.len() > 2).then(|| plot(say.say("report-budget-caption"), budget_svg(&stop.budget, &across, &up)));
+    let curve = (stop.budget.len() > 2).then(|| plot(budget, budget_svg(&stop.budget, &across, &up)));
     SheetSection {
         heading,
         plots: curve.into_iter().collect(),

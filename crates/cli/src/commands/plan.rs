@@ -174,8 +174,10 @@ fn tell_looks(told: &mut Summary, words: Words, made: usize, left: &[LookLeft]) 
     let numbers = [("made", made.into()), ("left", left.len().into())];
     told.row(words.say("command-looks"), words.say_with("command-looks-made", numbers));
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    // which road it is stands in the plan, look by look
     for look in left {
-        *counts.entry(&look.words).or_default() += 1;
+        let why = look.words.split_once(" (").map_or(look.words.as_str(), |(why, _)| why);
+        *counts.entry(why).or_default() += 1;
     }
     for (why, count) in counts {
         told.below(format!("{count:>6}  {why}"));

@@ -29,7 +29,7 @@ pub(crate) struct Arguments {
     #[command(flatten)]
     record: RecordFlags,
     /// Money for renewals, in the district's currency; without it, what more and more money buys.
-    #[arg(long, value_name = "AMOUNT", value_parser = money)]
+    #[arg(long, value_name = "AMOUNT", value_parser = money, allow_negative_numbers = true)]
     budget: Option<f64>,
     /// What is to be left as little as possible over the years.
     #[arg(long, value_enum, default_value_t = Aim::Holes)]
