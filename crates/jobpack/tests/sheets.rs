@@ -246,7 +246,7 @@ fn looks_at_earlier_repairs_can_be_found_and_marked() {
         "Heron Lane",
         "Looks at earlier repairs on the way",
         "mended 2026-05-30",
-        "chainage counts",
+        "Chainage counts from",
         "180 days after it was opened",
         "found worn, looked at again after 60 days",
         "not looked at",
