@@ -44,6 +44,8 @@ enum Command {
     Lasting(commands::lasting::Arguments),
     /// Report a district's month from its record: done, cost, stock, risk left, what lasts, where patching nears its end.
     Report(commands::month_report::Arguments),
+    /// Say how many new holes each road gets, and when in the year.
+    Arrivals(commands::arrivals::Arguments),
     /// Say which stretches of road to renew with a budget, and what more money would buy.
     Renewals(commands::renewals::Arguments),
     /// Design one seal: binder and cover stone rates, product, hot litres, containers, opening to traffic.
@@ -94,6 +96,7 @@ fn main() -> ExitCode {
         Command::Growth(arguments) => commands::growth::run(&arguments),
         Command::Lasting(arguments) => commands::lasting::run(&arguments),
         Command::Report(arguments) => commands::month_report::run(&arguments),
+        Command::Arrivals(arguments) => commands::arrivals::run(&arguments),
         Command::Renewals(arguments) => commands::renewals::run(&arguments),
         Command::Seal(arguments) => commands::seal::run(&arguments),
         Command::Check(arguments) => commands::check::run(&arguments),

@@ -124,6 +124,27 @@ fn properties_are_held_together() {
 }
 
 #[test]
+fn new_holes_are_told_by_road_and_season() {
+    let folder = record();
+    let asked = ["arrivals", "--data", text(folder.path()), "--until", "2026-06-30"];
+    let (code, stdout, stderr) = parts(&lengthsman(&[&asked[..], &["--json"]].concat()));
+    assert_eq!(code, 0, "{stderr}");
+    let rates: Value = serde_json::from_str(&stdout).unwrap();
+    let roads = rates["roads"].as_array().unwrap();
+    let holes = roads.iter().map(|road| road["holes"].as_u64().unwrap()).sum::<u64>();
+    assert!(holes > 100 && holes == rates["holes"].as_u64().unwrap(), "{holes}");
+    assert_eq!(rates["seasons"].as_array().unwrap().len(), 3, "three seasons against the fourth");
+    let (code, stdout, _) = parts(&lengthsman(&asked));
+    assert!(
+        code == 0 && stdout.contains("for each kilometre and year") && stdout.contains("times as many a day"),
+        "{stdout}"
+    );
+    let empty = tempfile::tempdir().unwrap();
+    let (code, _, stderr) = parts(&lengthsman(&["arrivals", "--data", text(empty.path())]));
+    assert!(code == 1 && stderr.contains("is not there"), "{stderr}");
+}
+
+#[test]
 fn money_for_renewals_goes_where_it_spares_most() {
     let folder = record();
     let data = text(folder.path());

@@ -17,6 +17,7 @@ pub mod follow_up;
 pub mod from_record;
 pub mod groups;
 pub mod hole_growth;
+pub mod hole_rates;
 pub mod interval_censored;
 pub mod learnt;
 pub mod life_table;

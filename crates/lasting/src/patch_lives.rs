@@ -438,7 +438,7 @@ pub fn rows_by(lives: &[PatchLife], by: Property) -> LifeRows {
 }
 
 /// Three months by their names: which season they are depends on the half of the globe.
-fn season(month: i8) -> &'static str {
+pub(crate) fn season(month: i8) -> &'static str {
     match month {
         3..=5 => "March to May",
         6..=8 => "June to August",

@@ -1,5 +1,6 @@
 //! One file a command.
 
+pub(crate) mod arrivals;
 pub(crate) mod check;
 pub(crate) mod field_density;
 mod given;

@@ -5,6 +5,7 @@ mod effects;
 mod handbook;
 mod handbook_learning;
 mod handbook_stop;
+mod hole_rates;
 mod laws;
 mod patch_lives;
 mod plan_lessons;
